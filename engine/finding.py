@@ -1,0 +1,108 @@
+"""One verdict with everything needed to believe it, and its JSON."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from engine.source import Source
+
+SCHEMA = 1
+
+Scalar = float | int | str | bool
+Value = Scalar | tuple["Value", ...] | None
+"""What a check takes and gives: SI floats, labels, yes/no, lists of these; ``None`` is "not given"."""
+
+
+class Verdict(StrEnum):
+    """What a finding says, from good to bad."""
+
+    PASS = "pass"
+    MARGINAL = "marginal"
+    UNDECIDED = "undecided"
+    MISSING = "missing"
+    FAIL = "fail"
+
+    @property
+    def severity(self) -> int:
+        """0 for pass up to 4 for fail, so that ``max(..., key=severity)`` finds the worst."""
+        return list(Verdict).index(self)
+
+    @property
+    def sign(self) -> str:
+        """The ASCII sign that stands beside the word, so that colour is never needed."""
+        return {"pass": "+", "marginal": "~", "undecided": "?", "missing": "o", "fail": "x"}[self.value]
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """One limit that a value was held against. ``kind`` is ``at least``, ``at most`` or ``equal``."""
+
+    name: str
+    kind: str
+    value: float
+    unit: str
+
+    def __str__(self) -> str:
+        return f"{self.name} {self.kind} {self.value:.4g} {self.unit}".rstrip()
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A computed outcome. The plan, the step, the log, the audit and the page all show this one thing.
+
+    ``values`` carry the unit in the name (``drop_v``, ``area_mm2``). ``sentence`` is for people and stands
+    alone, at most about 66 characters where it can. ``working`` is the sum as text: formula, inputs, result.
+    ``margin`` is how far the deciding value is inside its limit, in that limit's unit, negative when outside.
+    ``uncertainty`` is the half-width U = 2u of the deciding value. ``assumed`` names the inputs that took a default.
+    ``firm`` is True when this outcome may never be overridden.
+    """
+
+    check: str
+    verdict: Verdict
+    sentence: str
+    values: Mapping[str, Value] = field(default_factory=dict)
+    limits: tuple[Limit, ...] = ()
+    margin: float | None = None
+    uncertainty: float | None = None
+    profile: str = ""
+    conditions: tuple[str, ...] = ()
+    working: str = ""
+    sources: tuple[Source, ...] = ()
+    inputs: Mapping[str, Value] = field(default_factory=dict)
+    assumed: frozenset[str] = frozenset()
+    firm: bool = False
+    remedy: str = ""
+
+    def to_json(self) -> dict[str, object]:
+        """Return it as plain JSON data, with the keys that the developers' notes names."""
+        return {
+            "schema": SCHEMA,
+            "check": self.check,
+            "verdict": str(self.verdict),
+            "values": {name: _plain(value) for name, value in self.values.items()},
+            "limits": [{"name": x.name, "kind": x.kind, "value": x.value, "unit": x.unit} for x in self.limits],
+            "margin": self.margin,
+            "uncertainty": self.uncertainty,
+            "profile": self.profile,
+            "conditions": list(self.conditions),
+            "sentence": self.sentence,
+            "sum": self.working,
+            "sources": [
+                {"authority": str(s.authority), "document": s.document, "place": s.place, "seen": str(s.seen)}
+                for s in self.sources
+            ],
+            "inputs": {
+                name: {"value": _plain(value), "assumed": name in self.assumed} for name, value in self.inputs.items()
+            },
+            "remedy": self.remedy,
+            "firm": self.firm,
+        }
+
+
+def worst(findings: "tuple[Finding, ...] | list[Finding]") -> Verdict:
+    """Return the worst verdict of a list, ``pass`` for an empty one."""
+    return max((f.verdict for f in findings), key=lambda v: v.severity, default=Verdict.PASS)
+
+
+def _plain(value: Value) -> object:
+    return [_plain(item) for item in value] if isinstance(value, tuple) else value

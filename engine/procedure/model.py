@@ -1,0 +1,274 @@
+"""What a procedure file says, as frozen dataclasses: facts, circuit, sections, steps, and all that a step carries."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from functools import cached_property
+
+from engine.finding import Value, Verdict
+from engine.procedure.limit import Expression
+from engine.source import Source
+
+SCHEMA = 1
+"""Version of the procedure file format that this program writes and reads."""
+
+
+class Hold(StrEnum):
+    """How a step ends: plainly, on evidence, or on evidence without any override."""
+
+    NONE = ""
+    HOLD = "hold"
+    FIRM = "firm"
+
+
+class Known(StrEnum):
+    """The four kinds of knowing, never mixed."""
+
+    MEASURED = "measured"
+    LABEL = "read from label"
+    SEEN = "seen"
+    TOLD = "told by owner"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One thing that is asked for: a fact before the work, or a reading in a step.
+
+    ``unit`` is the unit of a bare number and of the ranges as written (``A mm "N m" degC % ""``), or ``wire``,
+    ``yes/no``, ``choice`` or ``words``. ``hard`` and ``likely`` are (low, high) in **base units**. ``skip`` are the
+    reasons that "not measured" may be given with. ``group`` names readings that belong to the same minute.
+    """
+
+    id: str
+    ask: str
+    unit: str
+    why: str = ""
+    hard: tuple[float, float] | None = None
+    likely: tuple[float, float] | None = None
+    instrument: str = ""
+    known: Known = Known.MEASURED
+    signed: bool = False
+    over_range: bool = False
+    choices: tuple[str, ...] = ()
+    skip: tuple[str, ...] = ()
+    repeats: int = 1
+    group: str = ""
+    when: Expression | None = None
+
+
+class Signal(StrEnum):
+    """Signal words by consequence (ANSI Z535.6 as quoted): will kill, may kill, may hurt, may damage."""
+
+    DANGER = "DANGER"
+    WARNING = "WARNING"
+    CAUTION = "CAUTION"
+    NOTICE = "NOTICE"
+
+
+@dataclass(frozen=True, slots=True)
+class Warn:
+    """A warning bound to its step: what the hazard is, how to avoid it, what follows if not (may be empty)."""
+
+    word: Signal
+    hazard: str
+    avoid: str
+    consequence: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class WirePart:
+    """A part that must be on the wire before it is terminated, and which way it faces."""
+
+    id: str
+    name: str
+    facing: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class LeftItem:
+    """Something opened in one step that must be finished, in a later step, before the job can close."""
+
+    id: str
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class DueItem:
+    """A dated look after closing. ``after_s`` is seconds after the closing."""
+
+    id: str
+    says: str
+    after_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """An operand that names entries (facts or readings). Several ids make a list."""
+
+    ids: tuple[str, ...]
+    many: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Literal:
+    """An operand written in the file, already in base units."""
+
+    text: str
+    value: Value
+
+
+Operand = Reference | Literal
+
+
+@dataclass(frozen=True, slots=True)
+class StepCheck:
+    """A named check on a step's readings. ``name`` is a check of engine.rules, or ``plan`` for the whole circuit."""
+
+    name: str
+    inputs: Mapping[str, Operand] = field(default_factory=dict)
+    when: Expression | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StepLimit:
+    """A limit said in arithmetic, the verdict if it does not hold, and its source."""
+
+    expression: Expression
+    otherwise: Verdict
+    says: str
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class Position:
+    """One position of a connector: its number, where it sits in the view, and what lands there."""
+
+    number: str
+    where: str
+    carries: str
+
+
+@dataclass(frozen=True, slots=True)
+class ConnectorView:
+    """A connector as seen from one side. ``seen_from`` says which: the face or the wire side."""
+
+    title: str
+    seen_from: str
+    positions: tuple[Position, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One action with its why, warnings, gates and evidence.
+
+    ``needs`` are step ids that must be done and still valid before this one. ``voids`` are step ids that must be done
+    again when this step is **done again**. ``ends`` are step ids whose evidence ends when this step is **done** (a source
+    reconnected ends the dead proof): they need not be repeated unless a later step needs them. ``lasts_away_s`` and
+    ``lasts_s`` say when this step's own evidence expires: after time away, or after its age. ``irreversible`` is the
+    verb that cannot be undone (cut, drill, grind), or empty. ``asks`` are the fact ids asked here. ``leaves`` is the
+    physical state after the step by topic (``{"batteries": "off, negatives lifted"}``), for the return screen.
+    """
+
+    id: str
+    section: str
+    title: str
+    action: str
+    why: str
+    hold: Hold = Hold.NONE
+    warnings: tuple[Warn, ...] = ()
+    asks: tuple[str, ...] = ()
+    readings: tuple[Entry, ...] = ()
+    parts: tuple[WirePart, ...] = ()
+    checks: tuple[StepCheck, ...] = ()
+    limits: tuple[StepLimit, ...] = ()
+    needs: tuple[str, ...] = ()
+    voids: tuple[str, ...] = ()
+    ends: tuple[str, ...] = ()
+    lasts_away_s: float | None = None
+    lasts_s: float | None = None
+    opens: tuple[LeftItem, ...] = ()
+    closes: tuple[str, ...] = ()
+    due: tuple[DueItem, ...] = ()
+    irreversible: str = ""
+    view: ConnectorView | None = None
+    stop_if: tuple[str, ...] = ()
+    leaves: Mapping[str, str] = field(default_factory=dict)
+    when: Expression | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A part of the work. ``style`` is ``read-do`` or ``do-confirm`` (for the technician)."""
+
+    id: str
+    title: str
+    style: str = "read-do"
+
+
+class PartKind(StrEnum):
+    """What a part of the circuit is, from the source to the load."""
+
+    BANK = "bank"
+    PROTECTION = "protection"
+    WIRE = "wire"
+    JOINT = "joint"
+    RECEPTACLE = "receptacle"
+    PLUG = "plug"
+    SWITCH = "switch"
+    LOAD = "load"
+
+
+@dataclass(frozen=True, slots=True)
+class CircuitPart:
+    """One part of the circuit, in order from the bank. ``found`` and ``planned`` fill the fields by name.
+
+    Fields by kind (a field left out of ``planned`` is as found):
+    bank: nominal, batteries, open_circuit, internal, cranking, chemistry, short_circuit; protection: fitted, distance,
+    sheathed, at_battery, volts, interrupting, reset, ignition_protected, fuel_vapour; wire: size, out, back, insulation,
+    engine_space, bundled; joint: resistance; receptacle, plug, switch: rating; load: current, nominal, class, continuous.
+    """
+
+    id: str
+    kind: PartKind
+    name: str
+    found: Mapping[str, Operand]
+    planned: Mapping[str, Operand] = field(default_factory=dict)
+    when: Expression | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Procedure:
+    """A whole procedure. ``text`` is its TOML with all blocks expanded and newlines normalised, ``sha256`` its hash."""
+
+    id: str
+    title: str
+    revision: str
+    summary: str
+    scope: str
+    profile: str = "industry"
+    tools: tuple[str, ...] = ()
+    supplies: tuple[str, ...] = ()
+    stop_and_ask: tuple[str, ...] = ()
+    facts: tuple[Entry, ...] = ()
+    circuit: tuple[CircuitPart, ...] = ()
+    sections: tuple[Section, ...] = ()
+    steps: tuple[Step, ...] = ()
+    text: str = ""
+    sha256: str = ""
+
+    @cached_property
+    def step_by_id(self) -> Mapping[str, Step]:
+        """Return the steps by id."""
+        return {step.id: step for step in self.steps}
+
+    @cached_property
+    def entry_by_id(self) -> Mapping[str, Entry]:
+        """Return all entries, facts and readings, by id."""
+        readings = {reading.id: reading for step in self.steps for reading in step.readings}
+        return {fact.id: fact for fact in self.facts} | readings
+
+    @cached_property
+    def step_of_entry(self) -> Mapping[str, str]:
+        """Return the id of the step in which each entry is asked."""
+        asked = {fact: step.id for step in self.steps for fact in step.asks}
+        return asked | {reading.id: step.id for step in self.steps for reading in step.readings}

@@ -1,0 +1,1 @@
+"""The named checks: bands, profile, sentence and sources around the trade's arithmetic; each gives a Finding."""

@@ -1,0 +1,97 @@
+"""What a named check is: its inputs, and a judge that turns them into one Finding."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+
+from engine.finding import Finding, Value, Verdict
+from engine.published.profile import Profile
+from engine.source import Source
+from engine.trade.ranges import OutOfRange
+
+
+@dataclass(frozen=True, slots=True)
+class Accuracy:
+    """What an instrument can tell: percent of reading, counts of the last digit, one last digit in base units."""
+
+    percent: float
+    counts: float
+    resolution: float
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """What stands around a judgement: the rule profile, and the accuracy of each measured input by its name.
+
+    An input that has no entry in ``accuracy`` is exact (a label, a count) or takes its ``Input.instrument``.
+    """
+
+    profile: Profile
+    accuracy: Mapping[str, Accuracy] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Input:
+    """One input of a check.
+
+    ``unit`` is the unit in which a bare number is read and in which ``low``, ``high`` and ``default`` are written
+    (``A V ohm m mm mV N "N m" degC K s A min % "" W Ah``), or ``wire`` (a size label such as ``8 AWG``), ``yes/no``,
+    ``choice`` or ``words``. Judges receive **base units** (see engine.quantity): metres, seconds, volts, mm2 for an area,
+    degC for a temperature, percent for a ratio; a wire as its label; yes/no as bool; a choice as its word.
+    ``many`` inputs are tuples. A required input that is ``None`` gives a ``missing`` finding; an optional one that is
+    left out takes ``default`` (which may be None: the judge then does without) and is marked as assumed.
+    ``over_range`` inputs may be ``inf`` (a meter that shows OL). ``instrument`` is the id of the usual instrument of
+    a measured input in engine/published/instruments.toml, empty for labels, counts and words.
+    """
+
+    name: str
+    unit: str
+    says: str
+    low: float | None = None
+    high: float | None = None
+    default: Value = None
+    required: bool = True
+    choices: tuple[str, ...] = ()
+    many: bool = False
+    over_range: bool = False
+    instrument: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check:
+    """One named check. ``rule`` is the trade rule that it carries out, ``example`` a complete command line."""
+
+    name: str
+    rule: str
+    title: str
+    inputs: tuple[Input, ...]
+    judge: Callable[[Mapping[str, Value], Context], Finding]
+    sources: tuple[Source, ...]
+    gives: tuple[tuple[str, str], ...] = ()
+    example: str = ""
+    firm: bool = False
+
+    def run(self, given: Mapping[str, Value], context: Context) -> Finding:
+        """Judge ``given`` (base units); what is not there takes its default, or makes the finding ``missing``.
+
+        Raises:
+            OutOfRange: if a number lies outside its input's range, or an unknown input is named.
+        """
+        known = {item.name: item for item in self.inputs}
+        for name in given:
+            if name not in known:
+                raise OutOfRange(f'{self.name} has no input "{name}"; it takes {", ".join(known)}')
+        values = {n: (i.default if given.get(n) is None else given[n]) for n, i in known.items()}
+        assumed = frozenset(n for n in known if given.get(n) is None and values[n] is not None)
+        absent = [n for n, i in known.items() if i.required and values[n] is None]
+        if absent:
+            says = known[absent[0]].says
+            finding = Finding(self.name, Verdict.MISSING, f"not measured: {says}", firm=self.firm)
+        else:
+            finding = self.judge(values, context)
+        return replace(
+            finding,
+            profile=finding.profile or f"{context.profile.name} {context.profile.version}",
+            sources=finding.sources or self.sources,
+            inputs=finding.inputs or values,
+            assumed=finding.assumed or assumed,
+        )
