@@ -1,0 +1,192 @@
+"""``fold(events) -> State``: one pure function for screen, resume, audit and tests. No procedure, no clock, no file."""
+
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from engine.session import events as e
+from engine.session.events import Stamped
+from engine.session.state import DoneStep, DueState, FoundState, Given, Instrument, State
+
+RECENT = 12
+"""How many of the last entries a returning person can be shown; a project rule."""
+
+
+def fold(stamped: Iterable[Stamped]) -> State:
+    """Return the state after these events."""
+    state = State()
+    for item in stamped:
+        apply(state, item)
+    return state
+
+
+def apply(state: State, stamped: Stamped) -> None:
+    """Carry one event into the state. Linear: the cost does not grow with the number of events before."""
+    _HANDLERS[type(stamped.event)](state, stamped, stamped.event)
+    state.count = stamped.n
+    state.last_at = stamped.at
+    state.last_mono = stamped.mono
+    if isinstance(stamped.event, e.Taken | e.NotMeasured | e.StepDone | e.Deviated | e.Noted):
+        state.recent.append(stamped)
+        del state.recent[:-RECENT]
+
+
+def _opened(state: State, at: Stamped, event: e.Opened) -> None:
+    state.procedure, state.asset, state.person = event.procedure, event.asset, event.person
+    state.profile, state.demo, state.place = event.profile, event.demo, event.place
+    state.people = [event.person]
+    state.opened_at = at.at
+
+
+def _taken(state: State, at: Stamped, event: e.Taken) -> None:
+    old = state.given.get(event.entry)
+    before = (*old.before, old.taken.raw) if old else ()
+    state.given[event.entry] = Given(event, at.n, at.at, before[-20:])
+    state.absent.pop(event.entry, None)
+
+
+def _not_measured(state: State, at: Stamped, event: e.NotMeasured) -> None:
+    state.given.pop(event.entry, None)
+    state.absent[event.entry] = event.reason
+
+
+def _found(state: State, at: Stamped, event: e.Found) -> None:
+    state.findings[event.step, event.key] = FoundState(
+        event.verdict, event.sentence, event.check, event.firm, at.n, tuple(event.values), tuple(event.limits), event.remedy
+    )
+
+
+def _named(state: State, at: Stamped, event: e.Named) -> None:
+    seen = state.named.get(event.step, ())
+    if event.part not in seen:
+        state.named[event.step] = (*seen, event.part)
+
+
+def _step_done(state: State, at: Stamped, event: e.StepDone) -> None:
+    state.done[event.step] = DoneStep(at.n, at.at)
+    state.times_done[event.step] = state.times_done.get(event.step, 0) + 1
+    _end(state, event.ended)
+    for line in event.leaves:
+        topic, _, words = line.partition(": ")
+        state.physical[topic] = words
+
+
+def _accepted(state: State, at: Stamped, event: e.Accepted) -> None:
+    if found := state.findings.get((event.step, event.key)):
+        found.accepted = event.reason
+
+
+def _deviated(state: State, at: Stamped, event: e.Deviated) -> None:
+    state.deviations += 1
+    if found := state.findings.get((event.step, event.key)):
+        found.deviation = f"{event.reason} ({event.initials})"
+
+
+def _noted(state: State, at: Stamped, event: e.Noted) -> None:
+    state.notes.append((event.step, event.text, at.at))
+
+
+def _attached(state: State, at: Stamped, event: e.Attached) -> None:
+    state.files.append((event.name, event.sha256, event.size))
+
+
+def _left(state: State, at: Stamped, event: e.Left) -> None:
+    state.away, state.left_line = True, event.line
+
+
+def _returned(state: State, at: Stamped, event: e.Returned) -> None:
+    state.away, state.away_s = False, event.away_s
+    _end(state, event.ended)
+
+
+def _corrected(state: State, at: Stamped, event: e.Corrected) -> None:
+    _rejudge(state, event.rejudged)
+
+
+def _redone(state: State, at: Stamped, event: e.Redone) -> None:
+    _void(state, event.voided)
+
+
+def _person(state: State, at: Stamped, event: e.PersonChanged) -> None:
+    state.person = event.person
+    state.people.append(event.person)
+    _void(state, event.voided)
+
+
+def _instrument(state: State, at: Stamped, event: e.InstrumentDeclared) -> None:
+    state.instruments[event.instrument] = Instrument(
+        event.name, event.percent, event.counts, event.resolution, event.calibrated
+    )
+
+
+def _profile(state: State, at: Stamped, event: e.ProfileChosen) -> None:
+    state.profile = event.profile
+    _rejudge(state, event.rejudged)
+
+
+def _item_left(state: State, at: Stamped, event: e.ItemLeft) -> None:
+    state.items[event.item] = event.says
+    state.finished.pop(event.item, None)
+
+
+def _item_finished(state: State, at: Stamped, event: e.ItemFinished) -> None:
+    says = state.items.pop(event.item, None)
+    if says is not None:
+        state.finished[event.item] = says
+
+
+def _due(state: State, at: Stamped, event: e.DueSet) -> None:
+    state.due[event.item] = DueState(event.says, event.on)
+
+
+def _followed(state: State, at: Stamped, event: e.FollowedUp) -> None:
+    if event.item in state.due:
+        state.due[event.item].outcome = event.outcome
+
+
+def _clock(state: State, at: Stamped, event: e.ClockNoted) -> None:
+    state.clock_notes += 1
+
+
+def _stopped(state: State, at: Stamped, event: e.Stopped) -> None:
+    state.stopped = f"{event.reason} ({event.state})"
+
+
+def _closed(state: State, at: Stamped, event: e.Closed) -> None:
+    state.closed, state.clean = True, event.clean
+
+
+def _nothing(state: State, at: Stamped, event: object) -> None:
+    """Kept in the log; changes nothing that work depends on."""
+
+
+def _end(state: State, steps: Iterable[str]) -> None:
+    for step in steps:
+        if step in state.done:
+            state.done[step].ended = True
+
+
+def _rejudge(state: State, steps: Iterable[str]) -> None:
+    for step in steps:
+        state.done.pop(step, None)
+        for key in [k for k in state.findings if k[0] == step]:
+            del state.findings[key]
+
+
+def _void(state: State, steps: Iterable[str]) -> None:
+    gone = set(steps)
+    _rejudge(state, gone)
+    for step in gone:
+        state.named.pop(step, None)
+    for entry in [k for k, given in state.given.items() if given.taken.step in gone]:
+        del state.given[entry]
+
+
+_HANDLERS: dict[type, Callable[[State, Stamped, Any], None]] = {
+    e.Opened: _opened, e.Taken: _taken, e.NotMeasured: _not_measured, e.Found: _found, e.Named: _named,
+    e.StepDone: _step_done, e.Accepted: _accepted, e.Deviated: _deviated, e.Noted: _noted, e.Attached: _attached,
+    e.Left: _left, e.Returned: _returned, e.Corrected: _corrected, e.Redone: _redone, e.PersonChanged: _person,
+    e.InstrumentDeclared: _instrument, e.ProfileChosen: _profile, e.ItemLeft: _item_left,
+    e.ItemFinished: _item_finished, e.DueSet: _due, e.FollowedUp: _followed, e.ClockNoted: _clock,
+    e.Stopped: _stopped, e.Closed: _closed, e.HoldCleared: _nothing, e.SlipAnswered: _nothing,
+    e.TailSetAside: _nothing, e.Moved: _nothing,
+}  # fmt: skip

@@ -1,0 +1,89 @@
+"""An event as a flat table of the log, and back. Unknown events or keys are named, never dropped."""
+
+import types
+from collections.abc import Mapping
+from dataclasses import MISSING, fields
+from typing import Any, Union, get_args, get_origin, get_type_hints
+
+from engine.session import events
+from engine.session.events import Event, Stamped
+
+Flat = Mapping[str, str | int | float | bool | list[str]]
+
+NAMES: Mapping[type, str] = {
+    events.Opened: "opened", events.Taken: "reading", events.SlipAnswered: "slip_answered",
+    events.NotMeasured: "not_measured", events.Found: "finding", events.Named: "part_named",
+    events.StepDone: "step_done", events.HoldCleared: "hold_cleared", events.Accepted: "accepted",
+    events.Deviated: "deviation", events.Noted: "note", events.Attached: "file_attached", events.Left: "left",
+    events.Returned: "returned", events.Corrected: "corrected", events.Redone: "redone",
+    events.PersonChanged: "person", events.InstrumentDeclared: "instrument", events.ProfileChosen: "profile",
+    events.ItemLeft: "item_left", events.ItemFinished: "item_finished", events.DueSet: "due",
+    events.FollowedUp: "followed_up", events.ClockNoted: "clock", events.TailSetAside: "tail_set_aside",
+    events.Moved: "log_moved", events.Stopped: "stopped", events.Closed: "closed",
+}  # fmt: skip
+"""The word for each event in a log."""
+
+_TYPES = {word: kind for kind, word in NAMES.items()}
+_STAMP = {"event", "n", "at", "mono"}
+
+
+class NotAnEvent(ValueError):
+    """A block of a log does not say an event that this version knows; the message says what is wrong."""
+
+
+def to_flat(stamped: Stamped) -> dict[str, str | int | float | bool | list[str]]:
+    """Return the flat table of one event; values that are not there are left out."""
+    event = stamped.event
+    flat: dict[str, Any] = {"event": NAMES[type(event)], "n": stamped.n, "at": stamped.at, "mono": stamped.mono}
+    for item in fields(event):
+        value = getattr(event, item.name)
+        if value is not None:
+            flat[item.name] = value
+    return flat
+
+
+def from_flat(flat: Mapping[str, object]) -> Stamped:
+    """Return the event that a flat table says.
+
+    Raises:
+        NotAnEvent: if the event is unknown, or a key is unknown, missing or of another type.
+    """
+    word = str(flat.get("event", ""))
+    kind = _TYPES.get(word)
+    if kind is None:
+        raise NotAnEvent(f'"{word[:40]}" is not an event that this version knows')
+    hints = _HINTS[kind]
+    given = {name: value for name, value in flat.items() if name not in _STAMP and name != "digest"}
+    for name, value in given.items():
+        if name not in hints:
+            raise NotAnEvent(f'event "{word}" has an unknown key "{name[:40]}"')
+        if not _fits(value, hints[name]):
+            raise NotAnEvent(f'event "{word}", key "{name}" has a value of the wrong type')
+    absent = [name for name in _REQUIRED[kind] if name not in given]
+    if absent:
+        raise NotAnEvent(f'event "{word}" lacks the key "{absent[0]}"')
+    n, at, mono = flat.get("n"), flat.get("at"), flat.get("mono")
+    if not (isinstance(n, int) and isinstance(at, str) and isinstance(mono, int | float)):
+        raise NotAnEvent(f'event "{word}" lacks its number or time')
+    values = {name: float(value) if hints[name] is float and isinstance(value, int) else value  # type: ignore[arg-type]
+              for name, value in given.items()}  # fmt: skip
+    return Stamped(n, at, float(mono), kind(**values))
+
+
+def _fits(value: object, hint: object) -> bool:
+    if get_origin(hint) in (Union, types.UnionType):
+        return any(_fits(value, part) for part in get_args(hint))
+    if get_origin(hint) is list:
+        return isinstance(value, list) and all(isinstance(x, str) for x in value)
+    if hint is bool:
+        return isinstance(value, bool)
+    if hint in (float, int):
+        return isinstance(value, int if hint is int else (int, float)) and not isinstance(value, bool)
+    return isinstance(value, str) if hint is str else False
+
+
+_HINTS = {kind: get_type_hints(kind) for kind in NAMES}
+_REQUIRED = {
+    kind: tuple(f.name for f in fields(kind) if f.default is MISSING and f.default_factory is MISSING)
+    for kind in NAMES
+}

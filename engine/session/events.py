@@ -1,0 +1,295 @@
+"""Everything that can happen in a session, one frozen dataclass each; flat, so that a log stays readable.
+
+An event is never changed; a correction is a new event. What a fold needs later (which steps become void, which items
+open) is worked out once, when the event is decided, and written into the event: the state needs no procedure.
+"""
+
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opened:
+    """The job begins. ``asset`` is the boat or trailer; ``demo`` marks a job on invented facts."""
+
+    procedure: str
+    asset: str
+    person: str
+    profile: str
+    demo: bool = False
+    place: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taken:
+    """A fact or a reading was given. ``raw`` is the text as typed; exactly one of the values is filled.
+
+    ``number`` is in the base unit ``unit``; over range is ``over``. ``digit`` is one last typed digit in base units.
+    """
+
+    entry: str
+    step: str
+    raw: str
+    unit: str = ""
+    number: float | None = None
+    label: str | None = None
+    yes: bool | None = None
+    over: bool = False
+    digit: float = 0.0
+    known: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SlipAnswered:
+    """A text that looked like a slip was asked about; ``meant`` is the answer that was picked."""
+
+    entry: str
+    raw: str
+    asked: str
+    meant: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NotMeasured:
+    """A fact or reading was not taken, with the reason."""
+
+    entry: str
+    step: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """A finding as the person saw it. ``key`` tells several findings of one step apart (``voltage-drop``, ``limit 1``)."""
+
+    step: str
+    key: str
+    check: str
+    verdict: str
+    sentence: str
+    values: list[str] = field(default_factory=list)
+    limits: list[str] = field(default_factory=list)
+    profile: str = ""
+    firm: bool = False
+    remedy: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """A part was seen on the wire."""
+
+    step: str
+    part: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepDone:
+    """A step was done. ``ended`` are the steps whose evidence ends by it; ``leaves`` are "topic: state" lines."""
+
+    step: str
+    ended: list[str] = field(default_factory=list)
+    leaves: list[str] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoldCleared:
+    """A hold point was opened. ``by`` is ``evidence`` or ``deviation``."""
+
+    step: str
+    firm: bool
+    by: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Accepted:
+    """A marginal or undecided finding was accepted, with the reason."""
+
+    step: str
+    key: str
+    reason: str
+    initials: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Deviated:
+    """The job went on past a finding that did not pass, with reason and initials."""
+
+    step: str
+    key: str
+    verdict: str
+    reason: str
+    initials: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Noted:
+    """A note in the person's own words."""
+
+    step: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Attached:
+    """A file was copied beside the log."""
+
+    step: str
+    name: str
+    sha256: str
+    size: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Left:
+    """The person went away, with a line to themselves (may be empty)."""
+
+    step: str
+    line: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Returned:
+    """Work goes on after a break. ``ended`` are the steps whose evidence did not last."""
+
+    away_s: float
+    ended: list[str] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Corrected:
+    """An earlier entry was corrected; the new value stands in the ``Taken`` that follows. ``rejudged`` are the steps to end again."""
+
+    entry: str
+    was: str
+    reason: str
+    rejudged: list[str] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Redone:
+    """A step is to be done again; ``voided`` are all steps, itself included, whose readings no longer stand."""
+
+    step: str
+    voided: list[str] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PersonChanged:
+    """Somebody else goes on; ``voided`` are the firm holds that the newcomer proves again."""
+
+    person: str
+    handover: bool = True
+    voided: list[str] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InstrumentDeclared:
+    """Which instrument is used, its accuracy and calibration. ``resolution`` is one last digit in base units."""
+
+    instrument: str
+    name: str
+    percent: float
+    counts: float
+    resolution: float
+    calibrated: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProfileChosen:
+    """The rule profile was chosen or changed."""
+
+    profile: str
+    rejudged: list[str] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ItemLeft:
+    """Something was opened that must be finished before closing."""
+
+    item: str
+    says: str
+    step: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ItemFinished:
+    """Something left to do was finished."""
+
+    item: str
+    step: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DueSet:
+    """A dated look after closing. ``on`` is an ISO date and time, UTC."""
+
+    item: str
+    says: str
+    on: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FollowedUp:
+    """A dated look was made: the only kind of event allowed after closing."""
+
+    item: str
+    outcome: str
+    person: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClockNoted:
+    """The clock stood earlier than at the event before."""
+
+    was: str
+    now: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TailSetAside:
+    """A half-written tail was found on opening and put into a file of its own."""
+
+    name: str
+    size: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moved:
+    """The log went on in another folder, after the first could not be written."""
+
+    was: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stopped:
+    """The job cannot go on. ``state`` says what is live, loose and tagged."""
+
+    reason: str
+    state: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Closed:
+    """The job is closed. ``clean`` is True without deviation, missing or undecided on a hold."""
+
+    clean: bool
+    deviations: int
+    missing: int
+    marginals: int
+
+
+Event = (
+    Opened | Taken | SlipAnswered | NotMeasured | Found | Named | StepDone | HoldCleared | Accepted | Deviated | Noted
+    | Attached | Left | Returned | Corrected | Redone | PersonChanged | InstrumentDeclared | ProfileChosen | ItemLeft
+    | ItemFinished | DueSet | FollowedUp | ClockNoted | TailSetAside | Moved | Stopped | Closed
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Stamped:
+    """An event with its number in the log (from 1), wall clock (ISO, UTC) and monotonic seconds of its process."""
+
+    n: int
+    at: str
+    mono: float
+    event: Event

@@ -1,0 +1,123 @@
+"""What a session is at a moment: the sum of its events and nothing else."""
+
+from dataclasses import dataclass, field
+
+from engine.finding import Value
+from engine.session.events import Stamped, Taken
+
+
+@dataclass(slots=True)
+class Given:
+    """One entry that stands: the event that gave it, when, and how often it was given before."""
+
+    taken: Taken
+    n: int
+    at: str
+    before: tuple[str, ...] = ()
+
+    @property
+    def value(self) -> Value:
+        """The value in base units, as checks take it: a float, a label or a yes/no."""
+        if self.taken.over:
+            return float("inf")
+        if self.taken.number is not None:
+            return self.taken.number
+        return self.taken.yes if self.taken.yes is not None else self.taken.label
+
+
+@dataclass(slots=True)
+class DoneStep:
+    """A step that was done: ``ended`` is True when its evidence no longer holds as a gate."""
+
+    n: int
+    at: str
+    ended: bool = False
+
+
+@dataclass(slots=True)
+class FoundState:
+    """A recorded finding, and whether it was accepted or deviated from."""
+
+    verdict: str
+    sentence: str
+    check: str
+    firm: bool
+    n: int
+    values: tuple[str, ...] = ()
+    limits: tuple[str, ...] = ()
+    remedy: str = ""
+    accepted: str = ""
+    deviation: str = ""
+
+    @property
+    def settled(self) -> bool:
+        """True if work may go on past it."""
+        return self.verdict == "pass" or bool(self.accepted or self.deviation)
+
+
+@dataclass(slots=True)
+class Instrument:
+    """A declared instrument."""
+
+    name: str
+    percent: float
+    counts: float
+    resolution: float
+    calibrated: str
+
+
+@dataclass(slots=True)
+class DueState:
+    """A dated look: when, and what came of it."""
+
+    says: str
+    on: str
+    outcome: str = ""
+
+
+@dataclass(slots=True)
+class State:
+    """A session at a moment. Made by ``fold``; changed only by ``apply``."""
+
+    procedure: str = ""
+    asset: str = ""
+    person: str = ""
+    place: str = ""
+    profile: str = ""
+    demo: bool = False
+    count: int = 0
+    opened_at: str = ""
+    last_at: str = ""
+    last_mono: float = 0.0
+    given: dict[str, Given] = field(default_factory=dict)
+    absent: dict[str, str] = field(default_factory=dict)
+    done: dict[str, DoneStep] = field(default_factory=dict)
+    times_done: dict[str, int] = field(default_factory=dict)
+    findings: dict[tuple[str, str], FoundState] = field(default_factory=dict)
+    named: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    items: dict[str, str] = field(default_factory=dict)
+    finished: dict[str, str] = field(default_factory=dict)
+    due: dict[str, DueState] = field(default_factory=dict)
+    physical: dict[str, str] = field(default_factory=dict)
+    instruments: dict[str, Instrument] = field(default_factory=dict)
+    notes: list[tuple[str, str, str]] = field(default_factory=list)
+    files: list[tuple[str, str, int]] = field(default_factory=list)
+    left_line: str = ""
+    away: bool = False
+    away_s: float = 0.0
+    clock_notes: int = 0
+    people: list[str] = field(default_factory=list)
+    recent: list[Stamped] = field(default_factory=list)
+    stopped: str = ""
+    closed: bool = False
+    clean: bool = False
+    deviations: int = 0
+
+    @property
+    def over(self) -> bool:
+        """True if the job has ended, closed or stopped."""
+        return self.closed or bool(self.stopped)
+
+    def values(self) -> dict[str, Value]:
+        """Return every given entry by id, in base units."""
+        return {entry: given.value for entry, given in self.given.items()}
