@@ -1,12 +1,19 @@
 """What a named check is: its inputs, and a judge that turns them into one Finding."""
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
 from engine.finding import Finding, Value, Verdict
 from engine.published.profile import Profile
 from engine.source import Source
-from engine.trade.ranges import OutOfRange
+from engine.trade.ranges import OutOfRange, within
+
+TO_BASE = {"mm": 1e-3, "mV": 1e-3, "mA": 1e-3, "min": 60.0}
+"""Factors from the units that inputs are declared in to the base units that judges get. Source: SI prefixes."""
+
+_ROOM = 1e-9
+"""Relative room at the ends of a range for rounding in unit conversion. Source: IEEE 754 double."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,8 +42,8 @@ class Input:
 
     ``unit`` is the unit in which a bare number is read and in which ``low``, ``high`` and ``default`` are written
     (``A V ohm m mm mV N "N m" degC K s A min % "" W Ah``), or ``wire`` (a size label such as ``8 AWG``), ``yes/no``,
-    ``choice`` or ``words``. Judges receive **base units** (see engine.quantity): metres, seconds, volts, mm2 for an area,
-    degC for a temperature, percent for a ratio; a wire as its label; yes/no as bool; a choice as its word.
+    ``choice`` or ``words``. Judges receive **base units** (see engine.quantity): metres, seconds, volts, mm2 for an
+    area, degC for a temperature, percent for a ratio; a wire as its label; yes/no as bool; a choice as its word.
     ``many`` inputs are tuples. A required input that is ``None`` gives a ``missing`` finding; an optional one that is
     left out takes ``default`` (which may be None: the judge then does without) and is marked as assumed.
     ``over_range`` inputs may be ``inf`` (a meter that shows OL). ``instrument`` is the id of the usual instrument of
@@ -54,6 +61,26 @@ class Input:
     many: bool = False
     over_range: bool = False
     instrument: str = ""
+
+    def refuse_outside(self, value: Value) -> None:
+        """Raise OutOfRange if ``value`` (base units) is outside ``low`` to ``high`` (in ``unit``) or is no choice."""
+        if isinstance(value, tuple):
+            for item in value:
+                self.refuse_outside(item)
+        elif isinstance(value, str):
+            if self.choices and value not in self.choices:
+                raise OutOfRange(f'{self.name} is "{value}"; it must be one of {", ".join(self.choices)}')
+        elif isinstance(value, int | float) and not isinstance(value, bool):
+            if math.isinf(value) and self.over_range:
+                return
+            self._refuse_number(value / TO_BASE.get(self.unit, 1.0))
+
+    def _refuse_number(self, value: float) -> None:
+        low, high = (-math.inf if self.low is None else self.low), (math.inf if self.high is None else self.high)
+        if not low - _ROOM * abs(low) <= value <= high + _ROOM * abs(high):
+            within(self.name, value, low, high, self.unit)
+        if not math.isfinite(value):
+            raise OutOfRange(f"{self.name} is {value:g}; it must be a number")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,6 +114,8 @@ class Check:
             says = known[absent[0]].says
             finding = Finding(self.name, Verdict.MISSING, f"not measured: {says}", firm=self.firm)
         else:
+            for n, i in known.items():
+                i.refuse_outside(values[n])
             finding = self.judge(values, context)
         return replace(
             finding,

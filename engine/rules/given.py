@@ -1,0 +1,47 @@
+"""Typed access to a check's inputs: each takes the mapping of base-unit values and one name."""
+
+from collections.abc import Mapping
+
+from engine.finding import Value
+from engine.trade.ranges import OutOfRange
+
+
+def number(given: Mapping[str, Value], name: str) -> float:
+    """Return one input as a number in base units.
+
+    Raises:
+        OutOfRange: if it is not a number.
+    """
+    value = given[name]
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise OutOfRange(f"{name} is {value!r}; it must be a number")
+    return float(value)
+
+
+def maybe(given: Mapping[str, Value], name: str) -> float | None:
+    """Return one input as a number in base units, or None if it was left out."""
+    return None if given.get(name) is None else number(given, name)
+
+
+def word(given: Mapping[str, Value], name: str) -> str:
+    """Return one input as its word or label, empty if it was left out."""
+    value = given.get(name)
+    return "" if value is None else str(value)
+
+
+def flag(given: Mapping[str, Value], name: str) -> bool:
+    """Return one yes/no input, False if it was left out."""
+    return given.get(name) is True
+
+
+def numbers(given: Mapping[str, Value], name: str) -> tuple[float, ...]:
+    """Return an input that takes several numbers as a tuple, empty if it was left out.
+
+    Raises:
+        OutOfRange: if an item is not a number.
+    """
+    value = given.get(name)
+    if value is None:
+        return ()
+    items = value if isinstance(value, tuple) else (value,)
+    return tuple(number({name: item}, name) for item in items)

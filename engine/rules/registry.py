@@ -1,0 +1,73 @@
+"""The names of all checks, and the way from a name to its check; a check's module is loaded when first asked for."""
+
+import difflib
+from collections.abc import Mapping
+from functools import cache
+from importlib import import_module
+
+from engine.finding import Finding, Value
+from engine.rules.check import Check, Context
+
+CHECK_NAMES: tuple[str, ...] = (
+    "dead",
+    "polarity",
+    "bank",
+    "ampacity",
+    "voltage-drop",
+    "protection-size",
+    "protection-place",
+    "protection-kind",
+    "weakest-part",
+    "true-size",
+    "strands",
+    "strip",
+    "pull",
+    "torque",
+    "hole",
+    "panel-fit",
+    "wire-left",
+    "measured-drop",
+    "joint",
+    "heat",
+    "spare-end",
+    "leak",
+    "lamp",
+    "fuse-load",
+    "solar",
+    "pump",
+    "pin-map",
+    "sensor",
+    "splice",
+    "stud",
+    "fault-current",
+)
+
+
+class UnknownCheck(LookupError):
+    """No check has that name. The message names the nearest that there is."""
+
+
+@cache
+def check(name: str) -> Check:
+    """Return the check of that name.
+
+    Raises:
+        UnknownCheck: if there is none; names the nearest.
+    """
+    if name not in CHECK_NAMES:
+        near = difflib.get_close_matches(name, CHECK_NAMES, 1)
+        hint = f'; did you mean "{near[0]}"?' if near else ""
+        raise UnknownCheck(f'there is no check "{name}"{hint}')
+    module = import_module(f"engine.rules.{name.replace('-', '_')}")
+    found: Check = module.CHECK
+    return found
+
+
+def run(name: str, given: Mapping[str, Value], context: Context) -> Finding:
+    """Judge ``given`` (base units) by the check of that name.
+
+    Raises:
+        UnknownCheck: if there is no such check.
+        OutOfRange: if an input lies outside its range.
+    """
+    return check(name).run(given, context)

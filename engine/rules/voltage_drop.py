@@ -1,0 +1,141 @@
+"""Voltage drop of a planned run, cold as the printed form has it and hot as the load makes it."""
+
+from collections.abc import Mapping
+
+from engine.finding import Finding, Limit, Value, Verdict
+from engine.rules.check import Check, Context, Input
+from engine.rules.given import number, word
+from engine.rules.say import apart, at_most, short
+from engine.rules.sources import AWG_FORMULA, CFR_TABLE_5, E11_DROP, HEAT_BALANCE
+from engine.trade.conductor import VERDICT_TEMPERATURE_C, area_mm2
+from engine.trade.drop import RunDrop, run_drop
+
+CLASSES = ("critical", "ordinary", "bow-motor")
+
+
+def drop_limits_percent(drop_class: str, context: Context) -> tuple[float, float]:
+    """Return the percentages up to which a class passes, and is allowed with a reason."""
+    settings = context.profile.settings
+    if drop_class == "bow-motor":
+        return float(settings["drop_bow_motor_percent"]), float(settings["drop_bow_motor_marginal_percent"])
+    limit = float(settings[f"drop_{drop_class}_percent"])
+    return limit, limit
+
+
+def judge_drop(percent: float, hot_percent: float | None, drop_class: str, context: Context) -> tuple[Verdict, str]:
+    """Return the verdict on a predicted drop, and the sentence that says why."""
+    good, allowed = drop_limits_percent(drop_class, context)
+    if not at_most(percent, allowed):
+        return Verdict.FAIL, f"drop {apart(percent, allowed)} % is over {allowed:g} %; use a larger wire"
+    if not at_most(percent, good):
+        return (
+            Verdict.MARGINAL,
+            f"drop {apart(percent, good)} % is over {good:g} %; allowed to {allowed:g} % with a reason",
+        )
+    if hot_percent is None:
+        return Verdict.MARGINAL, f"drop {short(percent)} % cold, but this load overheats the wire: see ampacity"
+    if not at_most(hot_percent, good):
+        return (
+            Verdict.MARGINAL,
+            f"drop {short(percent)} % cold, but {apart(hot_percent, good)} % hot is over {good:g} %",
+        )
+    return Verdict.PASS, f"drop {short(percent)} %, hot {short(hot_percent)} %, is within {good:g} %"
+
+
+def _judge(given: Mapping[str, Value], context: Context) -> Finding:
+    load, nominal, size = number(given, "load"), number(given, "nominal"), word(given, "size")
+    found = run_drop(
+        load,
+        size,
+        number(given, "out"),
+        number(given, "back"),
+        number(given, "insulation"),
+        number(given, "ambient"),
+        number(given, "bundled"),
+        number(given, "extra"),
+    )
+    percent = 100 * found.drop_v / nominal
+    hot_percent = None if found.hot_drop_v is None else 100 * found.hot_drop_v / nominal
+    drop_class = word(given, "class")
+    verdict, sentence = judge_drop(percent, hot_percent, drop_class, context)
+    good, allowed = drop_limits_percent(drop_class, context)
+    return Finding(
+        CHECK.name,
+        verdict,
+        sentence,
+        values={
+            "drop_v": found.drop_v,
+            "drop_percent": percent,
+            "hot_drop_v": found.hot_drop_v,
+            "hot_drop_percent": hot_percent,
+            "hot_temperature_c": found.hot_temperature_c,
+            "loop_ohm": found.loop_ohm,
+        },
+        limits=tuple(Limit("drop", "at most", limit, "%") for limit in dict.fromkeys((good, allowed))),
+        margin=good - percent,
+        conditions=(f"copper at {VERDICT_TEMPERATURE_C} degC; hot value at {short(found.hot_temperature_c)} degC",),
+        working=_sum(given, found, percent),
+        remedy="" if verdict is Verdict.PASS else "use a larger wire, or a shorter run",
+    )
+
+
+def _sum(given: Mapping[str, Value], found: RunDrop, percent: float) -> str:
+    area = area_mm2(word(given, "size"))
+    return (
+        f"V = I x (rho(29.3 degC) x (out + back) / A + extra)\n"
+        f"= {given['load']:g} A x (0.017872 ohm mm2/m x ({given['out']:g} m + {given['back']:g} m) / {area:.4g} mm2"
+        f" + {given['extra']:g} ohm) = {found.drop_v:.4g} V\n"
+        f"100 x {found.drop_v:.4g} V / {given['nominal']:g} V = {percent:.3g} %"
+    )
+
+
+CHECK = Check(
+    name="voltage-drop",
+    rule="R05",
+    title="voltage drop of a planned run",
+    inputs=(
+        Input(name="load", unit="A", says="current at full power", low=0.001, high=2000),
+        Input(name="size", unit="wire", says="size marked on the wire"),
+        Input(name="out", unit="m", says="wire from source to load", low=0, high=200),
+        Input(name="back", unit="m", says="wire from load back to source", low=0, high=200),
+        Input(name="nominal", unit="V", says="nominal volts of the bank", low=1, high=1000),
+        Input(
+            name="class",
+            unit="choice",
+            says="what hangs on the run",
+            choices=CLASSES,
+            default="critical",
+            required=False,
+        ),
+        Input(
+            name="insulation", unit="degC", says="rating of the jacket", low=60, high=250, default=105.0, required=False
+        ),
+        Input(name="ambient", unit="degC", says="air around the wire", low=-40, high=120, default=30.0, required=False),
+        Input(
+            name="bundled",
+            unit="",
+            says="loaded conductors in its bundle",
+            low=1,
+            high=500,
+            default=2.0,
+            required=False,
+        ),
+        Input(
+            name="extra",
+            unit="ohm",
+            says="breaker, plug and lugs together",
+            low=0,
+            high=10,
+            default=0.0,
+            required=False,
+        ),
+    ),
+    judge=_judge,
+    sources=(E11_DROP, AWG_FORMULA, CFR_TABLE_5, HEAT_BALANCE),
+    gives=(
+        ("drop_v", "volts lost at 29.3 degC"),
+        ("drop_percent", "the same in percent of nominal"),
+        ("hot_drop_percent", "percent lost at the temperature that the load brings the wire to"),
+    ),
+    example='tugtest check voltage-drop load=48A size="8 AWG" out=5.2m back=5.2m nominal=24V class=bow-motor',
+)
