@@ -62,6 +62,13 @@ class Input:
     over_range: bool = False
     instrument: str = ""
 
+    def default_in_base(self) -> Value:
+        """Return ``default`` in base units, as judges get it."""
+        factor = TO_BASE.get(self.unit)
+        if factor is None or isinstance(self.default, bool) or not isinstance(self.default, int | float):
+            return self.default
+        return self.default * factor
+
     def refuse_outside(self, value: Value) -> None:
         """Raise OutOfRange if ``value`` (base units) is outside ``low`` to ``high`` (in ``unit``) or is no choice."""
         if isinstance(value, tuple):
@@ -107,7 +114,7 @@ class Check:
         for name in given:
             if name not in known:
                 raise OutOfRange(f'{self.name} has no input "{name}"; it takes {", ".join(known)}')
-        values = {n: (i.default if given.get(n) is None else given[n]) for n, i in known.items()}
+        values = {n: (i.default_in_base() if given.get(n) is None else given[n]) for n, i in known.items()}
         assumed = frozenset(n for n in known if given.get(n) is None and values[n] is not None)
         absent = [n for n, i in known.items() if i.required and values[n] is None]
         if absent:
