@@ -4,3 +4,28 @@ Base units: V, A, ohm, m, mm2 (areas of conductors), N m, N, degC, K (difference
 kg is not used (a pull in kg is read as kgf), percent is a number of percents. A wire size stays a label until
 ``engine.trade.conductor`` gives its area.
 """
+
+from engine.quantity.amount import Amount, Fault, Kind, Question, Read, WireSize
+from engine.quantity.read import read
+from engine.quantity.several import several
+from engine.quantity.units import UNITS, UnknownUnit, from_base, kind_of, prepare, to_base
+from engine.quantity.wanted import WIRE, Wanted
+
+__all__ = [
+    "UNITS",
+    "WIRE",
+    "Amount",
+    "Fault",
+    "Kind",
+    "Question",
+    "Read",
+    "UnknownUnit",
+    "Wanted",
+    "WireSize",
+    "from_base",
+    "kind_of",
+    "prepare",
+    "read",
+    "several",
+    "to_base",
+]

@@ -28,7 +28,8 @@ class Amount:
     """A number that was typed. ``raw`` is the text exactly as typed.
 
     ``number`` is in the kind's base unit; ``inf`` if the meter showed over range. ``unit`` is the unit the text was
-    understood in (``mm``), ``step`` the size of one last typed digit in base units, ``signed`` whether a sign was typed.
+    understood in (``mm``), ``step`` the size of one last typed digit in base units, ``signed`` whether a sign was
+    typed.
     """
 
     raw: str
@@ -41,7 +42,7 @@ class Amount:
 
 @dataclass(frozen=True, slots=True)
 class WireSize:
-    """A wire size as marked. ``label`` is the one spelling used everywhere: ``8 AWG``, ``SAE 10``, ``16 mm2``, ``1/0 AWG``."""
+    """A wire size as marked. ``label`` is the one spelling used everywhere: ``8 AWG``, ``SAE 10``, ``16 mm2``."""
 
     raw: str
     system: str
