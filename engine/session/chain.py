@@ -1,0 +1,124 @@
+"""The chain of digests, followed over the bytes of a log before anything in it is parsed."""
+
+from dataclasses import dataclass, field
+from hashlib import sha256
+
+from engine.session.block import (
+    EVENT_LINE,
+    FIRST_LINE,
+    MORE_LINE,
+    SEAL_BYTES,
+    SEAL_START,
+    SESSION_LINE,
+    begins_event,
+    root,
+    seal,
+    seal_line,
+)
+
+LINE_ENDS = b"\n\n"
+
+
+@dataclass(slots=True)
+class Chain:
+    """How far the digests hold.
+
+    ``heads`` and ``ends`` have one entry for the header and one for each event that holds: its digest (for the
+    header: the root), and the byte where its block ends. ``fault`` is empty, ``torn``, ``altered`` or ``not a log``.
+    ``lacks`` are the line ends missing after a last block that holds otherwise.
+    """
+
+    heads: list[str] = field(default_factory=list)
+    ends: list[int] = field(default_factory=list)
+    fault: str = ""
+    lacks: bytes = b""
+
+    @property
+    def good_bytes(self) -> int:
+        """The bytes from the start of the file that hold."""
+        return self.ends[-1] if self.ends else 0
+
+
+def follow(data: bytes) -> Chain:
+    """Return how far the chain of digests holds over these bytes."""
+    chain = Chain()
+    _follow_header(data, chain)
+    if chain.heads and not chain.fault:
+        _follow_events(data, chain)
+    return chain
+
+
+def _follow_header(data: bytes, chain: Chain) -> None:
+    at = data.find(b"\n" + SEAL_START) + 1
+    if not at:
+        chain.fault = "torn" if _begins_header(data) else _not_whole(data)
+        return
+    expected = seal_line(sha256(data[:at]).hexdigest())
+    rest = data[at : at + SEAL_BYTES]
+    if rest == expected:
+        chain.heads.append(root(data[: at + SEAL_BYTES]))
+        chain.ends.append(at + SEAL_BYTES)
+        return
+    rest = rest.rstrip(b"\0")
+    cut_short = not data[at + len(rest) :].strip(b"\0") and expected.startswith(rest)
+    chain.fault = "torn" if cut_short else _not_whole(data)
+    if cut_short and len(rest) >= SEAL_BYTES - len(LINE_ENDS):
+        chain.lacks = expected[len(rest) :]
+        chain.heads.append(root(data[:at] + expected))
+        chain.ends.append(at + len(rest))
+
+
+def _follow_events(data: bytes, chain: Chain) -> None:
+    head, at = chain.heads[-1], chain.ends[-1]
+    entry_ends = 1
+    while at < len(data):
+        end = data.find(LINE_ENDS, at) + len(LINE_ENDS)
+        if end < len(LINE_ENDS):
+            entry_ends = _follow_tail(data[at:], chain, entry_ends)
+            break
+        body = data[at : end - SEAL_BYTES]
+        head = seal(head, body)
+        if data[end - SEAL_BYTES : end] != seal_line(head) or not body.startswith(EVENT_LINE):
+            chain.fault = "altered"
+            return
+        chain.heads.append(head)
+        chain.ends.append(end)
+        at = end
+        if not body.endswith(b"\n" + MORE_LINE):
+            entry_ends = len(chain.ends)
+    if chain.fault != "altered" and entry_ends < len(chain.ends):
+        _drop_half_entry(chain, entry_ends)
+
+
+def _follow_tail(tail: bytes, chain: Chain, entry_ends: int) -> int:
+    """Judge what follows the last blank line; return how many blocks stand up to the last entry's end."""
+    written = tail.rstrip(b"\0")
+    core = written.removesuffix(b"\n")
+    body = core[: len(LINE_ENDS) - SEAL_BYTES]
+    expected = seal(chain.heads[-1], body)
+    if body.startswith(EVENT_LINE) and core == body + seal_line(expected).removesuffix(LINE_ENDS):
+        chain.fault = "torn"
+        chain.lacks = LINE_ENDS[len(written) - len(core) :]
+        chain.heads.append(expected)
+        chain.ends.append(chain.ends[-1] + len(written))
+        return entry_ends if body.endswith(b"\n" + MORE_LINE) else len(chain.ends)
+    chain.fault = "torn" if begins_event(written) else "altered"
+    return entry_ends
+
+
+def _drop_half_entry(chain: Chain, entry_ends: int) -> None:
+    """An entry of several blocks counts from its last block on: before that it was never recorded."""
+    chain.fault, chain.lacks = "torn", b""
+    del chain.heads[entry_ends:]
+    del chain.ends[entry_ends:]
+
+
+def _begins_header(data: bytes) -> bool:
+    written = data.rstrip(b"\0")
+    start = FIRST_LINE + SESSION_LINE
+    return start.startswith(written) or (written.startswith(start) and b"\n\n" + EVENT_LINE not in written)
+
+
+def _not_whole(data: bytes) -> str:
+    looks_like_one = data.startswith(FIRST_LINE) or SESSION_LINE in data[: 2 * len(FIRST_LINE)]
+    return "altered" if looks_like_one else "not a log"
