@@ -1,0 +1,110 @@
+"""A connector measured contact by contact: what is open, what is joined that should not be, and how it was swapped."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from engine.trade.ranges import OutOfRange, within
+
+JOINED_OHM = 0.5
+"""The most that a wanted pair may have above the meter's leads. Source: common practice (quoted)."""
+
+APART_OHM = 1e6
+"""The least between all others. Source: common practice (quoted)."""
+
+Pair = tuple[int, int]
+"""A contact at this end and one at the far end, counted from 1."""
+
+
+@dataclass(frozen=True, slots=True)
+class PinMap:
+    """What the readings say: wanted pairs that are open, pairs that are joined against the plan, how it looks."""
+
+    open_pairs: tuple[Pair, ...]
+    joined_pairs: tuple[Pair, ...]
+    looks_like: str
+
+
+def straight_through(contacts: int) -> tuple[int, ...]:
+    """Return the plan in which every contact goes to the same number.
+
+    Args:
+        contacts: Contacts of the connector [no unit], 1 to 40.
+
+    Returns:
+        For each contact of this end the contact of the far end.
+
+    Raises:
+        OutOfRange: if ``contacts`` lies outside its range.
+
+    Source:
+        The meaning of the words.
+
+    Example:
+        >>> straight_through(3)
+        (1, 2, 3)
+    """
+    within("contacts", contacts, 1, 40)
+    return tuple(range(1, contacts + 1))
+
+
+def read_pin_map(ohms: Sequence[float], plan: Sequence[int], leads_ohm: float) -> PinMap:
+    """Return what is wrong with a connector, measured each contact to each.
+
+    Args:
+        ohms: Readings row by row: contact 1 to far 1, 2, ... n, then contact 2 [ohm]; infinite for over range.
+        plan: For each contact the far contact that it should reach, 0 for none [no unit].
+        leads_ohm: What the meter shows with its leads together [ohm], 0 to 5.
+
+    Returns:
+        The faults, empty where the map is as planned.
+
+    Raises:
+        OutOfRange: if the count of readings is not the square of the contacts, or a number lies outside its range.
+
+    Source:
+        Wanted pairs at most 0.5 ohm above the leads, all others above 1 Mohm: common practice (quoted).
+
+    Example:
+        >>> inf = math.inf
+        >>> read_pin_map([inf, 0.4, 0.4, inf], [1, 2], 0.3).looks_like
+        'contacts 1 and 2 swapped'
+    """
+    count = len(plan)
+    if len(ohms) != count * count:
+        raise OutOfRange(f"ohms has {len(ohms)} readings; {count} contacts need {count * count}, row by row")
+    within("leads", leads_ohm, 0, 5, "ohm")
+    for far in plan:
+        within("map", far, 0, count)
+    joined, unclear = set[Pair](), set[Pair]()
+    for at, ohm in enumerate(ohms):
+        pair = (at // count + 1, at % count + 1)
+        if _size("ohms", ohm) - leads_ohm <= JOINED_OHM:
+            joined.add(pair)
+        elif ohm <= APART_OHM:
+            unclear.add(pair)
+    wanted = {(here, far) for here, far in enumerate(plan, start=1) if far}
+    against = (joined | unclear) - wanted
+    return PinMap(tuple(sorted(wanted - joined)), tuple(sorted(against)), _looks_like(joined, wanted, count))
+
+
+def _size(name: str, ohm: float) -> float:
+    if ohm == math.inf:
+        return ohm
+    return within(name, ohm, 0, 1e12, "ohm")
+
+
+def _looks_like(joined: set[Pair], wanted: set[Pair], count: int) -> str:
+    """Say in words how a wrong map came about, where it is one of the usual ways."""
+    if joined == wanted:
+        return ""
+    if count > 2 and joined == {(here, count + 1 - far) for here, far in wanted}:
+        return "mirrored: one end was seen from the face, the other from the wires"
+    moved = sorted(here for here, far in wanted if (here, far) not in joined)
+    reached = sorted(joined - wanted)
+    plan = dict(wanted)
+    if len(moved) == 2 and len(reached) == 2:
+        first, second = moved
+        if set(reached) == {(first, plan[second]), (second, plan[first])}:
+            return f"contacts {first} and {second} swapped"
+    return ""
