@@ -3,6 +3,7 @@
 import math
 import re
 from collections.abc import Mapping
+from functools import lru_cache
 from hashlib import sha256
 
 import tomli
@@ -129,7 +130,7 @@ def begins_event(tail: bytes) -> bool:
 
 def _check(table: Mapping[str, Plain | tuple[str, ...]], reserved: tuple[str, ...]) -> None:
     for key, value in table.items():
-        if not isinstance(key, str) or not _KEY_TEXT.fullmatch(key):
+        if not _is_key(key):
             raise Unwritable(f"key {key!r:.80} is not 1 to {MAX_KEY} letters, digits, _ or -")
         if key in reserved:
             raise Unwritable(f'key "{key}" is written by the journal itself')
@@ -139,14 +140,19 @@ def _check(table: Mapping[str, Plain | tuple[str, ...]], reserved: tuple[str, ..
             )
 
 
+@lru_cache(maxsize=1024)
+def _is_key(key: object) -> bool:
+    return isinstance(key, str) and _KEY_TEXT.fullmatch(key) is not None
+
+
 def _fits(value: object) -> bool:
-    if isinstance(value, str | bool):
+    if isinstance(value, (str, bool)):
         return True
     if isinstance(value, int):
         return -(2**63) <= value < 2**63
     if isinstance(value, float):
         return math.isfinite(value)
-    return isinstance(value, list | tuple) and all(isinstance(item, str) for item in value)
+    return isinstance(value, (list, tuple)) and all(isinstance(item, str) for item in value)
 
 
 def _to_bytes(text: str) -> bytes:
@@ -213,5 +219,6 @@ _EVENT_BEGUN = re.compile(
 )
 _SEALED = re.compile(rb'\ndigest = "[0-9a-f]{64}"')
 _HEADER = re.compile(
-    rb"%b\[session\]\n(?>%b = (?:%b|%b|%b)\n)*+" % (re.escape(FIRST_LINE), _KEY, _LINES, _RAW_LINES, _VALUE)
+    rb"%b\[session\]\nformat = [1-9][0-9]{0,8}\n(?>%b = (?:%b|%b|%b)\n)*+"
+    % (re.escape(FIRST_LINE), _KEY, _LINES, _RAW_LINES, _VALUE)
 )

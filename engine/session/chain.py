@@ -1,5 +1,6 @@
 """The chain of digests, followed over the bytes of a log before anything in it is parsed."""
 
+import re
 from dataclasses import dataclass, field
 from hashlib import sha256
 
@@ -46,6 +47,20 @@ def follow(data: bytes) -> Chain:
     if chain.heads and not chain.fault:
         _follow_events(data, chain)
     return chain
+
+
+def written_after(data: bytes, chain: Chain) -> int | None:
+    """Return after which event of this file the first block that does not hold was written; None if after none of it.
+
+    Blocks that were swapped, repeated or moved are found so; their number is 0 for the header.
+    """
+    start = chain.good_bytes
+    end = data.find(LINE_ENDS, start) + len(LINE_ENDS)
+    body, stated = data[start : end - SEAL_BYTES], data[end - SEAL_BYTES : end]
+    heads = chain.heads + [match[1].decode() for match in _STATED.finditer(data, start)]
+    if end < start + SEAL_BYTES or len(body) * len(heads) > _MAX_HASHED:
+        return None
+    return next((number for number, head in enumerate(heads) if seal_line(seal(head, body)) == stated), None)
 
 
 def _follow_header(data: bytes, chain: Chain) -> None:
@@ -117,6 +132,10 @@ def _begins_header(data: bytes) -> bool:
     written = data.rstrip(b"\0")
     start = FIRST_LINE + SESSION_LINE
     return start.startswith(written) or (written.startswith(start) and b"\n\n" + EVENT_LINE not in written)
+
+
+_STATED = re.compile(rb'\ndigest = "([0-9a-f]{64})"\n')
+_MAX_HASHED = 64 * 1024 * 1024
 
 
 def _not_whole(data: bytes) -> str:

@@ -13,6 +13,9 @@ class Clock(Protocol):
     def now(self) -> datetime:
         """Return the wall clock, aware, in UTC."""
 
+    def glance(self) -> datetime:
+        """Return the wall clock for a look at the screen: a given clock does not move by it."""
+
     def mono(self) -> float:
         """Return seconds that only go forward and that run on while the machine sleeps [s]."""
 
@@ -21,6 +24,10 @@ class SystemClock:
     """The machine's own clock."""
 
     def now(self) -> datetime:
+        """Return the wall clock, aware, in UTC."""
+        return datetime.now(UTC)
+
+    def glance(self) -> datetime:
         """Return the wall clock, aware, in UTC."""
         return datetime.now(UTC)
 
@@ -53,6 +60,10 @@ class GivenClock:
         if self._looked_at:
             self._passed_s += self.step_seconds
         self._looked_at = True
+        return self.start.astimezone(UTC) + timedelta(seconds=self._passed_s)
+
+    def glance(self) -> datetime:
+        """Return the given wall clock as it stood at the last look, in UTC."""
         return self.start.astimezone(UTC) + timedelta(seconds=self._passed_s)
 
     def mono(self) -> float:

@@ -26,6 +26,9 @@ class Disk(Protocol):
     def read(self, handle: int, limit: int) -> bytes:
         """Return all bytes from the start, up to ``limit`` [bytes]."""
 
+    def settle(self, handle: int) -> None:
+        """Sync what others left unsynced, and forget the copy in memory, so that reading comes from the disk."""
+
     def write(self, handle: int, data: bytes) -> int:
         """Write at the end, once; return how many bytes were taken."""
 

@@ -1,5 +1,6 @@
 """Locking and syncing as POSIX systems do it."""
 
+import contextlib
 import errno
 import importlib
 import os
@@ -43,6 +44,17 @@ class PosixDisk(AnyDisk):
             if error.errno not in _NO_FOLDER_SYNC:
                 raise
             os.fsync(handle)
+
+    def settle(self, handle: int) -> None:
+        """Sync what others left unsynced, and forget the copy in memory, so that reading comes from the disk.
+
+        After a failed sync Linux keeps the unwritten page as if it were on the disk. Dropped, it shows what is there.
+        """
+        self.sync(handle)
+        forget = getattr(os, "posix_fadvise", None)
+        if forget is not None:
+            with contextlib.suppress(OSError):
+                forget(handle, 0, 0, os.POSIX_FADV_DONTNEED)
 
     def sync_folder(self, folder: Path) -> None:
         """Return when the folder's names are on the disk."""

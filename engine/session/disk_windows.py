@@ -31,6 +31,10 @@ class WindowsDisk(AnyDisk):
         """Return when everything written is on the disk."""
         os.fsync(handle)
 
+    def settle(self, handle: int) -> None:
+        """Sync what others left unsynced."""
+        self.sync(handle)
+
     def sync_folder(self, folder: Path) -> None:
         """Do nothing: Windows has no syncing of folders, its file system keeps a journal of names."""
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from engine.session.block import FIRST_LINE, SEAL_START, SESSION_LINE
 
 _BOM = b"\xef\xbb\xbf"
+_MAX_TIDIED = 4 * 1024 * 1024
 _BLANKS = b" \t\r"
 
 
@@ -16,7 +17,7 @@ def undone(data: bytes) -> Iterator[tuple[str, bytes]]:
     if b"\r\n" in plain:
         plain = plain.replace(b"\r\n", b"\n")
         yield "the line ends were changed to CRLF", plain
-    tidied = _tidy(plain)
+    tidied = _tidy(plain) if len(plain) <= _MAX_TIDIED else data
     if tidied != data:
         yield "blank lines, spaces or comments were added", tidied
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):

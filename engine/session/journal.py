@@ -1,7 +1,7 @@
 """The journal: one session, one file, only ever appended to; what it says is recorded is on the disk."""
 
 import threading
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from types import TracebackType
@@ -26,7 +26,7 @@ class SetAside:
     """A half-written tail that was found on opening: the file it was put into, and its size [bytes]."""
 
     name: str
-    bytes: int
+    size: int
 
 
 class Journal:
@@ -65,6 +65,8 @@ class Journal:
             data = encode_header(header)
         except Unwritable as error:
             raise LogRefused(f"the log cannot be begun: {error}") from None
+        if len(data) > MAX_BYTES:
+            raise LogRefused(f"the log cannot be begun: its header is larger than {MAX_BYTES // 1024 // 1024} MB")
         return cls._begin(folder, stem, data, root(data), 0, disk)
 
     @classmethod
@@ -148,7 +150,7 @@ class Journal:
             if not disk.lock(handle):
                 raise LogRefused(f"{path.name} was opened by another program at the moment it was made; begin again")
             _write_all(disk, handle, data)
-            _sync(disk, handle)
+            _sync(disk.sync, handle)
             disk.sync_folder(path.parent)
         except BaseException as error:
             _close_quietly(disk, handle)
@@ -160,6 +162,7 @@ class Journal:
 
     @classmethod
     def _go_on(cls, path: Path, handle: int, disk: Disk) -> Self:
+        _sync(disk.settle, handle)
         data = disk.read(handle, MAX_BYTES + 1)
         found = scan(data)
         if found.state not in ("whole", "torn") or found.header is None:
@@ -217,7 +220,7 @@ class Journal:
 
     def _sync(self) -> None:
         try:
-            _sync(self._disk, self._handle)
+            _sync(self._disk.sync, self._handle)
         except BaseException as error:
             reason = says(error) if isinstance(error, OSError) else "interrupted"
             self.broken = f"the disk did not confirm the last write to {self.path.name}: {reason}"
@@ -248,7 +251,7 @@ def _mend(path: Path, handle: int, data: bytes, found: Scan, disk: Disk) -> SetA
         disk.cut(handle, found.good_bytes)
     if found.lacks:
         _write_all(disk, handle, found.lacks)
-    _sync(disk, handle)
+    _sync(disk.sync, handle)
     return aside
 
 
@@ -256,7 +259,7 @@ def _set_aside(path: Path, tail: bytes, disk: Disk) -> SetAside:
     aside, handle = _create_under_free_name(path.parent, path.stem, disk, ".torn")
     try:
         _write_all(disk, handle, tail)
-        _sync(disk, handle)
+        _sync(disk.sync, handle)
     finally:
         disk.close(handle)
     disk.sync_folder(path.parent)
@@ -277,10 +280,10 @@ def _write_all(disk: Disk, handle: int, data: bytes) -> None:
             raise OSError("the disk took only a part of it, several times")
 
 
-def _sync(disk: Disk, handle: int) -> None:
+def _sync(sync: Callable[[int], None], handle: int) -> None:
     for _ in range(_TRIES):
         try:
-            disk.sync(handle)
+            sync(handle)
         except InterruptedError:
             continue
         return

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Literal
 
 from engine.session.block import FORMAT, Plain, Unreadable, decode_event, decode_header
-from engine.session.chain import Chain, follow
+from engine.session.chain import Chain, follow, written_after
 from engine.session.disk_any import demand_plain
 from engine.session.edited import undone
 
@@ -143,7 +143,7 @@ def _read(data: bytes, chain: Chain) -> Scan:
             return _unreadable(header, events, number, error, chain, newer)
     if newer:
         return Scan(header, events, "newer", None, None, newer, chain.heads[-1], 0, b"", chain.heads)
-    return _verdict(header, events, chain, len(data))
+    return _verdict(header, events, chain, data)
 
 
 def _unsealed(data: bytes, start: int, end: int) -> bytes:
@@ -174,23 +174,29 @@ def _unreadable(
     return Scan(header, events, "altered", number, byte, sentence, heads[-1], byte, b"", heads)
 
 
-def _verdict(header: dict[str, Plain], events: list[dict[str, Plain]], chain: Chain, size: int) -> Scan:
+def _verdict(header: dict[str, Plain], events: list[dict[str, Plain]], chain: Chain, data: bytes) -> Scan:
     count, good, head = len(events), chain.good_bytes, chain.heads[-1]
     if not chain.fault:
         return Scan(header, events, "whole", None, None, f"whole, {_events(count)}", head, good, b"", chain.heads)
     if chain.fault == "altered":
         sentence = (
-            f"altered: event {count + 1}, at byte {good}, is not as it was written, "
-            f"or something before it was taken out; {_events(count)} before it hold"
+            f"altered: event {count + 1}, at byte {good}, {_altered(data, chain)}; {_events(count)} before it hold"
         )
         return Scan(header, events, "altered", count + 1, good, sentence, head, good, b"", chain.heads)
-    if size > good:
+    if len(data) > good:
         sentence = (
-            f"cut short after {_events(count)}: the {size - good} bytes that follow were never recorded as a whole"
+            f"cut short after {_events(count)}: the {len(data) - good} bytes that follow were never recorded as a whole"
         )
     else:
         sentence = f"{_events(count)}, whole but for the last line end"
     return Scan(header, events, "torn", count + 1, good, sentence, head, good, chain.lacks, chain.heads)
+
+
+def _altered(data: bytes, chain: Chain) -> str:
+    place = written_after(data, chain)
+    if place is None:
+        return "is not as it was written, or something before it was taken out"
+    return f"stands in the wrong place: it was written after {f'event {place}' if place else 'the header'}"
 
 
 def _events(count: int) -> str:
