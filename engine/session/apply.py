@@ -62,7 +62,7 @@ def _named(state: State, at: Stamped, event: e.Named) -> None:
 
 
 def _step_done(state: State, at: Stamped, event: e.StepDone) -> None:
-    state.done[event.step] = DoneStep(at.n, at.at)
+    state.done[event.step] = DoneStep(at.n, at.at, event.step in state.ended)
     state.times_done[event.step] = state.times_done.get(event.step, 0) + 1
     _end(state, event.ended)
     for line in event.leaves:
@@ -96,6 +96,7 @@ def _left(state: State, at: Stamped, event: e.Left) -> None:
 def _returned(state: State, at: Stamped, event: e.Returned) -> None:
     state.away, state.away_s = False, event.away_s
     _end(state, event.ended)
+    _void(state, [step for step in event.ended if step not in state.done])
 
 
 def _corrected(state: State, at: Stamped, event: e.Corrected) -> None:
@@ -161,6 +162,7 @@ def _nothing(state: State, at: Stamped, event: object) -> None:
 
 def _end(state: State, steps: Iterable[str]) -> None:
     for step in steps:
+        state.ended.add(step)
         if step in state.done:
             state.done[step].ended = True
 
@@ -175,6 +177,7 @@ def _rejudge(state: State, steps: Iterable[str]) -> None:
 def _void(state: State, steps: Iterable[str]) -> None:
     gone = set(steps)
     _rejudge(state, gone)
+    state.ended -= gone
     for step in gone:
         state.named.pop(step, None)
     for entry in [k for k, given in state.given.items() if given.taken.step in gone]:

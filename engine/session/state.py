@@ -27,7 +27,10 @@ class Given:
 
 @dataclass(slots=True)
 class DoneStep:
-    """A step that was done: ``ended`` is True when its evidence no longer holds as a gate."""
+    """A step that was done: ``ended`` is True when its evidence no longer holds as a gate.
+
+    Ending a step again does not renew its evidence; only doing it again (``Redone``) does.
+    """
 
     n: int
     at: str
@@ -95,6 +98,7 @@ class State:
     times_done: dict[str, int] = field(default_factory=dict)
     findings: dict[tuple[str, str], FoundState] = field(default_factory=dict)
     named: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    ended: set[str] = field(default_factory=set)
     items: dict[str, str] = field(default_factory=dict)
     finished: dict[str, str] = field(default_factory=dict)
     due: dict[str, DueState] = field(default_factory=dict)

@@ -1,0 +1,85 @@
+"""A procedure's circuit filled with facts: each part's figures, and what all parts share."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from engine.finding import Value
+from engine.procedure.model import CircuitPart, Literal, Operand, PartKind, Procedure
+
+DEVICES = (PartKind.RECEPTACLE, PartKind.PLUG, PartKind.SWITCH)
+"""Parts in series whose rating is printed on them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part with its figures in base units; a figure that was not given is None."""
+
+    id: str
+    kind: PartKind
+    name: str
+    figures: Mapping[str, Value]
+
+    def number(self, name: str) -> float | None:
+        """Return a figure as a number, None if it is not one."""
+        value = self.figures.get(name)
+        return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
+
+    def word(self, name: str) -> str:
+        """Return a figure as a label, empty if it was not given."""
+        value = self.figures.get(name)
+        return value if isinstance(value, str) else ""
+
+    def with_figure(self, name: str, value: Value) -> "Part":
+        """Return the part with one figure changed."""
+        return replace(self, figures={**self.figures, name: value})
+
+
+@dataclass(frozen=True, slots=True)
+class Circuit:
+    """The parts in order from the bank to the load."""
+
+    parts: tuple[Part, ...]
+
+    def of_kind(self, *kinds: PartKind) -> tuple[Part, ...]:
+        """Return the parts of some kinds, in order."""
+        return tuple(part for part in self.parts if part.kind in kinds)
+
+    def with_part(self, changed: Part) -> "Circuit":
+        """Return the circuit with one part put in place of the one of the same id."""
+        return Circuit(tuple(changed if part.id == changed.id else part for part in self.parts))
+
+    def shared(self, name: str) -> Value:
+        """Return a figure that only one part carries (``current``, ``nominal``, ``cranking``): the first that has it."""
+        return next((part.figures[name] for part in reversed(self.parts) if part.figures.get(name) is not None), None)
+
+
+def as_found(procedure: Procedure, values: Mapping[str, Value]) -> Circuit:
+    """Return the circuit with the figures of the old parts."""
+    return Circuit(tuple(_part(p, p.found, values) for p in _present(procedure, values)))
+
+
+def as_planned(procedure: Procedure, values: Mapping[str, Value]) -> Circuit:
+    """Return the circuit with the new parts; what is not replaced is as found."""
+    return Circuit(tuple(_planned(p, values) for p in _present(procedure, values)))
+
+
+def _present(procedure: Procedure, values: Mapping[str, Value]) -> tuple[CircuitPart, ...]:
+    return tuple(p for p in procedure.circuit if p.when is None or p.when.holds(values) is True)
+
+
+def _part(part: CircuitPart, operands: Mapping[str, Operand], values: Mapping[str, Value]) -> Part:
+    return Part(part.id, part.kind, part.name, {name: _value(o, values) for name, o in operands.items()})
+
+
+def _planned(part: CircuitPart, values: Mapping[str, Value]) -> Part:
+    found = _part(part, part.found, values)
+    changed = {name: _value(o, values) for name, o in part.planned.items()}
+    return replace(found, figures={**found.figures, **{n: v for n, v in changed.items() if v is not None}})
+
+
+def _value(operand: Operand, values: Mapping[str, Value]) -> Value:
+    if isinstance(operand, Literal):
+        return operand.value
+    if operand.many:
+        return tuple(values[i] for i in operand.ids if values.get(i) is not None) or None
+    return values.get(operand.ids[0])

@@ -1,0 +1,130 @@
+"""The findings on each part of a circuit: which checks fit which part, and where their inputs come from."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from engine.finding import Finding, Value, Verdict, worst
+from engine.plan.circuit import DEVICES, Circuit, Part
+from engine.procedure.model import PartKind
+from engine.published.profiles import profile
+from engine.rules.check import Context
+from engine.rules.registry import check, run
+from engine.trade.conductor import VERDICT_TEMPERATURE_C, area_mm2, resistance_ohm_per_m
+from engine.trade.ranges import OutOfRange
+
+CHECKS: Mapping[PartKind, tuple[str, ...]] = {
+    PartKind.WIRE: ("ampacity", "voltage-drop"),
+    PartKind.PROTECTION: ("protection-size", "protection-place", "protection-kind", "fault-current"),
+    PartKind.RECEPTACLE: ("weakest-part",),
+    PartKind.PLUG: ("weakest-part",),
+    PartKind.SWITCH: ("weakest-part",),
+}
+"""The checks on a part before any work, by its kind."""
+
+
+@dataclass(frozen=True, slots=True)
+class JudgedPart:
+    """A part with its findings. ``loading`` is load over rating (no unit), None where nothing is rated."""
+
+    part: Part
+    findings: tuple[Finding, ...]
+    loading: float | None
+
+    @property
+    def verdict(self) -> Verdict:
+        """The worst verdict on the part."""
+        return worst(self.findings)
+
+    def finding(self, name: str) -> Finding | None:
+        """Return the finding of one check, if it was made."""
+        return next((f for f in self.findings if f.check == name), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A whole circuit with its findings."""
+
+    circuit: Circuit
+    parts: tuple[JudgedPart, ...]
+
+    @property
+    def verdict(self) -> Verdict:
+        """The worst verdict on any part."""
+        return worst([f for p in self.parts for f in p.findings])
+
+    @property
+    def weakest(self) -> JudgedPart | None:
+        """The part to look at first: the worst verdict, and among equals the highest loading."""
+        judged = [p for p in self.parts if p.findings]
+        return max(judged, key=lambda p: (p.verdict.severity, p.loading or 0.0), default=None)
+
+    def of(self, part_id: str) -> JudgedPart:
+        """Return a part by id."""
+        return next(p for p in self.parts if p.part.id == part_id)
+
+
+def judge_circuit(circuit: Circuit, profile_name: str) -> Judged:
+    """Return every part of ``circuit`` with its findings under a rule profile."""
+    context = Context(profile(profile_name))
+    base = _shared(circuit)
+    wires = {p.id: _wire_findings(circuit, p, base, context) for p in circuit.of_kind(PartKind.WIRE)}
+    allowed = [_number(f.values.get("allowable_a")) for found in wires.values() for f in found if f.check == "ampacity"]
+    known = base | {"allowable": min((a for a in allowed if a is not None), default=None), "loop": _loop_ohm(circuit)}
+    parts = []
+    for part in circuit.parts:
+        findings = wires[part.id] if part.id in wires else _findings(part, known, context)
+        parts.append(JudgedPart(part, findings, _loading(part, findings, _number(base["load"]))))
+    return Judged(circuit, tuple(parts))
+
+
+def _shared(circuit: Circuit) -> dict[str, Value]:
+    ratings = [r for p in circuit.of_kind(*DEVICES) if (r := p.number("rating")) is not None]
+    names = ("nominal", "class", "continuous", "cranking", "chemistry", "open_circuit", "internal", "short_circuit",
+             "batteries", "charging", "fuel_vapour")  # fmt: skip
+    return {name: circuit.shared(name) for name in names} | {
+        "load": circuit.shared("current"),
+        "device": min(ratings, default=None),
+    }
+
+
+def _wire_findings(circuit: Circuit, part: Part, base: Mapping[str, Value], context: Context) -> tuple[Finding, ...]:
+    others = sum(_wire_ohm(other) for other in circuit.of_kind(PartKind.WIRE) if other.id != part.id)
+    return _findings(part, {**base, "extra": others}, context)
+
+
+def _findings(part: Part, known: Mapping[str, Value], context: Context) -> tuple[Finding, ...]:
+    return tuple(f for name in CHECKS.get(part.kind, ()) if (f := _run(name, part, known, context)) is not None)
+
+
+def _run(name: str, part: Part, known: Mapping[str, Value], context: Context) -> Finding | None:
+    inputs = {i.name: i for i in check(name).inputs}
+    declared = {n: v for n, v in {**known, **part.figures}.items() if n in inputs}
+    if name == "weakest-part":
+        declared["ratings"] = (part.figures["rating"],) if part.figures.get("rating") is not None else None
+    if any(i.required and n not in declared for n, i in inputs.items()):
+        return None
+    try:
+        return run(name, declared, context)
+    except OutOfRange as problem:
+        return Finding(name, Verdict.UNDECIDED, str(problem), profile=context.profile.name)
+
+
+def _loading(part: Part, findings: tuple[Finding, ...], load_a: float | None) -> float | None:
+    rated = next((_number(f.values.get("allowable_a")) for f in findings if f.check == "ampacity"), part.number("rating"))
+    return load_a / rated if load_a is not None and rated else None
+
+
+def _wire_ohm(part: Part) -> float:
+    out_m, back_m = part.number("out"), part.number("back")
+    if out_m is None or back_m is None or not part.word("size"):
+        return 0.0
+    return resistance_ohm_per_m(area_mm2(part.word("size")), VERDICT_TEMPERATURE_C) * (out_m + back_m)
+
+
+def _loop_ohm(circuit: Circuit) -> float | None:
+    wires = circuit.of_kind(PartKind.WIRE)
+    return sum(_wire_ohm(p) for p in wires) if wires else None
+
+
+def _number(value: Value) -> float | None:
+    return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None

@@ -1,0 +1,97 @@
+"""The plan of the circuit before the work: as found, as planned, the weakest part, the remedy, what to buy."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from engine.finding import Finding, Value, Verdict
+from engine.plan.circuit import as_found, as_planned
+from engine.plan.judged import Judged, JudgedPart, judge_circuit
+from engine.plan.remedy import remedy
+from engine.plan.shopping import to_buy
+from engine.plan.what_if import Row, rows_near
+from engine.procedure.model import Procedure
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The plan. ``found`` and ``planned`` are the judged circuits; the plan's hold looks at the planned one."""
+
+    found: Judged
+    planned: Judged
+    remedy: str
+    buy: tuple[str, ...]
+    profile: str
+
+    @property
+    def verdict(self) -> Verdict:
+        """The worst verdict on the planned circuit."""
+        return self.planned.verdict
+
+    def what_if(self) -> tuple[Row, ...]:
+        """Return the rows of the planned wire size and its neighbours."""
+        return rows_near(self.planned.circuit, self.profile)
+
+    def as_finding(self) -> Finding:
+        """Return the plan as one finding, for a hold and for the log."""
+        weak = self.planned.weakest
+        loading = weak.loading if weak else None
+        return Finding(
+            "plan", self.verdict, side_sentence(self.planned, "as planned"),
+            values={
+                "found": str(self.found.verdict), "planned": str(self.planned.verdict),
+                "weakest": weak.part.id if weak else "", "loading": loading,
+            },
+            working="\n\n".join(f.working for p in self.planned.parts for f in p.findings if f.working),
+            sources=tuple(dict.fromkeys(s for p in self.planned.parts for f in p.findings for s in f.sources)),
+            profile=next((f.profile for p in self.planned.parts for f in p.findings), self.profile), remedy=self.remedy,
+        )  # fmt: skip
+
+    def to_json(self) -> dict[str, object]:
+        """Return the plan as plain JSON data."""
+        return {
+            "schema": 1, "verdict": str(self.verdict), "remedy": self.remedy, "buy": list(self.buy),
+            "as_found": _side_json(self.found), "as_planned": _side_json(self.planned),
+            "what_if": [
+                {"size": r.size, "drop_percent": r.drop_percent, "hot_drop_percent": r.hot_drop_percent,
+                 "allowable_a": r.allowable_a, "copper_kg": r.copper_kg, "verdict": str(r.verdict)}
+                for r in self.what_if()
+            ],
+        }  # fmt: skip
+
+
+def make_plan(procedure: Procedure, values: Mapping[str, Value], profile_name: str) -> Plan:
+    """Return the plan for the facts given so far (``values``, in base units) under a rule profile."""
+    found = judge_circuit(as_found(procedure, values), profile_name)
+    planned = judge_circuit(as_planned(procedure, values), profile_name)
+    return Plan(
+        found, planned, remedy(planned, profile_name), to_buy(found.circuit, planned.circuit, profile_name), profile_name
+    )
+
+
+def side_sentence(judged: Judged, name: str) -> str:
+    """Return one sentence on a circuit: its weakest part and why, or that every part passes."""
+    weak = judged.weakest
+    if weak is None:
+        return f"{name}: no part could be judged"
+    if weak.verdict is Verdict.PASS:
+        return f"{name}: every part passes; the {weakest_words(weak)} carries most of its rating"
+    finding = max(weak.findings, key=lambda f: f.verdict.severity)
+    return f"{name}: {weak.part.name}: {finding.sentence}"
+
+
+def weakest_words(weak: JudgedPart) -> str:
+    """Return a part with its loading in per cent of its rating."""
+    return f"{weak.part.name} ({100 * weak.loading:.0f} %)" if weak.loading is not None else weak.part.name
+
+
+def _side_json(judged: Judged) -> dict[str, object]:
+    weak = judged.weakest
+    return {
+        "verdict": str(judged.verdict),
+        "weakest": weak.part.id if weak else None,
+        "parts": [
+            {"id": p.part.id, "kind": str(p.part.kind), "name": p.part.name, "figures": dict(p.part.figures),
+             "loading": p.loading, "verdict": str(p.verdict), "findings": [f.to_json() for f in p.findings]}
+            for p in judged.parts
+        ],
+    }  # fmt: skip

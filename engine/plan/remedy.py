@@ -1,0 +1,44 @@
+"""The one thing to change, in a sentence: the remedy for the weakest part of a circuit."""
+
+from engine.finding import Finding, Verdict
+from engine.plan.circuit import DEVICES
+from engine.plan.judged import Judged, JudgedPart
+from engine.plan.what_if import smallest_passing
+from engine.procedure.model import PartKind
+from engine.rules.say import short
+from engine.trade.protection import CONTINUOUS_FACTOR, standard_sizes_a
+
+
+def remedy(judged: Judged, profile_name: str) -> str:
+    """Return the one change that helps most, or an empty text if every part passes."""
+    weak = judged.weakest
+    if weak is None or weak.verdict is Verdict.PASS:
+        return ""
+    if weak.part.kind is PartKind.WIRE:
+        return _larger_wire(judged, weak, profile_name)
+    if weak.part.kind in DEVICES:
+        return _larger_device(judged, weak)
+    return _worst_finding(weak).remedy or _worst_finding(weak).sentence
+
+
+def _larger_wire(judged: Judged, weak: JudgedPart, profile_name: str) -> str:
+    drop = weak.finding("voltage-drop")
+    better = smallest_passing(judged.circuit, profile_name)
+    if better is None or drop is None:
+        return "no listed size passes: shorten the run, or ask a marine electrician"
+    now = drop.values.get("drop_percent")
+    was = f"{now:.1f} %" if isinstance(now, float) else "the drop"
+    warm = f", {better.hot_drop_percent:.1f} % warm" if better.hot_drop_percent is not None else ""
+    return f"{better.size} brings {was} to {better.drop_percent:.1f} %{warm}: passes"
+
+
+def _larger_device(judged: Judged, weak: JudgedPart) -> str:
+    load_a = judged.circuit.shared("current")
+    if not isinstance(load_a, int | float):
+        return _worst_finding(weak).remedy
+    wanted_a = next((a for a in standard_sizes_a() if a >= CONTINUOUS_FACTOR * load_a), CONTINUOUS_FACTOR * load_a)
+    return f"a {weak.part.name} rated {short(wanted_a)} A or more for {short(load_a)} A"
+
+
+def _worst_finding(weak: JudgedPart) -> Finding:
+    return max(weak.findings, key=lambda f: f.verdict.severity)

@@ -1,0 +1,75 @@
+"""What to buy for the planned circuit: only what differs from what is there, in lengths with the spare that is wanted."""
+
+import math
+
+from engine.finding import Value
+from engine.plan.circuit import DEVICES, Circuit, Part
+from engine.plan.what_if import main_wire, smallest_passing
+from engine.procedure.model import PartKind
+from engine.rules.say import short
+from engine.trade.protection import CONTINUOUS_FACTOR, standard_sizes_a
+
+SPARE_SHARE = 0.03
+"""Tape along a run reads short of the wire: spare as a share of the length. Source: common practice, no source."""
+
+SPARE_END_M = 0.08
+"""Copper for two re-terminations at each end [m]. Source: common practice, no source (40 mm each)."""
+
+
+def to_buy(found: Circuit, planned: Circuit, profile_name: str) -> tuple[str, ...]:
+    """Return one line for each thing to buy; the wire is the smallest size that passes."""
+    lines = [*_wire(found, planned, profile_name), *_devices(found, planned), *_protection(found, planned)]
+    return tuple(lines)
+
+
+def _wire(found: Circuit, planned: Circuit, profile_name: str) -> list[str]:
+    wire, old = main_wire(planned), main_wire(found)
+    if wire is None or old is None:
+        return []
+    best = smallest_passing(planned, profile_name)
+    size = best.size if best else wire.word("size")
+    if size == old.word("size"):
+        return []
+    out_m, back_m = wire.number("out") or 0.0, wire.number("back") or 0.0
+    lengths = " and ".join(f"{_with_spare(x):.1f} m" for x in (out_m, back_m))
+    insulation = wire.number("insulation")
+    jacket = f", {short(insulation)} degC jacket" if insulation else ""
+    return [
+        f"{lengths} of {size} stranded copper{jacket} (spare for two re-terminations)",
+        f"terminals for {size}: 2 lugs for the bank end, 2 ends for the receptacle as its maker asks",
+        f"adhesive-lined heat-shrink for {size}, labels, chafe guards",
+    ]
+
+
+def _with_spare(length_m: float) -> float:
+    return math.ceil(10 * (length_m * (1 + SPARE_SHARE) + 2 * SPARE_END_M)) / 10
+
+
+def _devices(found: Circuit, planned: Circuit) -> list[str]:
+    load_a = planned.shared("current")
+    lines = []
+    for part in planned.of_kind(*DEVICES):
+        old, new = _figure(found, part, "rating"), part.number("rating")
+        if new is not None and new != old:
+            least = f" ({short(CONTINUOUS_FACTOR * float(load_a))} A or more)" if isinstance(load_a, int | float) else ""
+            lines.append(f"1 {part.name}, {short(new)} A{least}")
+    return lines
+
+
+def _protection(found: Circuit, planned: Circuit) -> list[str]:
+    nominal = planned.shared("nominal")
+    lines = []
+    for part in planned.of_kind(PartKind.PROTECTION):
+        old, new = _figure(found, part, "fitted"), part.number("fitted")
+        if new is not None and new != old and new in standard_sizes_a():
+            volts = f", DC volts above the charging volts of a {short(float(nominal))} V bank" if _is(nominal) else ""
+            lines.append(f"1 {part.name}, {short(new)} A, manual reset{volts}")
+    return lines
+
+
+def _figure(circuit: Circuit, like: Part, name: str) -> float | None:
+    return next((p.number(name) for p in circuit.parts if p.id == like.id), None)
+
+
+def _is(value: Value) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool)

@@ -1,0 +1,36 @@
+"""``decide(procedure, state, command, now) -> events | refusal | question``: pure, and the only judge of what may happen."""
+
+from collections.abc import Callable
+from datetime import datetime
+from typing import Any
+
+from engine.procedure.model import Procedure
+from engine.session import commands as c
+from engine.session import decide_end, decide_entry, decide_finding, decide_people, decide_step
+from engine.session.outcome import Decision, Refusal
+from engine.session.state import State
+
+Decider = Callable[[Procedure, State, Any, datetime], Decision]
+
+_DECIDERS: dict[type, Decider] = {
+    c.Start: decide_people.start, c.Take: decide_entry.take, c.TakeSeveral: decide_entry.take_several,
+    c.SkipEntry: decide_entry.skip, c.Correct: decide_entry.correct, c.NamePart: decide_step.name_part,
+    c.Finish: decide_step.finish, c.Redo: decide_step.redo, c.Accept: decide_finding.accept,
+    c.Deviate: decide_finding.deviate, c.Note: decide_people.note, c.Attach: decide_people.attach,
+    c.Leave: decide_people.leave, c.Return: decide_people.come_back, c.HandOver: decide_people.hand_over,
+    c.DeclareInstrument: decide_people.declare_instrument, c.ChooseProfile: decide_people.choose_profile,
+    c.Stop: decide_end.stop, c.Close: decide_end.close, c.FollowUp: decide_end.follow_up,
+}  # fmt: skip
+
+
+def decide(procedure: Procedure, state: State, command: c.Command, now: datetime) -> Decision:
+    """Return what comes of ``command`` in ``state`` at ``now`` (aware, UTC)."""
+    if isinstance(command, c.Start):
+        return _DECIDERS[c.Start](procedure, state, command, now)
+    if not state.procedure:
+        return Refusal("the job has not begun")
+    if isinstance(command, c.FollowUp):
+        return decide_end.follow_up(procedure, state, command, now)
+    if state.over:
+        return Refusal("this job has ended; only a dated look can still be answered")
+    return _DECIDERS[type(command)](procedure, state, command, now)

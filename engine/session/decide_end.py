@@ -1,0 +1,66 @@
+"""Stopping a job that cannot go on, closing it, and answering the dated looks afterwards."""
+
+from datetime import datetime, timedelta
+
+from engine.finding import Verdict
+from engine.procedure.model import Hold, Procedure
+from engine.session.commands import Close, FollowUp, Stop
+from engine.session.events import Closed, DueSet, FollowedUp, Stopped
+from engine.session.gates import applicable
+from engine.session.outcome import Decided, Decision, Refusal
+from engine.session.state import State
+
+LEAST_REASON = 10
+"""Shortest reason for stopping, in characters; a project rule."""
+
+
+def stop(procedure: Procedure, state: State, command: Stop, now: datetime) -> Decision:
+    """End the job unfinished, saying why and what is live, loose and tagged."""
+    reason, left = command.reason.strip(), command.state.strip()
+    if len(reason) < LEAST_REASON:
+        return Refusal(f"say in {LEAST_REASON} characters or more why it cannot go on")
+    if not left:
+        return Refusal("say what is live, what is loose and what is tagged")
+    return Decided((Stopped(reason=reason[:500], state=left[:500]),))
+
+
+def close(procedure: Procedure, state: State, command: Close, now: datetime) -> Decision:
+    """Close the job: every step done, nothing left to do."""
+    steps = applicable(procedure, state)
+    if undone := [s for s in steps if s.id not in state.done]:
+        return Refusal(f'still to do: "{undone[0].title}"', undone[0].id, tuple(s.id for s in undone))
+    if state.items:
+        item, says = next(iter(state.items.items()))
+        return Refusal(f"left to do: {says}", _closer(procedure, item), tuple(state.items))
+    dated = [
+        DueSet(item=due.id, says=due.says, on=(now + timedelta(seconds=due.after_s)).isoformat(timespec="seconds"))
+        for step in steps for due in step.due
+    ]  # fmt: skip
+    return Decided((*dated, _closed(procedure, state)))
+
+
+def _closed(procedure: Procedure, state: State) -> Closed:
+    standing = [f for f in state.findings.values()]
+    deviations = sum(1 for f in standing if f.deviation)
+    bad = {str(Verdict.MISSING), str(Verdict.UNDECIDED), str(Verdict.FAIL)}
+    holds = {s.id for s in procedure.steps if s.hold is not Hold.NONE}
+    unclear = any(f.verdict in bad for (step, _), f in state.findings.items() if step in holds)
+    marginals = sum(1 for f in standing if f.accepted)
+    return Closed(
+        clean=deviations == 0 and not unclear, deviations=deviations, missing=len(state.absent), marginals=marginals
+    )
+
+
+def _closer(procedure: Procedure, item: str) -> str:
+    return next((s.id for s in procedure.steps if item in s.closes), "")
+
+
+def follow_up(procedure: Procedure, state: State, command: FollowUp, now: datetime) -> Decision:
+    """Answer a dated look, after closing."""
+    if not state.closed:
+        return Refusal("a dated look is answered after the job is closed")
+    if command.item not in state.due:
+        return Refusal(f'there is no dated look "{command.item[:40]}" in this job')
+    if not command.outcome.strip():
+        return Refusal("say what was found")
+    return Decided((FollowedUp(item=command.item, outcome=command.outcome.strip()[:500], person=command.person[:80]),))

@@ -1,0 +1,138 @@
+"""Facts and readings: taking one or several, leaving one out with a reason, correcting one."""
+
+from datetime import datetime
+
+from engine.procedure.model import Hold, Procedure, Step
+from engine.quantity import Question
+from engine.session.answer import NotUnderstood, Understood, understand
+from engine.session.apply import apply
+from engine.session.commands import Correct, SkipEntry, Take, TakeSeveral
+from engine.session.events import Corrected, Event, NotMeasured, Stamped
+from engine.session.gates import applies, entries, open_entries, shut
+from engine.session.judge import judge, uses
+from engine.session.outcome import Asked, Decided, Decision, Refusal
+from engine.session.record import found_events
+from engine.session.state import State
+
+REASON_MOST = 500
+"""Longest reason or note, in characters; a project rule."""
+
+
+def take(procedure: Procedure, state: State, command: Take, now: datetime) -> Decision:
+    """Take one fact or reading, and record every finding of its step that it completes."""
+    where = _step_of(procedure, state, command.entry, now)
+    if isinstance(where, Refusal):
+        return where
+    if where.id in state.done:
+        return Refusal(f'"{where.title}" is done; correct the entry, or do the step again', where.id)
+    meant = understand(procedure.entry_by_id[command.entry], where.id, command.text, command.answer)
+    if isinstance(meant, Question):
+        return Asked(meant, command)
+    if isinstance(meant, NotUnderstood):
+        return Refusal(meant.sentence, where.id, column=meant.column)
+    taken: tuple[Event, ...] = (*meant.before, meant.taken)
+    return Decided((*taken, *_findings_after(procedure, state, where, taken, command.entry)))
+
+
+def take_several(procedure: Procedure, state: State, command: TakeSeveral, now: datetime) -> Decision:
+    """Take the open entries of a step from one line, parted by ``;``; all or none."""
+    step = procedure.step_by_id.get(command.step)
+    if step is None:
+        return Refusal(f'there is no step "{command.step}"')
+    texts = [text.strip() for text in command.text.split(";")]
+    open_now = open_entries(procedure, state, step)
+    if len(texts) > len(open_now):
+        return Refusal(f"{len(texts)} values were typed; this step still asks for {len(open_now)}", step.id)
+    taken: list[Event] = []
+    for entry, text in zip(open_now, texts, strict=False):
+        where = _step_of(procedure, state, entry.id, now)
+        meant = where if isinstance(where, Refusal) else understand(entry, step.id, text)
+        if isinstance(meant, Question):
+            return Refusal(f'"{text}" for {entry.ask}: {meant.sentence}; type it alone', step.id)
+        if isinstance(meant, NotUnderstood):
+            return Refusal(f'"{text}" for {entry.ask}: {meant.sentence}', step.id)
+        if isinstance(meant, Refusal):
+            return meant
+        taken.extend((*meant.before, meant.taken))
+    return Decided((*taken, *_findings_after(procedure, state, step, tuple(taken), None)))
+
+
+def skip(procedure: Procedure, state: State, command: SkipEntry, now: datetime) -> Decision:
+    """Say that an entry was not measured, with a reason; a firm hold has no such way round."""
+    where = _step_of(procedure, state, command.entry, now)
+    if isinstance(where, Refusal):
+        return where
+    reason = command.reason.strip()
+    if where.hold is Hold.FIRM:
+        return Refusal(f'"{where.title}" opens only on evidence; this value must be measured', where.id)
+    if where.id in state.done:
+        return Refusal(f'"{where.title}" is done; do the step again to change it', where.id)
+    if not 3 <= len(reason) <= REASON_MOST:
+        return Refusal("say in a few words why it was not measured", where.id)
+    event = NotMeasured(entry=command.entry, step=where.id, reason=reason)
+    return Decided((event, *_findings_after(procedure, state, where, (event,), command.entry)))
+
+
+def correct(procedure: Procedure, state: State, command: Correct, now: datetime) -> Decision:
+    """Correct an earlier entry: a new event; what was computed from it must be ended again, and nothing else."""
+    entry = procedure.entry_by_id.get(command.entry)
+    old = state.given.get(command.entry)
+    if entry is None or (old is None and command.entry not in state.absent):
+        return Refusal(f'there is no entry "{command.entry}" to correct yet')
+    if not 3 <= len(command.reason.strip()) <= REASON_MOST:
+        return Refusal("say in a few words why it is corrected", procedure.step_of_entry[command.entry])
+    step = procedure.step_by_id[procedure.step_of_entry[command.entry]]
+    meant = understand(entry, step.id, command.text, command.answer)
+    if isinstance(meant, Question):
+        return Asked(meant, command)
+    if isinstance(meant, NotUnderstood):
+        return Refusal(meant.sentence, step.id, column=meant.column)
+    was = old.taken.raw if old else "not measured"
+    rejudged = [s.id for s in procedure.steps if s.id in state.done and uses(procedure, s, command.entry)]
+    fixed = Corrected(entry=command.entry, was=was, reason=command.reason.strip(), rejudged=rejudged)
+    return Decided((fixed, *meant.before, meant.taken))
+
+
+def _step_of(procedure: Procedure, state: State, entry: str, now: datetime) -> Step | Refusal:
+    if entry not in procedure.entry_by_id:
+        return Refusal(f'this procedure asks for nothing named "{entry[:60]}"')
+    step = procedure.step_by_id[procedure.step_of_entry[entry]]
+    if not applies(step, state) or entry not in {e.id for e in entries(procedure, state, step)}:
+        return Refusal(f'"{procedure.entry_by_id[entry].ask}" is not asked in this job', step.id)
+    if needs := shut(procedure, state, step, now):
+        return Refusal(f'"{step.title}" {needs[0].sentence}', needs[0].step, tuple(n.step for n in needs))
+    return step
+
+
+def _findings_after(
+    procedure: Procedure, state: State, step: Step, taken: tuple[Event, ...], entry: str | None
+) -> tuple[Event, ...]:
+    later = with_events(state, taken)
+    if entry is not None and not uses(procedure, step, entry):
+        return ()
+    return found_events(procedure, later, step, judge(procedure, later, step))
+
+
+def with_events(state: State, taken: tuple[Event, ...]) -> State:
+    """Return a copy of the state with events carried in that are not recorded yet."""
+    later = copy_of(state)
+    for event in taken:
+        apply(later, Stamped(state.count, state.last_at, state.last_mono, event))
+    return later
+
+
+def copy_of(state: State) -> State:
+    """Return a copy deep enough that ``apply`` on it leaves ``state`` as it was."""
+    from copy import copy, deepcopy  # local: only decisions on unrecorded entries copy
+
+    later = copy(state)
+    for name in ("given", "absent", "done", "times_done", "named", "items", "finished", "physical", "instruments"):
+        setattr(later, name, dict(getattr(state, name)))
+    later.done = {k: copy(v) for k, v in state.done.items()}
+    later.findings = {k: copy(v) for k, v in state.findings.items()}
+    later.due = deepcopy(state.due)
+    later.notes, later.files = list(state.notes), list(state.files)
+    later.recent, later.people = list(state.recent), list(state.people)
+    return later
+
+

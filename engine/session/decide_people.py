@@ -1,0 +1,99 @@
+"""Starting, leaving, coming back, handing over; notes, files, instruments and the rule profile."""
+
+from datetime import datetime
+
+from engine.procedure.model import Hold, Procedure
+from engine.published.profiles import profile_names
+from engine.session import commands as c
+from engine.session import events as e
+from engine.session.outcome import Decided, Decision, Refusal
+from engine.session.state import State
+
+AWAY_S = 600.0
+"""Away this long or longer [s] is a break: perishable evidence is looked at. A project rule (10 minutes)."""
+
+MOST_TEXT = 500
+"""Longest note or line, in characters; a project rule."""
+
+
+def start(procedure: Procedure, state: State, command: c.Start, now: datetime) -> Decision:
+    """Open the job."""
+    if state.procedure:
+        return Refusal("the job has begun already")
+    profile = command.profile or procedure.profile
+    if profile not in profile_names():
+        return Refusal(f'there is no rule profile "{profile[:40]}"; there are {", ".join(profile_names())}')
+    if not command.asset.strip():
+        return Refusal("say which boat or trailer this is")
+    opened = e.Opened(
+        procedure=procedure.id, asset=command.asset.strip()[:80], person=command.person.strip()[:80],
+        profile=profile, demo=command.demo, place=command.place.strip()[:80],
+    )  # fmt: skip
+    return Decided((opened,))
+
+
+def note(procedure: Procedure, state: State, command: c.Note, now: datetime) -> Decision:
+    """Write a note on a step."""
+    text = command.text.strip()
+    if not 1 <= len(text) <= MOST_TEXT:
+        return Refusal(f"a note has 1 to {MOST_TEXT} characters", command.step)
+    return Decided((e.Noted(step=command.step, text=text),))
+
+
+def attach(procedure: Procedure, state: State, command: c.Attach, now: datetime) -> Decision:
+    """Record a file that was copied beside the log."""
+    if not command.name or any(sign in command.name for sign in '/\\:*?"<>|') or command.name.startswith("."):
+        return Refusal("a file's name is a plain name, without a folder")
+    return Decided((e.Attached(step=command.step, name=command.name, sha256=command.sha256, size=command.size),))
+
+
+def leave(procedure: Procedure, state: State, command: c.Leave, now: datetime) -> Decision:
+    """Go away, with one line to oneself."""
+    step = next((s.id for s in procedure.steps if s.id not in state.done), "")
+    return Decided((e.Left(step=step, line=command.line.strip()[:MOST_TEXT]),))
+
+
+def come_back(procedure: Procedure, state: State, command: c.Return, now: datetime) -> Decision:
+    """Come back: evidence that does not last over the time away no longer holds."""
+    away_s = (now - datetime.fromisoformat(state.last_at)).total_seconds()
+    back = away_s < 0
+    begun = set(state.done) | {given.taken.step for given in state.given.values()} | set(state.named)
+    ended = [
+        s.id for s in procedure.steps
+        if s.id in begun - state.ended and _expired(procedure, s.id, away_s, back=back)
+    ]  # fmt: skip
+    return Decided((e.Returned(away_s=max(0.0, away_s), ended=ended),))
+
+
+def _expired(procedure: Procedure, step_id: str, away_s: float, *, back: bool) -> bool:
+    lasts_away_s = procedure.step_by_id[step_id].lasts_away_s
+    return lasts_away_s is not None and (back or (away_s >= AWAY_S and away_s >= lasts_away_s))
+
+
+def hand_over(procedure: Procedure, state: State, command: c.HandOver, now: datetime) -> Decision:
+    """Another person goes on, and proves the firm holds that still matter again."""
+    person = command.person.strip()
+    if not person or person == state.person:
+        return Refusal("say who goes on from here")
+    firm = [s.id for s in procedure.steps if s.hold is Hold.FIRM and s.id in state.done and not state.done[s.id].ended]
+    return Decided((e.PersonChanged(person=person[:80], voided=firm),))
+
+
+def declare_instrument(procedure: Procedure, state: State, command: c.DeclareInstrument, now: datetime) -> Decision:
+    """Say which instrument is used and how good it is."""
+    figures = (command.percent, command.counts, command.resolution)
+    if not command.instrument or min(figures) < 0 or command.percent > 50:
+        return Refusal("an accuracy is percent (0 to 50), counts and one last digit, none below zero")
+    declared = e.InstrumentDeclared(
+        instrument=command.instrument, name=command.name[:80], percent=command.percent, counts=command.counts,
+        resolution=command.resolution, calibrated=command.calibrated[:40],
+    )  # fmt: skip
+    return Decided((declared,))
+
+
+def choose_profile(procedure: Procedure, state: State, command: c.ChooseProfile, now: datetime) -> Decision:
+    """Choose the rule profile: every step that was judged by rules must be ended again."""
+    if command.profile not in profile_names():
+        return Refusal(f'there is no rule profile "{command.profile[:40]}"; there are {", ".join(profile_names())}')
+    judged = [s.id for s in procedure.steps if s.checks and s.id in state.done]
+    return Decided((e.ProfileChosen(profile=command.profile, rejudged=judged),))

@@ -1,0 +1,52 @@
+"""What may come of a command: events, a refusal that says what is missing, a question, or "not recorded"."""
+
+from dataclasses import dataclass
+
+from engine.quantity import Question
+from engine.session.commands import Command
+from engine.session.events import Event
+
+
+@dataclass(frozen=True, slots=True)
+class Decided:
+    """The command stands: these events are to be recorded, together."""
+
+    events: tuple[Event, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """The command does not stand. ``step`` is the step to go to, ``missing`` what is missing, ``column`` a place in a text."""
+
+    sentence: str
+    step: str = ""
+    missing: tuple[str, ...] = ()
+    column: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """The text could mean more than one thing; send the command again with an answer."""
+
+    question: Question
+    command: Command
+
+
+Decision = Decided | Refusal | Asked
+
+
+@dataclass(frozen=True, slots=True)
+class Recorded:
+    """The events are on the disk."""
+
+    events: tuple[Event, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Unrecorded:
+    """The disk did not take the events; nothing changed, and the sentence says what can be done."""
+
+    sentence: str
+
+
+Outcome = Recorded | Refusal | Asked | Unrecorded

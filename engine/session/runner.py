@@ -1,0 +1,171 @@
+"""One running session: decide -> append -> apply. All faces share it; it owns the journal and the clock."""
+
+from collections.abc import Mapping
+from datetime import datetime
+from pathlib import Path
+from typing import Self
+
+from engine import __version__
+from engine.procedure.load import read_logged
+from engine.procedure.model import Procedure
+from engine.published import TABLES
+from engine.published.profiles import profile
+from engine.session import commands as c
+from engine.session.apply import apply, fold
+from engine.session.clock import Clock
+from engine.session.codec import from_flat, to_flat
+from engine.session.decide import decide
+from engine.session.events import ClockNoted, Event, Moved, Stamped, TailSetAside
+from engine.session.journal import Journal
+from engine.session.names import stem
+from engine.session.outcome import Asked, Decided, Decision, Outcome, Recorded, Refusal, Unrecorded
+from engine.session.state import State
+from engine.session.trouble import LogRefused, NotRecorded
+
+FORMAT = 1
+"""Version of the session log's format."""
+
+
+class Runner:
+    """A session that is being worked on. Made by ``start`` or ``resume``; ``close`` lets go of the log."""
+
+    def __init__(self, procedure: Procedure, journal: Journal, state: State, clock: Clock) -> None:
+        self.procedure = procedure
+        self.state = state
+        self.clock = clock
+        self.resumed = False
+        self._journal = journal
+
+    @classmethod
+    def start(cls, procedure: Procedure, start: c.Start, folder: Path, clock: Clock) -> Self:
+        """Begin a job: decide it, make its log in ``folder``, record the opening.
+
+        Raises:
+            LogRefused: if the folder cannot be written, or the job cannot begin as asked (the sentence says why).
+        """
+        now = clock.now()
+        decision = decide(procedure, State(), start, now)
+        if not isinstance(decision, Decided):
+            raise LogRefused(decision.sentence if isinstance(decision, Refusal) else "the job cannot begin so")
+        rules = profile(start.profile or procedure.profile)
+        header = header_of(procedure, start, f"{rules.name} {rules.version}", clock, now)
+        journal = Journal.create(folder, stem(now.date(), start.asset, procedure.id), header)
+        runner = cls(procedure, journal, State(), clock)
+        try:
+            runner._record(decision.events, now)
+        except NotRecorded as problem:
+            journal.close()
+            raise LogRefused(str(problem)) from problem
+        return runner
+
+    @classmethod
+    def resume(cls, path: Path, clock: Clock) -> Self:
+        """Go on with a log: its own procedure text is used. Records the return, and a tail that was set aside.
+
+        Raises:
+            LogBusy: if another program is writing it.
+            LogRefused: if it cannot be written on (altered, newer, edited, not a log, disk).
+        """
+        journal = Journal.open(path)
+        try:
+            return cls._resumed(journal, clock)
+        except BaseException:
+            journal.close()
+            raise
+
+    @classmethod
+    def _resumed(cls, journal: Journal, clock: Clock) -> Self:
+        found = journal.found
+        if found is None or found.header is None:
+            raise LogRefused(f"{journal.path.name} has no header")
+        try:
+            procedure = read_logged(str(found.header.get("procedure_text", "")))
+            state = fold(from_flat(event) for event in found.events)
+        except ValueError as problem:
+            raise LogRefused(f"{journal.path.name}: {problem}") from problem
+        runner = cls(procedure, journal, state, clock)
+        runner.resumed = True
+        if not state.over:
+            runner._come_back()
+        return runner
+
+    def _come_back(self) -> None:
+        now = self.clock.now()
+        decision = decide(self.procedure, self.state, c.Return(), now)
+        aside = self._journal.set_aside
+        tail = (TailSetAside(name=aside.name, size=aside.bytes),) if aside else ()
+        events = decision.events if isinstance(decision, Decided) else ()
+        try:
+            self._record((*tail, *events), now)
+        except NotRecorded as problem:
+            raise LogRefused(str(problem)) from problem
+
+    @property
+    def path(self) -> Path:
+        """The log's file."""
+        return self._journal.path
+
+    @property
+    def head(self) -> str:
+        """The digest of the last recorded event."""
+        return self._journal.head
+
+    @property
+    def count(self) -> int:
+        """How many events are recorded."""
+        return self._journal.count
+
+    def would(self, command: c.Command) -> Decision:
+        """Return what would come of a command, recording nothing."""
+        return decide(self.procedure, self.state, command, self.clock.glance())
+
+    def send(self, command: c.Command) -> Outcome:
+        """Carry out a command: what it decides is on the disk before this returns ``Recorded``."""
+        now = self.clock.now()
+        decision = decide(self.procedure, self.state, command, now)
+        if isinstance(decision, Refusal | Asked):
+            return decision
+        try:
+            self._record(decision.events, now)
+        except NotRecorded as problem:
+            return Unrecorded(str(problem))
+        return Recorded(decision.events)
+
+    def move(self, folder: Path, reason: str) -> Outcome:
+        """Carry the same chain on in another folder, after this one could not be written."""
+        was = str(self.path.name)
+        try:
+            self._journal = self._journal.move(folder)
+            now = self.clock.now()
+            self._record((Moved(was=was, reason=reason[:200]),), now)
+        except (LogRefused, NotRecorded) as problem:
+            return Unrecorded(str(problem))
+        return Recorded(())
+
+    def close(self) -> None:
+        """Let go of the log. Nothing is lost by it: every entry is on the disk already."""
+        self._journal.close()
+
+    def _record(self, events: tuple[Event, ...], now: datetime) -> None:
+        at = now.isoformat(timespec="seconds")
+        if self.state.last_at and now < datetime.fromisoformat(self.state.last_at):
+            events = (ClockNoted(was=self.state.last_at, now=at), *events)
+        mono = round(self.clock.mono(), 3)
+        first = self._journal.count + 1
+        stamped = [Stamped(first + i, at, mono, event) for i, event in enumerate(events)]
+        self._journal.append([to_flat(item) for item in stamped])
+        for item in stamped:
+            apply(self.state, item)
+
+
+def header_of(
+    procedure: Procedure, start: c.Start, rules: str, clock: Clock, now: datetime
+) -> Mapping[str, str | int | float | bool]:
+    """Return the log's header: all that is needed to recompute it years later."""
+    return {
+        "format": FORMAT, "program": f"tugtest {__version__}", "began": now.isoformat(timespec="seconds"),
+        "asset": start.asset, "procedure": procedure.id, "procedure_revision": procedure.revision,
+        "procedure_sha256": procedure.sha256, "profile": rules, "tables": TABLES, "demo": start.demo,
+        "clock": "given by an answers file" if hasattr(clock, "pass_time") else "system",
+        "procedure_text": procedure.text,
+    }  # fmt: skip
