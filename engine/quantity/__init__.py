@@ -8,6 +8,8 @@ kg is not used (a pull in kg is read as kgf), percent is a number of percents. A
 from engine.quantity.amount import Amount, Fault, Kind, Question, Read, WireSize
 from engine.quantity.read import read
 from engine.quantity.several import several
+from engine.quantity.show import range_words, show
+from engine.quantity.slip import slip
 from engine.quantity.units import UNITS, UnknownUnit, from_base, kind_of, prepare, to_base
 from engine.quantity.wanted import WIRE, Wanted
 
@@ -25,7 +27,10 @@ __all__ = [
     "from_base",
     "kind_of",
     "prepare",
+    "range_words",
     "read",
     "several",
+    "show",
+    "slip",
     "to_base",
 ]

@@ -110,12 +110,15 @@ def _unit(typed: str, wanted: Wanted) -> str | Wrong:
 def _unknown(typed: str, wanted: Wanted) -> str:
     if typed[0] in "Oo":
         return "This is the letter O: type the figure 0."
-    if any(sign in ";/0123456789" for sign in typed[1:]) or typed[0] in ";/":
+    if _SECOND_NUMBER.search(typed):
         return f"One number with one unit is wanted, such as {wanted.example}."
     if wanted.kind is Kind.COUNT:
         return f"A count has no unit: type the number alone, such as {wanted.example}."
     shown = typed if len(typed) <= 12 else f"{typed[:12]}..."
     return f"{shown} is no unit of {wanted.words}: type {wanted.units}, or the number alone."
+
+
+_SECOND_NUMBER = re.compile(r"[;/]|[^A-Za-z^][0-9]")
 
 
 def _sign_missing(text: str) -> Fault:

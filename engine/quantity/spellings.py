@@ -34,6 +34,7 @@ _SPELLED: dict[str, str] = {
     "degC": "degC, deg C, °C, ° C, ℃, C, celsius",
     "degF": "degF, deg F, °F, ° F, ℉, F, fahrenheit",
     "K": "K, kelvin",
+    "degF diff": "degF diff",
     "s": "s, sec, secs, second, seconds",
     "min": "min, mins, minute, minutes",
     "h": "h, hr, hrs, hour, hours",
