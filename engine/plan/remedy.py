@@ -5,8 +5,9 @@ from engine.plan.circuit import DEVICES
 from engine.plan.judged import Judged, JudgedPart
 from engine.plan.what_if import smallest_passing
 from engine.procedure.model import PartKind
+from engine.published.profiles import profile
 from engine.rules.say import short
-from engine.trade.protection import CONTINUOUS_FACTOR, standard_sizes_a
+from engine.trade.protection import next_size_up_a
 
 
 def remedy(judged: Judged, profile_name: str) -> str:
@@ -17,7 +18,7 @@ def remedy(judged: Judged, profile_name: str) -> str:
     if weak.part.kind is PartKind.WIRE:
         return _larger_wire(judged, weak, profile_name)
     if weak.part.kind in DEVICES:
-        return _larger_device(judged, weak)
+        return _larger_device(judged, weak, profile_name)
     return _worst_finding(weak).remedy or _worst_finding(weak).sentence
 
 
@@ -32,11 +33,11 @@ def _larger_wire(judged: Judged, weak: JudgedPart, profile_name: str) -> str:
     return f"{better.size} brings {was} to {better.drop_percent:.1f} %{warm}: passes"
 
 
-def _larger_device(judged: Judged, weak: JudgedPart) -> str:
+def _larger_device(judged: Judged, weak: JudgedPart, profile_name: str) -> str:
     load_a = judged.circuit.shared("current")
     if not isinstance(load_a, int | float):
         return _worst_finding(weak).remedy
-    wanted_a = next((a for a in standard_sizes_a() if a >= CONTINUOUS_FACTOR * load_a), CONTINUOUS_FACTOR * load_a)
+    wanted_a = next_size_up_a(float(profile(profile_name).settings["continuous_factor"]) * load_a)
     return f"a {weak.part.name} rated {short(wanted_a)} A or more for {short(load_a)} A"
 
 

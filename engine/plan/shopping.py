@@ -6,8 +6,9 @@ from engine.finding import Value
 from engine.plan.circuit import DEVICES, Circuit, Part
 from engine.plan.what_if import main_wire, smallest_passing
 from engine.procedure.model import PartKind
+from engine.published.profiles import profile
 from engine.rules.say import short
-from engine.trade.protection import CONTINUOUS_FACTOR, standard_sizes_a
+from engine.trade.protection import standard_sizes_a
 
 SPARE_SHARE = 0.03
 """Tape along a run reads short of the wire: spare as a share of the length. Source: common practice, no source."""
@@ -18,7 +19,7 @@ SPARE_END_M = 0.08
 
 def to_buy(found: Circuit, planned: Circuit, profile_name: str) -> tuple[str, ...]:
     """Return one line for each thing to buy; the wire is the smallest size that passes."""
-    lines = [*_wire(found, planned, profile_name), *_devices(found, planned), *_protection(found, planned)]
+    lines = [*_wire(found, planned, profile_name), *_devices(found, planned, profile_name), *_protection(found, planned)]
     return tuple(lines)
 
 
@@ -45,13 +46,14 @@ def _with_spare(length_m: float) -> float:
     return math.ceil(10 * (length_m * (1 + SPARE_SHARE) + 2 * SPARE_END_M)) / 10
 
 
-def _devices(found: Circuit, planned: Circuit) -> list[str]:
+def _devices(found: Circuit, planned: Circuit, profile_name: str) -> list[str]:
     load_a = planned.shared("current")
+    factor = float(profile(profile_name).settings["continuous_factor"])
     lines = []
     for part in planned.of_kind(*DEVICES):
         old, new = _figure(found, part, "rating"), part.number("rating")
         if new is not None and new != old:
-            least = f" ({short(CONTINUOUS_FACTOR * float(load_a))} A or more)" if isinstance(load_a, int | float) else ""
+            least = f" ({short(factor * float(load_a))} A or more)" if isinstance(load_a, int | float) else ""
             lines.append(f"1 {part.name}, {short(new)} A{least}")
     return lines
 

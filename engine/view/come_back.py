@@ -1,0 +1,44 @@
+"""The screen after a break: what is live and loose, the line to oneself, the last entries, what expired, what comes next."""
+
+from datetime import datetime
+
+from engine.procedure.model import Procedure
+from engine.session.decide_people import AWAY_S
+from engine.session.events import Deviated, Noted, NotMeasured, Stamped, StepDone, Taken
+from engine.session.gates import applicable, current_step, stands
+from engine.session.state import State
+from engine.view.models import ReturnView
+from engine.view.values import shown
+from engine.view.words import span
+
+BACK = 3
+"""How many of the last recorded steps are read again. Source: handbook for aircraft mechanics, as quoted."""
+
+
+def return_view(procedure: Procedure, state: State, now: datetime) -> ReturnView:
+    """Return what a person sees first on coming back."""
+    step_id = current_step(procedure, state, now)
+    steps = applicable(procedure, state)
+    number = next((n for n, s in enumerate(steps, start=1) if s.id == step_id), len(steps))
+    title = f'step {number} of {len(steps)}, "{procedure.step_by_id[step_id].title}"' if step_id else "the closing"
+    expired = [s for s in steps if s.id in state.done and s.lasts_away_s and not stands(procedure, state, s.id, now)]
+    last_steps = tuple(_said(procedure, x) for x in state.recent if not isinstance(x.event, Noted))
+    return ReturnView(
+        title=f"{procedure.title} - {state.asset}", away=f"away for {span(state.away_s)}", line=state.left_line,
+        physical=tuple(f"{topic}: {words}" for topic, words in state.physical.items()), last=last_steps[-BACK:],
+        expired=tuple(f'"{s.title}" no longer holds' for s in expired), left_to_do=tuple(state.items.values()),
+        next_step=f"next: {title}", asks_to_look=state.away_s >= AWAY_S,
+    )  # fmt: skip
+
+
+def _said(procedure: Procedure, stamped: Stamped) -> str:
+    event = stamped.event
+    if isinstance(event, Taken):
+        entry = procedure.entry_by_id.get(event.entry)
+        return f"{entry.ask}: {shown(entry, event)}" if entry else event.raw
+    if isinstance(event, NotMeasured):
+        return f"not measured: {event.reason}"
+    if isinstance(event, StepDone):
+        step = procedure.step_by_id.get(event.step)
+        return f'done: "{step.title}"' if step else "done"
+    return f"deviation: {event.reason}" if isinstance(event, Deviated) else ""
