@@ -3,7 +3,7 @@
 from engine.trade.ranges import within
 
 CLEAN_A, NAMED_A = 0.001, 0.050
-"""Up to the first a circuit is clean, up to the second it needs a name. Source: common practice, seen twice (quoted)."""
+"""Up to the first a circuit is clean, up to the second it needs a name. Source: common practice (quoted)."""
 
 CLEAN_OHM, SMALL_OHM, SWITCHED_ON_OHM = 10_000.0, 1_000.0, 10.0
 """Above the first clean, down to the second a small leak, under the third something is on. Source: as above."""

@@ -1,0 +1,266 @@
+"""A bank before its link is trusted: wiring by volts and links, match, charge."""
+
+from collections.abc import Mapping
+
+from engine.finding import Finding, Limit, Value, Verdict
+from engine.rules.check import Check, Context, Input
+from engine.rules.given import number, numbers, word
+from engine.rules.measured import GUARD_BAND, Part, accuracy, own_rule, practice, worst_part
+from engine.rules.say import apart, short
+from engine.trade.bank import (
+    CHEMISTRIES,
+    LITHIUM,
+    RestWindow,
+    WrongWiring,
+    expected_bank_v,
+    in_series,
+    rest_window,
+    spread_v,
+)
+from engine.trade.decision import band_at_most
+from engine.trade.reading import combined, expanded, half_width, standard
+
+MATCHED_V, BEARABLE_V = 0.10, 0.20
+"""Largest difference between batteries that passes, and that is allowed with a reason. Source: this project's rule."""
+
+SUM_V = 0.10
+"""How far the bank may read from its batteries' sum, beyond U. Source: this project's rule."""
+
+AGE_MONTHS = 12.0
+"""Largest difference in age that passes. Source: common practice (quoted)."""
+
+RESTED, OFF_TODAY, ON_CHARGE = "rested", "off charge today", "on charge"
+
+
+def _judge(given: Mapping[str, Value], context: Context) -> Finding:
+    batteries, bank = numbers(given, "batteries"), number(given, "bank")
+    links, chemistry, rest = round(number(given, "links")), word(given, "chemistry"), _rest(word(given, "rested"))
+    window = rest_window(chemistry, number(given, "battery_nominal"))
+    try:
+        series = in_series(len(batteries), links)
+    except WrongWiring as wrong:
+        return _finding(Part(Verdict.FAIL, str(wrong), "count the links again before anything is joined", firm=True))
+    expected = expected_bank_v(batteries, links)
+    uncertainty = _sum_u(batteries, bank, series, context)
+    spread, spread_u = spread_v(batteries), _spread_u(batteries, context)
+    parts = [_wiring(batteries, bank, series, expected, uncertainty)]
+    if not parts[0].firm:
+        parts += [_match(spread, spread_u, rest), *_charge(batteries, window, rest, chemistry), *_alike(given)]
+    limits = (
+        Limit("bank less its sum", "at most", SUM_V + uncertainty, "V"),
+        Limit("spread", "at most", MATCHED_V, "V"),
+        Limit("spread", "at most", BEARABLE_V, "V"),
+    )
+    working = (
+        f"mean of {'; '.join(short(v, 4) for v in batteries)} V x {series} in series = {short(expected, 4)} V; "
+        f"bank reads {short(bank, 4)} V; U = {short(uncertainty, 2)} V\n"
+        f"largest less smallest battery = {short(spread)} V, U = {short(spread_u, 2)} V"
+    )
+    values: dict[str, Value] = {
+        "expected_v": expected,
+        "off_v": bank - expected,
+        "spread_v": spread,
+        "in_series": series,
+        "strings": len(batteries) // series,
+    }
+    return _finding(worst_part(parts), values, limits, MATCHED_V - spread, uncertainty, working)
+
+
+def _finding(
+    part: Part,
+    values: Mapping[str, Value] | None = None,
+    limits: tuple[Limit, ...] = (),
+    margin: float | None = None,
+    uncertainty: float | None = None,
+    working: str = "",
+) -> Finding:
+    return Finding(
+        CHECK.name,
+        part.verdict,
+        part.sentence,
+        values=values or {},
+        limits=limits,
+        margin=margin,
+        uncertainty=uncertainty,
+        conditions=("one meter for all batteries and the bank", "only wrong wiring is firm"),
+        working=working,
+        remedy=part.remedy,
+        firm=part.firm,
+    )
+
+
+def _rest(typed: str) -> str:
+    return {"yes": RESTED, "no": OFF_TODAY}.get(typed, typed)
+
+
+def _sum_u(batteries: tuple[float, ...], bank: float, series: int, context: Context) -> float:
+    known = accuracy("bank", "dmm_v", context)
+    scale = standard(half_width(bank - sum(batteries) / len(batteries) * series, known.percent, 0, 0))
+    digits = standard(half_width(0, 0, known.counts, known.resolution))
+    each = digits * series / len(batteries)
+    return expanded(combined([scale, digits, *(each for _ in batteries)]))
+
+
+def _spread_u(batteries: tuple[float, ...], context: Context) -> float:
+    if len(batteries) < 2:
+        return 0.0
+    known = accuracy("batteries", "dmm_v", context)
+    digits = standard(half_width(0, 0, known.counts, known.resolution))
+    return expanded(combined([standard(half_width(spread_v(batteries), known.percent, 0, 0)), digits, digits]))
+
+
+def _wiring(batteries: tuple[float, ...], bank: float, series: int, expected: float, uncertainty: float) -> Part:
+    off, one = bank - expected, sum(batteries) / len(batteries)
+    if abs(off) > abs(one) / 2:
+        seems = _seems(bank, one, series)
+        return Part(
+            Verdict.FAIL,
+            f"bank reads {short(bank, 4)} V, not {short(expected, 4)} V: {seems}",
+            "open the breaker, undo the link, follow every cable by name before joining it again",
+            firm=True,
+        )
+    if abs(off) > SUM_V + uncertainty:
+        return Part(
+            Verdict.FAIL,
+            f"bank is {short(abs(off))} V off the sum of its batteries, over {short(SUM_V + uncertainty, 2)} V",
+            "measure all again in one minute, same meter; then look at link and posts",
+        )
+    return Part(Verdict.PASS, f"bank {short(bank, 4)} V is the sum of its batteries, {series} in series")
+
+
+def _seems(bank: float, one: float, series: int) -> str:
+    like = round(bank / one) if one else 0
+    if like < 0:
+        return "reversed"
+    if like == 0:
+        return "a link is open or one battery is turned round"
+    if like == 1 and series > 1:
+        return "parallel, not series, or a link is missing"
+    return f"it reads like {like} in series"
+
+
+def _match(spread: float, uncertainty: float, rest: str) -> Part:
+    if rest == ON_CHARGE:
+        return Part(
+            Verdict.MARGINAL,
+            "on charge: match and charge of the batteries cannot be told",
+            "charger off for an hour or more, then measure each battery again",
+        )
+    verdict = band_at_most(spread, MATCHED_V, BEARABLE_V, uncertainty)
+    limit = BEARABLE_V if spread > (MATCHED_V + BEARABLE_V) / 2 else MATCHED_V
+    if verdict is Verdict.PASS:
+        return Part(verdict, f"batteries match within {MATCHED_V:g} V")
+    if verdict is Verdict.UNDECIDED:
+        return Part(
+            verdict,
+            f"batteries differ {short(spread)} V; {limit:g} V is nearer than U = {short(uncertainty, 2)} V",
+            "measure both with one meter that shows more digits, rested longer",
+        )
+    over = MATCHED_V if verdict is Verdict.MARGINAL else BEARABLE_V
+    return Part(
+        verdict,
+        f"batteries differ {apart(spread, over)} V, over {over:g} V",
+        "charge each alone until full, rest, measure again; replace the odd one",
+    )
+
+
+def _charge(batteries: tuple[float, ...], window: RestWindow, rest: str, chemistry: str) -> list[Part]:
+    if rest == ON_CHARGE:
+        return []
+    low, high = min(batteries), max(batteries)
+    if low < window.empty_v:
+        return [
+            Part(
+                Verdict.FAIL,
+                f"{short(low, 4)} V is flat or a dead cell, under {short(window.empty_v)} V",
+                "charge that battery alone and test it before it is linked",
+            )
+        ]
+    if low < window.low_v:
+        return [
+            Part(
+                Verdict.MARGINAL, f"{short(low, 4)} V at rest is low: charge first", "charge each, rest, measure again"
+            )
+        ]
+    if high > window.high_v and rest == RESTED:
+        return [
+            Part(
+                Verdict.MARGINAL,
+                f"{short(high, 4)} V is over {short(window.high_v)} V: not at rest yet",
+                "rest an hour or more off charge, then measure again",
+            )
+        ]
+    if chemistry in LITHIUM:
+        return [Part(Verdict.PASS, "each in its window; the maker says whether they may stand in series")]
+    return []
+
+
+def _alike(given: Mapping[str, Value]) -> list[Part]:
+    found = []
+    capacities, ages = numbers(given, "capacities"), numbers(given, "ages")
+    if capacities and max(capacities) != min(capacities):
+        text = f"capacities differ: {short(min(capacities))} and {short(max(capacities))} Ah"
+        found.append(Part(Verdict.MARGINAL, text, "use batteries of one size and kind in one bank"))
+    if ages and max(ages) - min(ages) > AGE_MONTHS:
+        text = f"ages differ by {short(max(ages) - min(ages))} months, over {AGE_MONTHS:g}"
+        found.append(Part(Verdict.MARGINAL, text, "use batteries of one age in one bank"))
+    return found
+
+
+CHECK = Check(
+    name="bank",
+    rule="R03",
+    title="a bank: its wiring, its match, its charge",
+    inputs=(
+        Input(
+            name="batteries",
+            unit="V",
+            says="volts of each battery, one after the other",
+            low=-100,
+            high=100,
+            many=True,
+            instrument="dmm_v",
+        ),
+        Input(name="links", unit="", says="series links, + of one to - of the next; 0 if parallel", low=0, high=100),
+        Input(name="bank", unit="V", says="volts across the whole bank", low=-100, high=100, instrument="dmm_v"),
+        Input(name="chemistry", unit="choice", says="kind of battery", choices=CHEMISTRIES),
+        Input(
+            name="rested",
+            unit="choice",
+            says="rested an hour or more, off charge today, or on charge (yes: rested)",
+            choices=(RESTED, OFF_TODAY, ON_CHARGE, "yes", "no"),
+        ),
+        Input(
+            name="battery_nominal",
+            unit="V",
+            says="nominal volts of one battery",
+            low=2,
+            high=96,
+            default=12.0,
+            required=False,
+        ),
+        Input(
+            name="capacities",
+            unit="Ah",
+            says="capacity of each battery",
+            low=0.1,
+            high=5000,
+            required=False,
+            many=True,
+        ),
+        Input(name="ages", unit="", says="age of each battery in months", low=0, high=600, required=False, many=True),
+    ),
+    judge=_judge,
+    sources=(
+        own_rule("match 0.10 and 0.20 V, sum 0.10 V + U, rest windows"),
+        practice("capacity and chemistry equal, age within 12 months"),
+        GUARD_BAND,
+    ),
+    gives=(
+        ("expected_v", "what the bank must read by its batteries and links"),
+        ("off_v", "bank less that"),
+        ("spread_v", "largest less smallest battery"),
+    ),
+    example='tugtest check bank batteries="12.60 V; 12.62 V" links=1 bank=25.2V chemistry=lead rested=rested',
+    firm=True,
+)

@@ -1,0 +1,70 @@
+"""What the checks of measured values share: accuracy of an input, its uncertainty, the worst of several parts."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from engine.finding import Verdict
+from engine.published.instruments import instrument
+from engine.rules.check import Accuracy, Context
+from engine.source import Authority, Seen, Source
+from engine.trade.reading import half_width, same_meter_difference, standard, two_meter_difference
+
+GUARD_BAND = Source(Authority.STANDARD, "JCGM 106:2012", "8.3, guard band w = U, k = 2", Seen.QUOTED)
+UNCERTAINTY = Source(Authority.STANDARD, "JCGM 100:2008", "4.3.7, 5.1.2", Seen.QUOTED)
+
+
+def own_rule(place: str) -> Source:
+    """Return the source of a figure that this project chose, named by what it limits."""
+    return Source(Authority.PROJECT, "this project's own rule", place)
+
+
+def practice(place: str, seen: Seen = Seen.QUOTED) -> Source:
+    """Return the source of a figure that is common practice, named by what it limits."""
+    return Source(Authority.PRACTICE, "common practice", place, seen)
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part of a verdict: what it says, and what to do about it."""
+
+    verdict: Verdict
+    sentence: str
+    remedy: str = ""
+    firm: bool = False
+
+
+def worst_part(parts: Sequence[Part]) -> Part:
+    """Return the first part of the worst verdict."""
+    return max(parts, key=lambda part: part.verdict.severity)
+
+
+def accuracy(name: str, usual: str, context: Context) -> Accuracy:
+    """Return how well an input was measured: as the context says, else as its usual instrument can."""
+    if name in context.accuracy:
+        return context.accuracy[name]
+    found = instrument(usual)
+    fixed = found.fixed / found.resolution if found.resolution else 0.0
+    return Accuracy(found.percent, found.counts + fixed, found.resolution)
+
+
+def standard_u(name: str, value: float, usual: str, context: Context) -> float:
+    """Return the standard uncertainty of one measured input, in its base unit."""
+    known = accuracy(name, usual, context)
+    return standard(half_width(value, known.percent, known.counts, known.resolution))
+
+
+def difference_u(
+    names: tuple[str, str], values: tuple[float, float], usual: str, context: Context, *, same_meter: bool
+) -> float:
+    """Return the standard uncertainty of the difference of two inputs, on one meter or on two."""
+    first = accuracy(names[0], usual, context)
+    if same_meter:
+        return same_meter_difference(*values, first.percent, first.counts, first.resolution)
+    second = accuracy(names[1], usual, context)
+    if first == second:
+        return two_meter_difference(*values, first.percent, first.counts, first.resolution)
+    return _root(standard_u(name, value, usual, context) for name, value in zip(names, values, strict=True))
+
+
+def _root(parts: Iterable[float]) -> float:
+    return sum(part**2 for part in parts) ** 0.5
