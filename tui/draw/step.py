@@ -1,0 +1,136 @@
+"""A step in reading order: place, warnings, action, why, values, verdicts."""
+
+from engine.view.models import EntryRow, PartRow, StepView, VerdictView, WarnView
+from tui.draw.connector import connector_lines
+from tui.draw.pages import Room
+from tui.lines import Block, Line, Piece, block, line, piece, wrap
+
+MARKS = {"given": "+ ", "absent": "o ", "open": "- "}
+"""Signs before a value: given, not measured, still open. The one asked for now has ``> ``."""
+
+
+def place_lines(view: StepView, room: Room, page: str = "") -> list[Line]:
+    """Return the place line, with the demo mark and the page of a step that needs several."""
+    demo = [piece("[DEMO]", "demo"), piece(" ", "place")] if view.demo else []
+    if page:
+        return wrap(
+            [*demo, piece(f"Step {view.number} of {view.total} - page {page}", "place")], room.width - room.margin
+        )
+    return wrap([*demo, piece(view.place, "place")], room.width - room.margin)
+
+
+def step_blocks(view: StepView, room: Room, asked: str = "") -> list[Block]:
+    """Return the blocks of a step, in reading order.
+
+    Args:
+        view: The step.
+        room: The window.
+        asked: The id of the value that is asked for now; empty if none is.
+    """
+    width = room.measure
+    return [
+        block("title", _title(view, width)),
+        *(block("warning", warning_lines(each, width)) for each in view.warnings),
+        block("action", _action(view, width)),
+        block("why", wrap([piece(view.why, "why")], width, piece("Why: ", "why"), hang=0) if view.why else ()),
+        block("connector", connector_lines(view.connector, width) if view.connector else ()),
+        block("parts", _parts(view.parts, width)),
+        block("values", _values(view.rows, width, asked)),
+        *(block("verdict", verdict_lines(each, width)) for each in view.verdicts),
+        block("left", [one for each in view.shut for one in wrap([piece(each.sentence, "problem")], width)]),
+    ]
+
+
+def asked_block(view: StepView, room: Room, asked: str) -> Block:
+    """Return only the value that is asked for: what a small window shows while it is being typed."""
+    return block("asked", [one for row in view.rows if row.id == asked for one in _value(row, room.measure, now=True)])
+
+
+def warning_lines(warning: WarnView, width: int) -> list[Line]:
+    """Return a warning: its signal word, and its text beside and under it."""
+    lead = piece(f" {warning.word} ", warning.word.lower())
+    return wrap([piece(" "), piece(warning.text, "strong")], width, lead, hang=2)
+
+
+def verdict_lines(verdict: VerdictView, width: int) -> list[Line]:
+    """Return a verdict: word and sign, the sentence, the remedy, and how it was settled."""
+    look = verdict.verdict
+    lines = wrap([piece(" "), piece(verdict.sentence, look)], width, piece(verdict.label, look), hang=2)
+    if verdict.remedy:
+        lines += wrap([piece(verdict.remedy)], width, piece("  Remedy: ", "strong"), hang=2)
+    if verdict.settled:
+        lines += wrap([piece(verdict.settled)], width, piece("  "))
+    return lines
+
+
+def _title(view: StepView, width: int) -> list[Line]:
+    hold = {"hold": "[HOLD] ", "firm": "[FIRM HOLD] "}.get(view.hold)
+    lead = piece(hold, "hold") if hold else None
+    pieces = [piece(" ")] if lead else []
+    return wrap([*pieces, piece(view.title, "title")], width, lead, hang=0)
+
+
+def _action(view: StepView, width: int) -> list[Line]:
+    lines = wrap([piece(view.action, "action")], width)
+    if view.irreversible:
+        lines += wrap([piece(view.irreversible)], width, piece("Cannot be undone: ", "strong"), hang=2)
+    for reason in view.stop_if:
+        lines += wrap([piece(reason)], width, piece("Stop if ", "strong"), hang=2)
+    return lines
+
+
+def _parts(parts: tuple[PartRow, ...], width: int) -> list[Line]:
+    if not parts:
+        return []
+    seen = sum(part.seen for part in parts)
+    lines = [line(piece(f"On the wire: {seen} of {len(parts)}", "ask"))]
+    for number, part in enumerate(parts, start=1):
+        mark = piece(f"+ {number} " if part.seen else f"- {number} ", "value" if part.seen else "now")
+        facing = [piece(f", {part.facing}")] if part.facing else []
+        lines += wrap([piece(part.name, "ask"), *facing], width, mark, key=str(number))
+    return lines
+
+
+def _values(rows: tuple[EntryRow, ...], width: int, asked: str) -> list[Line]:
+    return [one for row in rows for one in _value(row, width, now=row.id == asked)]
+
+
+def _value(row: EntryRow, width: int, *, now: bool) -> list[Line]:
+    mark = piece("> " if now else MARKS[row.state], "now" if now else "plain")
+    if row.state != "open":
+        typed = [piece(f" (typed {row.raw})", "hint")] if row.raw and row.raw not in row.shown else []
+        known = [piece(f" - {row.known}", "hint")] if row.known and row.state == "given" else []
+        return wrap(
+            [piece(row.ask, "ask"), piece(": ", "ask"), piece(row.shown or "not measured", "value"), *typed, *known],
+            width,
+            mark,
+        )
+    if not now:
+        return wrap([piece(row.ask, "ask")], width, mark)
+    lines = wrap([piece(row.ask, "now")], width, mark)
+    if row.choices:
+        return lines + choice_lines(row.choices, width)
+    if row.hint:
+        lines += wrap([piece(row.hint, "hint")], width, piece("  "))
+    return lines
+
+
+def choice_lines(choices: tuple[str, ...], width: int) -> list[Line]:
+    """Return choices, each with its digit (and its first letter, where that is its own)."""
+    letters = first_letters(choices)
+    lines: list[Line] = []
+    for number, choice in enumerate(choices, start=1):
+        other = f" or {letters[choice]}" if choice in letters else ""
+        lead = Piece(f"  {number}{other} ", "now")
+        lines += wrap([piece(choice, "ask")], width, lead, key=str(number) if number <= 9 else "")
+    return lines
+
+
+def first_letters(choices: tuple[str, ...]) -> dict[str, str]:
+    """Return the first letter of each choice whose first letter no other choice has."""
+    first = [choice[:1].lower() for choice in choices]
+    return {
+        choice: letter
+        for choice, letter in zip(choices, first, strict=True)
+        if letter.isalpha() and first.count(letter) == 1
+    }

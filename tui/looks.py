@@ -1,0 +1,35 @@
+"""The app's looks: our themes, our sheet, and the size of terminal colours; no engine in here."""
+
+import os
+from pathlib import Path
+from typing import Any
+
+from textual.app import App
+
+from tui.keys import APP, bindings
+from tui.theme import DARK, chosen, themes, variables
+
+
+class Looks(App[Any]):
+    """An app in our own looks, with the keys that work everywhere."""
+
+    CSS_PATH = Path(__file__).parent / "base.tcss"
+    BINDINGS = bindings(APP)
+    TITLE = "Tugtest"
+    ENABLE_COMMAND_PALETTE = True
+
+    def __init__(self) -> None:
+        name = chosen(os.environ)
+        super().__init__(ansi_color=True if name == "tugtest-none" else None)
+        for theme in themes():
+            self.register_theme(theme)
+        self.theme = name
+
+    def get_theme_variable_defaults(self) -> dict[str, str]:
+        """Return our variables for any theme that does not name them."""
+        return variables(DARK)
+
+    def action_looks(self) -> None:
+        """Change to the next of our looks."""
+        names = [theme.name for theme in themes()]
+        self.theme = names[(names.index(self.theme) + 1) % len(names)] if self.theme in names else names[0]

@@ -1,0 +1,1 @@
+"""One screen a file: what is shown, which keys work, what is reported."""

@@ -1,0 +1,237 @@
+"""What all screens are: a place line, pages of text, one entry line, what is said about it, and the keys."""
+
+from typing import TypeVar
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.containers import Horizontal
+from textual.screen import Screen
+from textual.widgets import Input
+
+from tui.draw.keyline import Hint, key_lines
+from tui.draw.pages import Room, paged
+from tui.keys import PAGE, bindings
+from tui.lines import Block, Line, line, piece, wrap
+from tui.repeats import Repeats
+from tui.widgets.entry import Entry
+from tui.widgets.sheet import Sheet
+
+Result = TypeVar("Result")
+SAID_ROWS = 3
+"""Rows kept free for what is said about an entry while it is typed."""
+
+_FREE = frozenset(
+    {"escape", "up", "down", "left", "right", "pageup", "pagedown", "backspace", "delete", "tab", "shift+tab"}
+)
+"""Keys that may be pressed as fast as one likes."""
+
+
+class PageScreen(Screen[Result]):
+    """A screen of text on pages. Whoever derives from it says what is shown and which keys work."""
+
+    AUTO_FOCUS = ""
+    BINDINGS = bindings(PAGE)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.page = 0
+        self.page_count = 1
+        self.bar_open = False
+        self._repeats = Repeats(self._seconds)
+
+    # What is shown: to be said by each screen
+
+    def place(self, room: Room, page: str) -> list[Line]:
+        """Return the place line; ``page`` is "2 of 3" on the later pages of a screen that needs several."""
+        return [line(piece(page, "place"))]
+
+    def blocks(self, room: Room) -> list[Block]:
+        """Return the text."""
+        return []
+
+    def short_blocks(self, room: Room) -> list[Block]:
+        """Return what stays on a small window while something is typed or said."""
+        return []
+
+    def said(self, room: Room) -> list[Line]:
+        """Return what is said about the entry: echo, verdict, problem, refusal."""
+        return []
+
+    def hints(self) -> list[Hint]:
+        """Return the keys for the key line."""
+        return []
+
+    def wants_entry(self) -> bool:
+        """True if there is a line to type on."""
+        return False
+
+    def edge(self) -> str:
+        """Return the look of the bar along the left side; empty for none."""
+        return ""
+
+    def help_text(self) -> str:
+        """Return the help of this screen."""
+        return ""
+
+    # How it is shown
+
+    def compose(self) -> ComposeResult:
+        """Lay the five parts under each other."""
+        yield Sheet(id="place", margin=1)
+        yield Sheet(id="body")
+        with Horizontal(id="line"):
+            yield Sheet(id="prompt", margin=1)
+            yield Entry()
+        yield Sheet(id="said")
+        yield Sheet(id="keys", margin=1)
+
+    @property
+    def entry(self) -> Entry:
+        """The entry line."""
+        return self.query_one(Entry)
+
+    def on_mount(self) -> None:
+        """Show the first page."""
+        self.query_one("#prompt", Sheet).show([line(piece(">", "now"))])
+        self.refill()
+
+    def on_resize(self) -> None:
+        """Count the room again; what is typed stays."""
+        self.refill()
+
+    def on_screen_resume(self) -> None:
+        """Back from another screen: the keys go where they went before."""
+        self._aim()
+
+    def refill(self) -> None:
+        """Fill the sheets for the room there is."""
+        if not self.is_mounted or self.size.width < 1:
+            return
+        room = Room(self.size.width, self.size.height)
+        keys = key_lines(self.hints(), room.width - 2, rows=2 if self.bar_open else 1)
+        said = self.said(room)
+        place, body = self._fitting(room, room.height - len(keys) - self.wants_entry(), said)
+        self._show("place", place)
+        self._show("body", body, self.edge())
+        self._show("keys", keys)
+        self.query_one("#said", Sheet).show(said)
+        self.query_one("#line").display = self.wants_entry()
+        self._aim()
+
+    def action_more(self) -> None:
+        """Open the line of commands, or close it."""
+        self.bar_open = not self.bar_open
+        self.refill()
+
+    def action_next_page(self) -> None:
+        """Show the next page."""
+        self.page = min(self.page + 1, self.page_count - 1)
+        self.refill()
+
+    def action_page_before(self) -> None:
+        """Show the page before."""
+        self.page = max(self.page - 1, 0)
+        self.refill()
+
+    def read_on(self) -> bool:
+        """Turn the page if there is another one; True if it was turned."""
+        if self.page + 1 >= self.page_count:
+            return False
+        self.action_next_page()
+        return True
+
+    async def action_help(self) -> None:
+        """Explain this screen."""
+        from tui.screens.reading import help_screen  # lazy: not needed before somebody asks
+
+        self.app.push_screen(help_screen(self.help_text(), self.hints()))
+
+    def on_key(self, event: events.Key) -> None:
+        """Let a double press go by, and take the keys that this screen reads itself."""
+        if (event.key not in _FREE and self._repeats.too_soon(event.key)) or self.take_key(
+            event.character or event.key
+        ):
+            self._swallow(event)
+
+    def take_key(self, key: str) -> bool:
+        """Take a key that is no command (a digit of a list); True if it was taken."""
+        return False
+
+    @on(Input.Submitted)
+    def stop_submitted(self, event: Input.Submitted) -> None:
+        """Hand an entry to the screen under its own name."""
+        event.stop()
+        self.submitted(event.value)
+
+    @on(Input.Changed)
+    def stop_changed(self, event: Input.Changed) -> None:
+        """Hand a change to the screen under its own name."""
+        event.stop()
+        self.changed(event.value)
+
+    def submitted(self, text: str) -> None:
+        """Enter was pressed on the entry line."""
+
+    def changed(self, text: str) -> None:
+        """The text on the entry line is another one."""
+
+    # How text is fitted
+
+    def _fitting(self, room: Room, rows: int, said: list[Line]) -> tuple[list[Line], list[Line]]:
+        place = self.place(room, "")
+        pages = self._pages(room, rows - len(place), said)
+        if said and len(pages) > 1:
+            return self._short(room, rows, said)
+        self.page_count = len(pages)
+        self.page = min(self.page, self.page_count - 1)
+        if self.page:
+            return self.place(room, f"{self.page + 1} of {self.page_count}"), pages[self.page]
+        return place, pages[0]
+
+    def _pages(self, room: Room, rows: int, said: list[Line]) -> list[list[Line]]:
+        blocks = self.blocks(room)
+        airy = paged(blocks, rows - (max(SAID_ROWS, len(said)) if self.wants_entry() else len(said)))
+        if len(airy) == 1:
+            return airy
+        tight = paged(blocks, rows - len(said))
+        return tight if len(tight) == 1 else self._with_place(room, blocks, rows)
+
+    def _with_place(self, room: Room, blocks: list[Block], rows: int) -> list[list[Line]]:
+        """Later pages have a shorter place line: count with the longer one, which is safe for both."""
+        return paged(blocks, rows)
+
+    def _short(self, room: Room, rows: int, said: list[Line]) -> tuple[list[Line], list[Line]]:
+        place = self.place(room, f"{self.page_count} of {self.page_count}")
+        body = [one for each in self.short_blocks(room) for one in each.lines]
+        return place, body[: max(1, rows - len(place) - len(said))]
+
+    def _show(self, name: str, lines: list[Line], edge: str = "") -> None:
+        sheet = self.query_one(f"#{name}", Sheet)
+        height = sheet.styles.height
+        if height is None or height.value != len(lines):
+            sheet.styles.height = len(lines)
+        sheet.show(lines, edge)
+
+    def _aim(self) -> None:
+        wanted = self.entry if self.wants_entry() and not self.bar_open else None
+        if self.focused is not wanted:
+            self.set_focus(wanted, scroll_visible=False)
+
+    def _seconds(self) -> float:
+        return float(getattr(self.app, "seconds", _loop_seconds)())
+
+    def _swallow(self, event: events.Key) -> None:
+        event.stop()
+        event.prevent_default()
+
+
+def say(text: str, room: Room, look: str = "problem", label: str = "") -> list[Line]:
+    """Return a sentence for under the entry line."""
+    lead = piece(f"{label} ", look) if label else None
+    return wrap([piece(text, look)], room.measure, lead, hang=2 if label else 0)
+
+
+def _loop_seconds() -> float:
+    import asyncio  # already there when a screen runs
+
+    return asyncio.get_running_loop().time()

@@ -1,0 +1,321 @@
+"""One step on the screen: place, warnings, action, why, values, verdict, keys. It reports what the person did."""
+
+from dataclasses import dataclass
+
+from textual.message import Message
+
+from engine.view.models import EntryRow, Preview, StepView
+from tui.draw.keyline import Hint
+from tui.draw.pages import Room
+from tui.draw.step import asked_block, first_letters, place_lines, step_blocks, verdict_lines
+from tui.keys import STEP, bindings
+from tui.lines import Block, Line, piece, wrap
+from tui.screens.page import PageScreen, say
+from tui.step_mode import Mode, mode_of, row_asked, works
+
+HELP = """One step, one action. Do what stands after the place line, then say so.
+A plain step ends with Enter or Space. A value is typed with digits, point and sign, then Enter.
+Several values in one line are parted by a semicolon: 24.9; 23.8; 52.
+While you type every letter is text: Escape opens the line of commands, function keys work at any time.
+A hold point opens by its evidence alone; then g goes through, Enter does not.
+Everything that is said to be recorded is on the disk."""
+
+
+class StepScreen(PageScreen[None]):
+    """Shows one step and reports what the person typed and pressed. It decides nothing."""
+
+    BINDINGS = bindings(STEP)
+
+    @dataclass
+    class Typed(Message):
+        """The text of the entry line changed; nothing is confirmed."""
+
+        entry: str
+        text: str
+
+    @dataclass
+    class Entered(Message):
+        """A value was confirmed. Nothing has been checked yet."""
+
+        entry: str
+        text: str
+
+    @dataclass
+    class SeveralEntered(Message):
+        """Several values were confirmed in one line."""
+
+        step: str
+        text: str
+
+    @dataclass
+    class PartSeen(Message):
+        """A part was said to be on the wire."""
+
+        step: str
+        part: str
+
+    @dataclass
+    class Confirmed(Message):
+        """The step was said to be done, or its hold point gone through."""
+
+        step: str
+
+    @dataclass
+    class Wished(Message):
+        """A command was asked for (``note``, ``back`` and so on). ``entry`` is the value asked for at that moment."""
+
+        wish: str
+        step: str
+        entry: str = ""
+
+    def __init__(self, view: StepView) -> None:
+        super().__init__()
+        self.view = view
+        self._preview = Preview()
+        self._message = ""
+        self.goto = ""
+
+    # Down: what the app shows here
+
+    def show_step(self, view: StepView) -> None:
+        """Show a step, from its first page if it is another one than before."""
+        if view.id != self.view.id:
+            self.page = 0
+        self.view = view
+        self.bar_open = False
+        self._preview, self._message, self.goto = Preview(), "", ""
+        self.entry.start()
+        self.refill()
+
+    def show_preview(self, preview: Preview) -> None:
+        """Show what the text would become."""
+        self._preview, self._message = preview, ""
+        self.refill()
+
+    def show_refusal(self, sentence: str, step: str = "", text: str = "") -> None:
+        """Say why nothing was recorded; the text comes back for editing, and one key goes to the step that is named."""
+        self._message, self.goto = sentence, step if step != self.view.id else ""
+        self._preview = Preview()
+        if text:
+            self.entry.start(text)
+        self.refill()
+
+    # What is shown
+
+    @property
+    def mode(self) -> Mode:
+        """What the step waits for."""
+        return mode_of(self.view)
+
+    @property
+    def asked(self) -> EntryRow | None:
+        """The value that is asked for now."""
+        return row_asked(self.view)
+
+    def place(self, room: Room, page: str) -> list[Line]:
+        """Return the place line."""
+        return place_lines(self.view, room, page)
+
+    def blocks(self, room: Room) -> list[Block]:
+        """Return the step in reading order."""
+        return step_blocks(self.view, room, self.asked.id if self.asked else "")
+
+    def short_blocks(self, room: Room) -> list[Block]:
+        """Return the value asked for."""
+        return [asked_block(self.view, room, self.asked.id if self.asked else "")]
+
+    def said(self, room: Room) -> list[Line]:
+        """Return the message, or the echo and the verdict of what is typed."""
+        if self._message:
+            return say(self._message, room)
+        return self._previewed(room) if self.wants_entry() and self.entry.value else []
+
+    def wants_entry(self) -> bool:
+        """True while a value is typed."""
+        return self.mode is Mode.TYPED
+
+    def edge(self) -> str:
+        """A hold point has a bar along its left side."""
+        return "hold" if self.view.hold else ""
+
+    def help_text(self) -> str:
+        """Return the help of a step."""
+        return HELP
+
+    def hints(self) -> list[Hint]:
+        """Return the keys that work now, the usual one first."""
+        first = self._first_hints()
+        rest = [Hint(key, word) for key, word in self._command_hints()]
+        if self.bar_open:
+            return [*rest, Hint("escape", "go on")]
+        if self.mode in {Mode.TYPED, Mode.CHOICE}:
+            return [*first, Hint("escape", "commands"), Hint("f1", "help")]
+        return [*first, *rest, Hint("h", "help")]
+
+    # Keys
+
+    def take_key(self, key: str) -> bool:
+        """Take the digits and letters of a list."""
+        if self.bar_open:
+            return False
+        if self.mode is Mode.CHOICE:
+            return self._take_choice(key)
+        return self.mode is Mode.PARTS and self._take_part(key)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Tell whether a command can work now."""
+        if action in {key.action for key in STEP}:
+            return works(action, self.view, self.goto)
+        return True
+
+    def action_done(self) -> None:
+        """Enter or Space: read on, or say that the step is done, or hear what is still wanted."""
+        if self.read_on():
+            return
+        match self.mode:
+            case Mode.PLAIN:
+                self.post_message(self.Confirmed(self.view.id))
+            case Mode.DONE:
+                self._wish("forward")
+            case Mode.HOLD:
+                self.show_refusal("This is a hold point. Its evidence is there: press g to go through.")
+            case Mode.SHUT:
+                self.show_refusal(
+                    self.view.shut[0].sentence if self.view.shut else self.view.wants, self.view.shut[0].step
+                )
+            case _:
+                self.show_refusal(self.view.wants)
+
+    def action_through(self) -> None:
+        """Go through an open hold point, once it was read to its end."""
+        if not self.read_on():
+            self.post_message(self.Confirmed(self.view.id))
+
+    def action_back(self) -> None:
+        """Look at the step before."""
+        self._wish("back")
+
+    def action_note(self) -> None:
+        """Write a note."""
+        self._wish("note")
+
+    def action_skip(self) -> None:
+        """Say that the value was not measured."""
+        self._wish("skip")
+
+    def action_sum(self) -> None:
+        """Show the sum."""
+        self._wish("sum")
+
+    def action_correct(self) -> None:
+        """Correct an earlier value."""
+        self._wish("correct")
+
+    def action_redo(self) -> None:
+        """Do this step again."""
+        self._wish("redo")
+
+    def action_accept(self) -> None:
+        """Accept a verdict."""
+        self._wish("accept")
+
+    def action_deviate(self) -> None:
+        """Go on past a verdict."""
+        self._wish("deviate")
+
+    def action_goto(self) -> None:
+        """Go to the step that was named."""
+        self._wish("goto")
+
+    def action_plan(self) -> None:
+        """Show the plan."""
+        self._wish("plan")
+
+    def action_leave(self) -> None:
+        """Leave the job for now."""
+        self._wish("leave")
+
+    def action_stop(self) -> None:
+        """End the job unfinished."""
+        self._wish("stop")
+
+    def submitted(self, text: str) -> None:
+        """Report a value, or several."""
+        asked = self.asked
+        if asked is None:
+            return
+        if not text.strip():
+            if not self.read_on():
+                self.show_refusal(self.view.wants)
+            return
+        if ";" in text and asked.unit != "words":
+            self.post_message(self.SeveralEntered(self.view.id, text))
+        else:
+            self.post_message(self.Entered(asked.id, text))
+
+    def changed(self, text: str) -> None:
+        """Report what is being typed."""
+        if self.asked is not None:
+            self.post_message(self.Typed(self.asked.id, text))
+
+    # Helpers
+
+    def _wish(self, wish: str) -> None:
+        self.bar_open = False
+        self.refill()
+        self.post_message(self.Wished(wish, self.view.id, self.asked.id if self.asked else ""))
+
+    def _take_choice(self, key: str) -> bool:
+        if self.asked is None:
+            return False
+        choices = self.asked.choices
+        letters = {letter: choice for choice, letter in first_letters(choices).items()}
+        if key.isdigit() and 0 < int(key) <= len(choices):
+            self.post_message(self.Entered(self.asked.id, choices[int(key) - 1]))
+            return True
+        if key.lower() in letters:
+            self.post_message(self.Entered(self.asked.id, letters[key.lower()]))
+            return True
+        if len(key) == 1 and key.isalpha():
+            self.show_refusal("That letter is no answer here. Escape opens the commands.")
+            return True
+        return False
+
+    def _take_part(self, key: str) -> bool:
+        if not (key.isdigit() and 0 < int(key) <= len(self.view.parts)):
+            return False
+        self.post_message(self.PartSeen(self.view.id, self.view.parts[int(key) - 1].id))
+        return True
+
+    def _first_hints(self) -> list[Hint]:
+        if self.page + 1 < self.page_count and self.mode not in {Mode.CHOICE, Mode.PARTS}:
+            return [Hint("enter", f"read on ({self.page + 1} of {self.page_count})")]
+        goto = [Hint("t", "take me there")] if works("goto", self.view, self.goto) else []
+        words = {
+            Mode.PLAIN: Hint("enter", "done"),
+            Mode.DONE: Hint("enter", "forward"),
+            Mode.TYPED: Hint("enter", "take the value"),
+            Mode.HOLD: Hint("g", "go through"),
+        }
+        counted = {Mode.CHOICE: len(self.asked.choices) if self.asked else 0, Mode.PARTS: len(self.view.parts)}
+        if self.mode in counted:
+            return [Hint(f"1-{counted[self.mode]}", "answer" if self.mode is Mode.CHOICE else "on the wire"), *goto]
+        return [*goto, words[self.mode]] if self.mode in words else goto
+
+    def _command_hints(self) -> list[tuple[str, str]]:
+        own = {"done", "through", "goto"}
+        return [
+            (key.keys.split(",")[0], key.word)
+            for key in STEP
+            if key.action not in own and works(key.action, self.view, self.goto)
+        ]
+
+    def _previewed(self, room: Room) -> list[Line]:
+        shown = self._preview
+        if shown.problem:
+            caret = piece(" " * shown.column + "^", "problem")
+            return [Line((caret,)), *say(shown.problem, room)]
+        lines = wrap([piece(shown.echo, "value")], room.measure, piece("= ", "value")) if shown.echo else []
+        if shown.question:
+            lines += say(shown.question, room)
+        return lines + [one for each in shown.verdicts for one in verdict_lines(each, room.measure)]
