@@ -21,6 +21,11 @@ LABEL_UNITS = ("wire", "yes/no", "choice", "words")
 DAY_S = 86400.0
 """Seconds in a day, by definition."""
 
+_SECONDS = {"s": 1.0, "min": 60.0, "h": 3600.0, "day": DAY_S, "days": DAY_S}
+
+SPAN = re.compile(r"([0-9]{1,6}(?:\.[0-9]{1,3})?) ?(s|min|h|days?)")
+"""How a span of time is written in a procedure."""
+
 _LONGEST = 40
 _PLAIN = re.compile(r"([+-]?[0-9]+(?:\.[0-9]+)?)\s*(.*)", re.DOTALL)
 
@@ -183,13 +188,11 @@ def seconds(text: str) -> float | Wrong:
         >>> seconds("12 h"), seconds("1 day")
         (43200.0, 86400.0)
     """
-    match = re.fullmatch(r"([0-9]{1,6}(?:\.[0-9]{1,6})?) days?", text.strip())
-    if match:
-        return float(match[1]) * DAY_S
-    found = amount(text, "s")
-    if isinstance(found, Wrong):
-        return Wrong(found.sentence.replace('" s"', '" min"').replace(' s"', ' min"'))
-    return found.number if found.number > 0 else Wrong(f'"{text}" must be above zero')
+    match = SPAN.fullmatch(text)
+    if match is None:
+        return Wrong(f'"{_short(text)}" is not a span of time; write it as "10 min", "12 h" or "1 day"')
+    span_s = float(match[1]) * _SECONDS[match[2]]
+    return span_s if span_s > 0 else Wrong(f'"{text}" must be above zero')
 
 
 def shown_in(number: float, unit: str) -> float:
