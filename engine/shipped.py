@@ -1,0 +1,53 @@
+"""Finds the data that the program ships, procedures and sample sessions, in a checkout and in a wheel alike."""
+
+from difflib import get_close_matches
+from pathlib import Path
+
+_PACKAGE = Path(__file__).resolve().parent
+
+
+class NotShipped(LookupError):
+    """No procedure has that name, or no file stands at that path. The message names the nearest."""
+
+
+def folder(name: str) -> Path:
+    """Return a folder of shipped data: inside the package in a wheel, beside it in a checkout.
+
+    Args:
+        name: ``procedures`` or ``sample_sessions``.
+
+    Example:
+        >>> folder("procedures").name
+        'procedures'
+    """
+    packed = _PACKAGE / "_data" / name
+    return packed if packed.is_dir() else _PACKAGE.parent / name
+
+
+def shipped() -> list[Path]:
+    """Return the files of the shipped procedures, in the order of the alphabet. Blocks are not among them."""
+    return sorted(folder("procedures").glob("*.toml"))
+
+
+def find(name_or_path: str) -> Path:
+    """Return the file of a procedure.
+
+    Args:
+        name_or_path: The id of a shipped procedure, such as ``bow-receptacle``, or the path of a file of one's own.
+
+    Raises:
+        NotShipped: if there is neither; names the nearest shipped one.
+    """
+    path = Path(name_or_path)
+    if path.suffix == ".toml" or len(path.parts) > 1:
+        if path.is_file():
+            return path
+        raise NotShipped(
+            f"{name_or_path}: there is no such file; give the path of a procedure, or the name of a shipped one"
+        )
+    by_name = {found.stem: found for found in shipped()}
+    if name_or_path in by_name:
+        return by_name[name_or_path]
+    near = get_close_matches(name_or_path, by_name, 1)
+    hint = f'did you mean "{near[0]}"?' if near else f"shipped are {', '.join(by_name) or 'none'}"
+    raise NotShipped(f'no shipped procedure is called "{name_or_path[:40]}"; {hint}')
