@@ -135,9 +135,11 @@ def _begins_header(data: bytes) -> bool:
 
 
 _STATED = re.compile(rb'\ndigest = "([0-9a-f]{64})"\n')
+_HEADER_BEGUN = re.compile(rb"\[session\]\r?\nformat = ")
+_LOOK_AT = 4 * len(FIRST_LINE)
 _MAX_HASHED = 64 * 1024 * 1024
 
 
 def _not_whole(data: bytes) -> str:
-    looks_like_one = data.startswith(FIRST_LINE) or SESSION_LINE in data[: 2 * len(FIRST_LINE)]
+    looks_like_one = b"Tugtest session log" in data[:_LOOK_AT] or _HEADER_BEGUN.search(data, 0, _LOOK_AT)
     return "altered" if looks_like_one else "not a log"

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from engine.session.block import FIRST_LINE, SEAL_START, SESSION_LINE
 
+TIDIED = "blank lines, spaces or comments were added"
 _BOM = b"\xef\xbb\xbf"
 _MAX_TIDIED = 4 * 1024 * 1024
 _BLANKS = b" \t\r"
@@ -19,7 +20,7 @@ def undone(data: bytes) -> Iterator[tuple[str, bytes]]:
         yield "the line ends were changed to CRLF", plain
     tidied = _tidy(plain) if len(plain) <= _MAX_TIDIED else data
     if tidied != data:
-        yield "blank lines, spaces or comments were added", tidied
+        yield TIDIED, tidied
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):
         text = data.decode("utf-16", errors="replace").replace("\r\n", "\n")
         yield "it was saved as UTF-16", text.encode(errors="replace")

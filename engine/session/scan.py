@@ -1,15 +1,16 @@
 """Bytes of a log -> its header and events, and one verdict on whether they are as they were written."""
 
+import errno
 import os
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Literal
 
 from engine.session.block import FORMAT, Plain, Unreadable, decode_event, decode_header
 from engine.session.chain import Chain, follow, written_after
 from engine.session.disk_any import demand_plain
-from engine.session.edited import undone
+from engine.session.edited import TIDIED, undone
 
 State = Literal["whole", "torn", "altered", "newer", "edited", "not a log"]
 
@@ -56,10 +57,10 @@ def scan(data: bytes) -> Scan:
         'not a log'
     """
     if len(data) > MAX_BYTES:
-        return not_a_log(f"larger than {MAX_BYTES // 1024 // 1024} MB, which no session log is")
+        return not_a_log(_TOO_LARGE)
     chain = follow(data)
     if chain.fault in ("altered", "not a log"):
-        touched = _scan_edited(data)
+        touched = _scan_edited(data, nothing_holds=not chain.heads)
         if touched:
             return touched
     if chain.fault == "not a log":
@@ -76,6 +77,8 @@ def read_log(path: Path) -> Scan:
         data = read_plain_file(path)
     except OSError as error:
         return not_a_log(f"it cannot be read: {says(error)}")
+    except ValueError:
+        return not_a_log("it cannot be read: no file has such a name")
     return scan(data)
 
 
@@ -88,13 +91,17 @@ def read_plain_file(path: Path) -> bytes:
     demand_plain(path.stat())
     handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
     with os.fdopen(handle, "rb") as file:
-        demand_plain(os.fstat(file.fileno()))
+        status = os.fstat(file.fileno())
+        demand_plain(status)
+        if status.st_size > MAX_BYTES:
+            raise OSError(errno.EFBIG, _TOO_LARGE)
         return file.read(MAX_BYTES + 1)
 
 
 def says(error: OSError) -> str:
-    """Return the reason that the system gave, in lower case, without number and path."""
-    return (error.strerror or str(error) or type(error).__name__).lower()
+    """Return the reason that the system gave, in words, without number and path."""
+    reason = error.strerror or str(error) or type(error).__name__
+    return reason[:1].lower() + reason[1:]
 
 
 def short_head(head: str) -> str:
@@ -112,17 +119,17 @@ def not_a_log(sentence: str) -> Scan:
     return Scan(None, [], "not a log", None, None, sentence, "", 0)
 
 
-def _scan_edited(data: bytes) -> Scan | None:
+def _scan_edited(data: bytes, *, nothing_holds: bool) -> Scan | None:
+    """Judge the log without an editor's touch: edited, if it is whole so; altered, if only so its header holds."""
+    altered: Scan | None = None
     for what, plain in undone(data):
-        chain = follow(plain)
-        if chain.fault and not chain.lacks:
-            continue
-        found = _read(plain, chain)
-        if found.state not in ("whole", "torn"):
-            continue
-        sentence = f"touched by an editor: {what}; no value was changed; it can be read, and takes no more entries"
-        return Scan(found.header, found.events, "edited", None, None, sentence, found.head, 0, b"", found.heads)
-    return None
+        found = _read(plain, follow(plain))
+        if found.state == "whole" or (found.state == "torn" and found.lacks):
+            sentence = f"touched by an editor: {what}; no value was changed; it can be read, and takes no more entries"
+            return replace(found, state="edited", at=None, byte=None, sentence=sentence, good_bytes=0, lacks=b"")
+        if nothing_holds and not altered and what != TIDIED and found.state == "altered" and found.heads:
+            altered = replace(found, byte=None, sentence=f"{found.sentence}; besides, {what}", good_bytes=0)
+    return altered
 
 
 def _read(data: bytes, chain: Chain) -> Scan:
@@ -203,5 +210,6 @@ def _events(count: int) -> str:
     return "1 event" if count == 1 else f"{count} events"
 
 
+_TOO_LARGE = f"it is larger than {MAX_BYTES // 1024 // 1024} MB, which no session log is"
 _NOTHING = "cut short in its header: nothing had been recorded in it yet"
 _FORMAT = re.compile(rb"\n\[session\]\nformat = ([0-9]{1,9})\n")
