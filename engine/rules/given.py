@@ -45,3 +45,22 @@ def numbers(given: Mapping[str, Value], name: str) -> tuple[float, ...]:
         return ()
     items = value if isinstance(value, tuple) else (value,)
     return tuple(number({name: item}, name) for item in items)
+
+
+def labelled(given: Mapping[str, Value], name: str) -> tuple[tuple[str, float], ...]:
+    """Return an input whose items may carry a label as (label, number) pairs; the label is empty if there is none.
+
+    Raises:
+        OutOfRange: if an item is neither a number nor a label with a number.
+    """
+    value = given.get(name)
+    if value is None:
+        return ()
+    items = value if isinstance(value, tuple) else (value,)
+    return tuple(_pair(name, item) for item in items)
+
+
+def _pair(name: str, item: Value) -> tuple[str, float]:
+    if isinstance(item, tuple) and len(item) == 2:
+        return str(item[0]), number({name: item[1]}, name)
+    return "", number({name: item}, name)

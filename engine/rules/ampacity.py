@@ -1,0 +1,130 @@
+"""What the wire may carry where it lies, against what the load draws."""
+
+from collections.abc import Mapping
+
+from engine.finding import Finding, Limit, Value, Verdict
+from engine.rules.check import Check, Context, Input
+from engine.rules.given import flag, maybe, number, word
+from engine.rules.say import apart, at_most, short
+from engine.rules.sources import CFR_BUNDLE, CFR_ENGINE_SPACE, CFR_TABLE_5, COMMON_PRACTICE
+from engine.trade.ampacity import (
+    ambient_factor,
+    bundle_factor,
+    engine_space_factor,
+    insulation_column_c,
+    table_allowable_a,
+)
+from engine.trade.conductor import area_mm2
+
+
+def _judge(given: Mapping[str, Value], context: Context) -> Finding:
+    load, size, insulation = number(given, "load"), word(given, "size"), number(given, "insulation")
+    table_a = table_allowable_a(size, insulation)
+    surroundings = _surroundings_factor(given, insulation)
+    bundle = _bundle_factor(given, context)
+    allowable = table_a * surroundings * bundle
+    share = float(context.profile.settings["continuous_share_of_allowable"])
+    verdict, sentence = _verdict(load, allowable, share, flag(given, "continuous"))
+    if _too_thin(given):
+        verdict, sentence = Verdict.FAIL, f"{size} is too thin to run singly: 16 AWG, or a sheath around it"
+    return Finding(
+        CHECK.name,
+        verdict,
+        sentence,
+        values={
+            "allowable_a": allowable,
+            "table_a": table_a,
+            "loading": load / allowable,
+            "surroundings_factor": surroundings,
+            "bundle_factor": bundle,
+        },
+        limits=(Limit("load", "at most", allowable, "A"),),
+        margin=allowable - load,
+        conditions=_conditions(given, insulation, context),
+        working=(
+            f"I_allow = table 5 x surroundings x bundle\n"
+            f"= {table_a:g} A x {surroundings:.3g} x {bundle:g} = {allowable:.4g} A; load {load:g} A"
+        ),
+        remedy="" if verdict is Verdict.PASS else "use a larger wire",
+    )
+
+
+def _verdict(load: float, allowable: float, share: float, continuous: bool) -> tuple[Verdict, str]:
+    if not at_most(load, allowable):
+        return Verdict.FAIL, f"{apart(load, allowable)} A is over the {short(allowable)} A this wire may carry"
+    if continuous and not at_most(load, share * allowable):
+        part = 100 * load / allowable
+        return (
+            Verdict.MARGINAL,
+            f"{short(load)} A is {part:.0f} % of {short(allowable)} A; {100 * share:g} % is wise for long runs",
+        )
+    return Verdict.PASS, f"{short(load)} A is within the {short(allowable)} A this wire may carry"
+
+
+def _surroundings_factor(given: Mapping[str, Value], insulation: float) -> float:
+    ambient = maybe(given, "ambient")
+    if flag(given, "engine_space"):
+        hotter = 1.0 if ambient is None else ambient_factor(insulation, ambient)
+        return min(engine_space_factor(insulation), hotter)
+    return 1.0 if ambient is None else ambient_factor(insulation, ambient)
+
+
+def _bundle_factor(given: Mapping[str, Value], context: Context) -> float:
+    factor = bundle_factor(number(given, "bundled"))
+    applies = bool(context.profile.settings["bundle_below_50v"]) or number(given, "nominal") >= 50
+    return factor if applies else 1.0
+
+
+def _too_thin(given: Mapping[str, Value]) -> bool:
+    size = word(given, "size")
+    named = size in ("16 AWG", "SAE 16")
+    return given.get("in_sheath") is False and not named and area_mm2(size) < 1.0
+
+
+def _conditions(given: Mapping[str, Value], insulation: float, context: Context) -> tuple[str, ...]:
+    column = insulation_column_c(insulation)
+    said = [f"insulation taken as the {column} degC column"]
+    ambient = maybe(given, "ambient")
+    if flag(given, "engine_space"):
+        said.append("engine space, 50 degC")
+    elif ambient is None or ambient <= 30:
+        said.append("air of 30 degC; no credit for colder air")
+    if not context.profile.settings["bundle_below_50v"] and number(given, "bundled") >= 3:
+        said.append("this profile has no bundle factor below 50 V; industry practice applies it")
+    if given.get("in_sheath") is None and area_mm2(word(given, "size")) < 1.0:
+        said.append("below 16 AWG only inside a sheath")
+    return tuple(said)
+
+
+CHECK = Check(
+    name="ampacity",
+    rule="R04",
+    title="what the wire may carry",
+    inputs=(
+        Input(name="load", unit="A", says="current at full power", low=0.001, high=2000),
+        Input(name="size", unit="wire", says="size marked on the wire"),
+        Input(
+            name="insulation", unit="degC", says="rating of the jacket", low=60, high=250, default=105.0, required=False
+        ),
+        Input(name="engine_space", unit="yes/no", says="any part in an engine space", default=False, required=False),
+        Input(
+            name="bundled",
+            unit="",
+            says="loaded conductors in its bundle",
+            low=1,
+            high=500,
+            default=2.0,
+            required=False,
+        ),
+        Input(name="continuous", unit="yes/no", says="may run for hours", default=True, required=False),
+        Input(
+            name="nominal", unit="V", says="nominal volts of the bank", low=1, high=1000, default=24.0, required=False
+        ),
+        Input(name="ambient", unit="degC", says="warmest air around the wire", low=-40, high=199, required=False),
+        Input(name="in_sheath", unit="yes/no", says="lies in a sheath of several conductors", required=False),
+    ),
+    judge=_judge,
+    sources=(CFR_TABLE_5, CFR_ENGINE_SPACE, CFR_BUNDLE, COMMON_PRACTICE),
+    gives=(("allowable_a", "what the wire may carry where it lies"), ("loading", "load over allowable")),
+    example='tugtest check ampacity load=48A size="8 AWG" insulation=105 engine_space=no bundled=2',
+)

@@ -1,0 +1,101 @@
+"""Solar panels against their controller: volts on the coldest morning, and the current to design for."""
+
+from collections.abc import Mapping
+
+from engine.finding import Finding, Limit, Value, Verdict
+from engine.rules.check import Check, Context, Input
+from engine.rules.given import maybe, number
+from engine.rules.measured import Part, worst_part
+from engine.rules.say import apart, at_most, short
+from engine.source import Authority, Seen, Source
+from engine.trade.solar import CONTINUOUS_FACTOR, cold_open_circuit_v, design_current_a
+
+_NEC_690 = Source(Authority.STANDARD, "NFPA 70 (NEC)", "690.8, 1.25 x 1.25", Seen.QUOTED)
+_LABEL = Source(Authority.PRACTICE, "panel and controller labels", "linear coefficient of open volts", Seen.MEMORY)
+
+
+def _judge(given: Mapping[str, Value], context: Context) -> Finding:
+    isc, strings = number(given, "isc"), number(given, "strings")
+    design_a = design_current_a(isc, strings)
+    cold_v = cold_open_circuit_v(number(given, "voc"), number(given, "coldest"), number(given, "coefficient"))
+    parts = [_volts(given, cold_v), _amps(given, isc * strings), _wire(given, design_a)]
+    worst = worst_part(parts)
+    good = (
+        f"{short(cold_v)} V cold and {short(isc * strings)} A are within the controller; wire for {short(design_a)} A"
+    )
+    return Finding(
+        CHECK.name,
+        worst.verdict,
+        good if worst.verdict is Verdict.PASS else worst.sentence,
+        values={"design_a": design_a, "cold_voc_v": cold_v, "panel_a": isc * strings},
+        limits=(
+            Limit("cold volts", "at most", number(given, "controller_volts"), "V"),
+            Limit("panel current", "at most", number(given, "controller_amps"), "A"),
+        ),
+        margin=number(given, "controller_volts") - cold_v,
+        conditions=tuple(p.sentence for p in parts if p is not worst and p.verdict is not Verdict.PASS),
+        working=(
+            f"I = 1.25 x 1.25 x {isc:g} A x {strings:g} = {design_a:.4g} A\n"
+            f"Voc = {number(given, 'voc'):g} V x (1 + {abs(number(given, 'coefficient')):g} %/K x"
+            f" (25 - {number(given, 'coldest'):g}) K) = {cold_v:.4g} V"
+        ),
+        remedy=worst.remedy,
+    )
+
+
+def _volts(given: Mapping[str, Value], cold_v: float) -> Part:
+    limit = number(given, "controller_volts")
+    if at_most(cold_v, limit):
+        return Part(Verdict.PASS, "volts within the controller")
+    said = f"{apart(cold_v, limit)} V on a cold morning is over the controller's {short(limit)} V"
+    return Part(Verdict.FAIL, said, "fewer panels in series, or a controller for more volts")
+
+
+def _amps(given: Mapping[str, Value], panel_a: float) -> Part:
+    limit = number(given, "controller_amps")
+    if not at_most(panel_a, limit):
+        said = f"{apart(panel_a, limit)} A of panels is over the controller's {short(limit)} A"
+        return Part(Verdict.FAIL, said, "fewer strings, or a larger controller")
+    if not at_most(CONTINUOUS_FACTOR * panel_a, limit):
+        said = f"{short(CONTINUOUS_FACTOR * panel_a)} A in strong sun is over the controller's {short(limit)} A"
+        return Part(Verdict.MARGINAL, said, "a larger controller")
+    return Part(Verdict.PASS, "current within the controller")
+
+
+def _wire(given: Mapping[str, Value], design_a: float) -> Part:
+    allowable = maybe(given, "allowable")
+    if allowable is None or at_most(design_a, allowable):
+        return Part(Verdict.PASS, "current within the wire")
+    said = f"wire for {apart(design_a, allowable)} A is needed; this one may carry {short(allowable)} A"
+    return Part(Verdict.FAIL, said, "use a larger wire")
+
+
+CHECK = Check(
+    name="solar",
+    rule="R25",
+    title="solar panels and their controller",
+    inputs=(
+        Input(name="isc", unit="A", says="short-circuit current on the label", low=0.001, high=100),
+        Input(name="strings", unit="", says="strings side by side", low=1, high=100, default=1.0, required=False),
+        Input(name="voc", unit="V", says="open-circuit volts of a string", low=0.1, high=1000),
+        Input(name="coldest", unit="degC", says="coldest air with sun on the panel", low=-60, high=60),
+        Input(
+            name="coefficient",
+            unit="%",
+            says="change of open volts per kelvin",
+            low=-1,
+            high=1,
+            default=-0.35,
+            required=False,
+        ),
+        Input(name="controller_volts", unit="V", says="most panel volts the controller takes", low=1, high=1000),
+        Input(name="controller_amps", unit="A", says="most current the controller takes", low=0.1, high=500),
+        Input(
+            name="allowable", unit="A", says="what the wire may carry (ampacity)", low=0.1, high=2000, required=False
+        ),
+    ),
+    judge=_judge,
+    sources=(_NEC_690, _LABEL),
+    gives=(("design_a", "current to design wire and fuse for"), ("cold_voc_v", "open volts on the coldest morning")),
+    example="tugtest check solar isc=8.6 voc=22.5 coldest=-10 coefficient=-0.305 controller_volts=50 controller_amps=20",
+)
