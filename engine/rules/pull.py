@@ -1,0 +1,152 @@
+"""The pull on a finished termination: a force held for a minute, or a firm tug by hand."""
+
+from collections.abc import Mapping
+
+from engine.finding import Finding, Limit, Value, Verdict
+from engine.published.tables import NotPrinted
+from engine.rules.check import Check, Context, Input
+from engine.rules.given import flag, maybe, word
+from engine.rules.measured import GUARD_BAND, Part, own_rule, standard_u
+from engine.rules.say import short
+from engine.source import Authority, Seen, Source
+from engine.trade.decision import at_least
+from engine.trade.pull import KINDS, LBF_N, Pull, pull_to_hold
+from engine.trade.reading import expanded
+
+SET_SCREW = Source(Authority.STANDARD, "UL 486E", "pullout test, as a second party quotes it", Seen.QUOTED)
+MAKER = Source(Authority.PRACTICE, "the maker's sheet", "as it was typed in", Seen.READ)
+
+HAND, SCALE = "hand", "scale"
+
+
+def _judge(given: Mapping[str, Value], context: Context) -> Finding:
+    size, kind, method = word(given, "size"), word(given, "kind"), word(given, "method")
+    moved = Part(
+        Verdict.FAIL,
+        "the wire slipped: the pen mark moved",
+        "cut back if the strands are hurt, strip, clamp or crimp again, mark, pull again",
+    )
+    if method == HAND:
+        firm_tug = Part(Verdict.PASS, "held a firm tug by hand (grade: hand)")
+        return _by_hand(moved if flag(given, "slip") else firm_tug)
+    try:
+        asked = _asked(given, size, kind)
+    except NotPrinted as nothing:
+        return _finding(Part(Verdict.MISSING, str(nothing), "enter the maker's figure as specified"), {})
+    force, seconds = maybe(given, "force"), maybe(given, "seconds")
+    if force is None or seconds is None:
+        absent = "force" if force is None else "seconds held"
+        return _finding(Part(Verdict.MISSING, f"not measured: {absent}", "pull with a hanging scale, or by hand"), {})
+    uncertainty = expanded(standard_u("force", force, "scale", context))
+    part = moved if flag(given, "slip") else _held(force, seconds, asked, uncertainty)
+    return _finding(
+        part,
+        {"force_n": force, "required_n": asked.force_n, "required_lbf": asked.force_n / LBF_N, "grade": "measured"},
+        limits=(
+            Limit("pull", "at least", asked.force_n, "N"),
+            Limit("time held", "at least", asked.hold_s, "s"),
+        ),
+        margin=force - asked.force_n,
+        uncertainty=uncertainty,
+        conditions=(f"figure for {size}, {kind}: {asked.source}",),
+        working=(
+            f"{short(force)} N for {short(seconds)} s, U = {short(uncertainty, 2)} N; "
+            f"{kind} {size}: {short(asked.force_n)} N ({short(asked.force_n / LBF_N)} lbf) for {short(asked.hold_s)} s"
+        ),
+        sources=(asked.source, GUARD_BAND),
+    )
+
+
+def _asked(given: Mapping[str, Value], size: str, kind: str) -> Pull:
+    specified = maybe(given, "specified")
+    return pull_to_hold(size, kind) if specified is None else Pull(specified, 60.0, MAKER)
+
+
+def _held(force: float, seconds: float, asked: Pull, uncertainty: float) -> Part:
+    verdict = at_least(force, asked.force_n, uncertainty)
+    need = f"{short(asked.force_n)} N"
+    if verdict is Verdict.FAIL:
+        return Part(verdict, f"held only {short(force)} N, under {need}", "make the termination again, then pull again")
+    if seconds < asked.hold_s:
+        text = f"{short(force)} N held {short(seconds)} s, not {short(asked.hold_s)} s"
+        return Part(Verdict.FAIL, text, f"pull again and hold it for {short(asked.hold_s)} s")
+    if verdict is Verdict.UNDECIDED:
+        return Part(
+            verdict,
+            f"{short(force)} N is within U = {short(uncertainty, 2)} N of {need}",
+            f"pull a little harder: {short(asked.force_n + 1.1 * uncertainty)} N would do",
+        )
+    return Part(verdict, f"held {short(force)} N for {short(seconds)} s, needs {need}")
+
+
+def _by_hand(part: Part) -> Finding:
+    return _finding(
+        part,
+        {"grade": "hand"},
+        conditions=("weaker evidence than a scale: drop and heat under load decide",),
+        working="a tug by hand has no newtons",
+        sources=(own_rule("a firm tug by hand passes, grade hand"),),
+    )
+
+
+def _finding(
+    part: Part,
+    values: Mapping[str, Value],
+    limits: tuple[Limit, ...] = (),
+    margin: float | None = None,
+    uncertainty: float | None = None,
+    conditions: tuple[str, ...] = (),
+    working: str = "",
+    sources: tuple[Source, ...] = (),
+) -> Finding:
+    return Finding(
+        CHECK.name,
+        part.verdict,
+        part.sentence,
+        values=values,
+        limits=limits,
+        margin=margin,
+        uncertainty=uncertainty,
+        conditions=conditions,
+        working=working,
+        sources=sources,
+        remedy=part.remedy,
+    )
+
+
+CHECK = Check(
+    name="pull",
+    rule="R13",
+    title="pull on a finished termination",
+    inputs=(
+        Input(name="size", unit="wire", says="size marked on the wire"),
+        Input(name="force", unit="N", says="pull that it held", low=0, high=5000, required=False, instrument="scale"),
+        Input(name="seconds", unit="s", says="time that it was held", low=0, high=3600, required=False),
+        Input(
+            name="method",
+            unit="choice",
+            says="a hanging scale, or a firm tug by hand",
+            choices=(SCALE, HAND),
+            default=SCALE,
+            required=False,
+        ),
+        Input(name="slip", unit="yes/no", says="did the pen mark on the wire move"),
+        Input(
+            name="kind",
+            unit="choice",
+            says="kind of termination",
+            choices=KINDS,
+            default="set-screw",
+            required=False,
+        ),
+        Input(name="specified", unit="N", says="the maker's own figure", low=1, high=5000, required=False),
+    ),
+    judge=_judge,
+    sources=(
+        SET_SCREW,
+        Source(Authority.STANDARD, "ABYC E-11", "table XVI, tensile test values", Seen.QUOTED),
+        GUARD_BAND,
+    ),
+    gives=(("required_n", "the least pull"), ("grade", "measured or hand")),
+    example='tugtest check pull size="8 AWG" force=110N seconds=60 method=scale slip=no',
+)
