@@ -73,7 +73,7 @@ def _over_range(text: str, found: re.Match[str], wanted: Wanted) -> Amount | Fau
     unit = _unit(found["unit"] or "", wanted)
     if isinstance(unit, Wrong):
         return Fault(text, unit.sentence, text.rindex(found["unit"][-1]))
-    return Amount(text, -math.inf if found["sign"] == "-" else math.inf, wanted.kind, unit, signed=bool(found["sign"]))
+    return Amount(text, math.inf, wanted.kind, unit, signed=bool(found["sign"]))
 
 
 def _with_unit(text: str, written: Written, wanted: Wanted) -> Read:

@@ -95,7 +95,7 @@ def _default_step(number: float, unit: str) -> float:
     if unit in _STEP_OF_TAPE_IN:
         return _STEP_OF_TAPE_IN[unit] / (12 if unit == "ft" else 1)
     decimals = _DECIMALS.get(unit, 0)
-    if number and not (unit == "" and number.is_integer()):
+    if number and kind_of(unit) is not Kind.TEMPERATURE and not (unit == "" and number.is_integer()):
         decimals = max(decimals, _FIGURES.get(unit, 2) - 1 - math.floor(math.log10(abs(number))))
     return float(10.0 ** -min(decimals, _MOST_DECIMALS))
 

@@ -34,7 +34,7 @@ def slip(amount: Amount, likely: Range, hard: Range, unit: str, *, sign: bool = 
 
     An entry inside the likely range is never questioned. One outside the hard range that no slip explains gives
     ``None`` too: the caller refuses it with the range. Where zero is likely, every number is some slip away from it,
-    so that only the sign is asked about: a live wire must never be offered as a dead one.
+    so that only the sign is asked about, and degF where degC is: a live wire must never be offered as a dead one.
 
     Args:
         amount: The entry as understood.
@@ -57,8 +57,8 @@ def slip(amount: Amount, likely: Range, hard: Range, unit: str, *, sign: bool = 
     """
     if not math.isfinite(amount.number) or _inside(amount.number, likely):
         return None
-    sizes = amount.kind is Kind.TEMPERATURE or not _inside(0.0, likely)
-    found = [meant for meant in _distinct(_meanings(amount, sizes=sizes, sign=sign)) if _inside(meant.number, likely)]
+    meanings = _meanings(amount, zero_likely=_inside(0.0, likely), sign=sign)
+    found = [meant for meant in _distinct(meanings) if _inside(meant.number, likely)]
     if not found or max(abs(m.number) for m in found) > _NEARLY_THE_SAME * min(abs(m.number) for m in found):
         return None
     return _question(amount, found, likely, hard, unit)
@@ -77,19 +77,24 @@ def _inside(number: float, limits: Range) -> bool:
     return limits[0] <= number <= limits[1]
 
 
-def _meanings(amount: Amount, *, sizes: bool, sign: bool) -> Iterator[Amount]:
+def _meanings(amount: Amount, *, zero_likely: bool, sign: bool) -> Iterator[Amount]:
     """Yield what the entry would be after each slip, unit slips first because their wording says more."""
     typed = Fraction(repr(from_base(amount.number, amount.unit)))
-    if sizes:
-        yield from _other_sizes(amount, typed)
+    if amount.kind is Kind.TEMPERATURE or not zero_likely:
+        yield from _other_units(amount, typed)
+    if not zero_likely:
+        yield from _shifted(amount, typed)
     if sign and typed:
         yield replace(amount, number=to_base(-typed, amount.unit), signed=True)
 
 
-def _other_sizes(amount: Amount, typed: Fraction) -> Iterator[Amount]:
+def _other_units(amount: Amount, typed: Fraction) -> Iterator[Amount]:
     for pair in _SWAPS:
         if amount.unit in pair:
             yield _in_unit(amount, typed, pair[1 - pair.index(amount.unit)])
+
+
+def _shifted(amount: Amount, typed: Fraction) -> Iterator[Amount]:
     for shift in _SHIFTS:
         if amount.kind is not Kind.COUNT or (typed * shift).denominator == 1:
             number = to_base(typed * shift, amount.unit)

@@ -7,7 +7,7 @@ from fractions import Fraction
 from engine.quantity.amount import Fault, Question, Read, WireSize
 from engine.quantity.number import Wrong, number_at
 
-AWG_GAUGES = ("4/0", "3/0", "2/0", "1/0", *(str(gauge) for gauge in range(1, 41)))
+AWG_GAUGES = ("4/0", "3/0", "2/0", "1/0", *(str(gauge) for gauge in range(1, 37)))
 """Gauges with a standard diameter (ASTM B258), from the thickest."""
 
 SAE_GAUGES = ("4/0", "2/0", "1/0", "1", "2", "4", "6", "8", "10", "12", "14", "16", "18")

@@ -1,0 +1,88 @@
+"""Fuzzes the reading of typed text, guided by coverage: ``python tests/bench/fuzz_quantity.py SECONDS``.
+
+Ends with status 0 if nothing was found, and with the finding printed if something was. Without atheris it says so and
+ends with status 0, so that a machine that lacks it is not held up.
+"""
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+try:
+    import atheris
+except ImportError:
+    print("atheris is not installed: nothing was fuzzed")
+    sys.exit(0)
+
+with atheris.instrument_imports(include=["engine.quantity"]):
+    from engine.quantity import UNITS, Amount, Fault, Question, WireSize, prepare, read, several, show, slip
+
+ASKED = (*UNITS, "wire")
+LONGEST_BYTES = 128
+SEEDS = (
+    "24.9",
+    '1 5/16"',
+    "15 ft 2 in",
+    "2/0 AWG",
+    "#8",
+    "45 in-lb",
+    "1,000 mm",
+    "OL Mohm",
+    "-0.02 VDC",
+    "16 mm²",
+    "70F",
+)
+
+
+def one_input(data: bytes) -> None:
+    """Read one text in one unit; two bits of the first byte say whether over range and a sign belong to it."""
+    provider = atheris.FuzzedDataProvider(data)
+    asked = ASKED[provider.ConsumeIntInRange(0, len(ASKED) - 1)]
+    over_range, signed = provider.ConsumeBool(), provider.ConsumeBool()
+    as_bytes = provider.ConsumeBytes(LONGEST_BYTES)
+    for text in (as_bytes.decode("utf-8", "replace"), as_bytes.decode("latin-1")):
+        judge(text, asked, over_range=over_range, signed=signed)
+        assert isinstance(several(text, asked, "V"), tuple | Fault), text
+
+
+def judge(text: str, asked: str, *, over_range: bool, signed: bool) -> None:
+    meant = read(text, asked, over_range=over_range, signed=signed)
+    if isinstance(meant, Fault):
+        assert 0 <= meant.column <= len(meant.raw), text
+        assert meant.sentence.isprintable(), text
+        return
+    assert len(text) <= 40, text
+    assert meant.raw == text, text
+    if isinstance(meant, Question):
+        assert meant.choices, text
+    if isinstance(meant, WireSize):
+        assert read(meant.label, "wire") == WireSize(meant.label, meant.system, meant.label), text
+    if isinstance(meant, Amount):
+        assert show(meant.number, meant.unit, step=meant.step).isascii(), text
+        slip(meant, (1.0, 2.0), (0.0, 10.0), asked)
+
+
+def seeded(folder: Path) -> str:
+    """Write the first entries to try, one a file, for each of a few units."""
+    for number, seed in enumerate(SEEDS):
+        for unit in range(0, len(ASKED), 5):
+            # the provider takes numbers from the end: unit and two flags stand behind the text
+            (folder / f"{number}-{unit}").write_bytes(seed.encode() + bytes([0, 1, unit]))
+    return str(folder)
+
+
+def main() -> None:
+    """Fuzz for the seconds given, 20 if none are."""
+    from tempfile import TemporaryDirectory
+
+    seconds = int(sys.argv[1]) if len(sys.argv) > 1 else 20
+    prepare()
+    with TemporaryDirectory() as folder:
+        options = [f"-max_total_time={seconds}", "-max_len=64", "-verbosity=0", "-print_final_stats=1"]
+        atheris.Setup([sys.argv[0], *options, f"-artifact_prefix={folder}/", seeded(Path(folder))], one_input)
+        atheris.Fuzz()
+
+
+if __name__ == "__main__":
+    main()
