@@ -37,11 +37,21 @@ def cleaned(text: str) -> str | Fault:
     if len(text) > LONGEST:
         sentence = f"This is {len(text)} characters long: type one reading, at most {LONGEST} characters."
         return Fault(shown_safely(text[:LONGEST]), sentence, LONGEST)
-    plain = text.translate(_ONE_FOR_ONE)
+    plain = with_plain_signs(text)
     for column, sign in enumerate(plain):
         if not _allowed(sign):
             return Fault(shown_safely(text), _refusal(sign), column)
     return plain
+
+
+def with_plain_signs(text: str) -> str:
+    """Return the text with look-alike signs made one, character for character.
+
+    Example:
+        >>> with_plain_signs("\\u22125\\u00a0V")
+        '-5 V'
+    """
+    return text.translate(_ONE_FOR_ONE)
 
 
 def shown_safely(text: str) -> str:

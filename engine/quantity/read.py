@@ -4,7 +4,7 @@ import math
 import re
 from fractions import Fraction
 
-from engine.quantity.alphabet import cleaned
+from engine.quantity.alphabet import cleaned, with_plain_signs
 from engine.quantity.amount import Amount, Fault, Kind, Question, Read
 from engine.quantity.grammar import Written, taken_apart
 from engine.quantity.number import Number, Wrong
@@ -122,7 +122,7 @@ _SECOND_NUMBER = re.compile(r"[;/]|[^A-Za-z^][0-9]")
 
 
 def _sign_missing(text: str) -> Fault:
-    figure = text.strip()[:12]
+    figure = with_plain_signs(text).strip()[:12]
     return Fault(text, f"The sign is part of this reading: type +{figure} or -{figure}, as the meter shows it.")
 
 
@@ -177,7 +177,7 @@ def _thousands(text: str, written: Written, grouped: Fraction, unit: str) -> Que
 
 def _inch_fraction(text: str, written: Written, unit: str) -> Question:
     """Return the question whether a fraction without a unit is of an inch or of the metric unit asked for."""
-    typed = text.strip()
+    typed = with_plain_signs(text).strip()
     as_metric = _amount(text, written.signed_value, written.number.step, unit, written)
     as_inch = _amount(text, written.signed_value, written.number.step, "in", written)
     choices = ((f"as typed: {typed} {unit}", as_metric), (f"{typed} in ({as_inch.number * 1000:.1f} mm)", as_inch))

@@ -12,7 +12,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 try:
     import atheris
 except ImportError:
-    print("atheris is not installed: nothing was fuzzed")
+    sys.stdout.write("atheris is not installed: nothing was fuzzed\n")
     sys.exit(0)
 
 with atheris.instrument_imports(include=["engine.quantity"]):

@@ -53,12 +53,13 @@ def test_hostile_text_gives_one_of_four_outcomes(text, unit):
 
 
 @given(st.one_of(st.text(), ENTRY_LIKE, PUZZLED), ASKED)
-def test_a_fault_has_its_place_in_the_text_and_is_one_sentence(text, unit):
+def test_a_fault_has_its_place_in_the_text_and_fits_two_lines(text, unit):
     fault = read(text, unit)
     if isinstance(fault, Fault):
         assert 0 <= fault.column <= len(fault.raw)
         assert fault.sentence.endswith(".")
         assert fault.sentence.isprintable()
+        assert len(fault.sentence) <= 2 * 66
         assert "\n" not in fault.raw
 
 

@@ -95,3 +95,7 @@ def test_a_unit_that_is_not_ours_is_a_mistake_of_the_procedure():
 def test_a_line_longer_than_its_readings_can_be_is_refused_by_its_length():
     fault = several("1;" * 100, Wanted("V"), Wanted("V"))
     assert fault.sentence == "This is 200 characters long: type 2 readings, at most 82 characters."
+
+
+def test_a_sentence_repeats_an_entry_without_the_signs_that_cannot_be_seen():
+    assert "type +5 V or -5 V" in read("5\N{NO-BREAK SPACE}V", "V", signed=True).sentence
