@@ -52,7 +52,7 @@ def read_wanted(text: str, wanted: Wanted) -> Read:
         return plain
     if wanted.unit == WIRE:
         return read_wire(text, plain)
-    if found := _OVER.fullmatch(plain.strip()):
+    if found := _OVER.fullmatch(plain):
         return _over_range(text, found, wanted)
     written = taken_apart(plain, wanted.example)
     if isinstance(written, Wrong):
@@ -61,7 +61,7 @@ def read_wanted(text: str, wanted: Wanted) -> Read:
 
 
 _OVER = re.compile(
-    r"(?P<sign>[+-]?) *(?:[O0]\.?L\.?|\.OL|over ?(?:range|load)|open)(?: +(?P<unit>[^ ].*))?", re.IGNORECASE
+    r" *(?P<sign>[+-]?) *(?:[O0]\.?L\.?|\.OL|over ?(?:range|load)|open)(?: +(?P<unit>[^ ].*?))? *", re.IGNORECASE
 )
 
 
@@ -72,7 +72,7 @@ def _over_range(text: str, found: re.Match[str], wanted: Wanted) -> Amount | Fau
         return _sign_missing(text)
     unit = _unit(found["unit"] or "", wanted)
     if isinstance(unit, Wrong):
-        return Fault(text, unit.sentence, text.rindex(found["unit"][-1]))
+        return Fault(text, unit.sentence, found.start("unit"))
     return Amount(text, math.inf, wanted.kind, unit, signed=bool(found["sign"]))
 
 

@@ -78,9 +78,9 @@ def test_over_range_needs_its_sign_too_where_a_sign_is_demanded():
 
 
 def test_a_unit_of_another_kind_after_over_range_is_refused():
-    fault = read("OL V", "ohm", over_range=True)
+    fault = read(" OL V ", "ohm", over_range=True)
     assert fault.sentence == "V is a voltage, and a resistance is wanted: type ohm, uohm, mohm, kohm or Mohm."
-    assert fault.column == 3
+    assert fault.column == 4
 
 
 def test_a_fault_never_carries_what_a_terminal_would_obey():
