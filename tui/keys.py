@@ -40,6 +40,8 @@ STEP = (
     ),
     Key("step.goto", "t", "take me there", "goto", "Go to the step that has to be done first."),
     Key("step.plan", "p,f8", "plan", "plan", "Show the whole circuit: as found, as planned, and what to change."),
+    Key("step.whatif", "w", "what if", "what_if", "Show the same run in other wire sizes, and what to buy."),
+    Key("step.volts", "v", "volts", "volts", "Show the volts along the run at full load."),
     Key("step.leave", "l,f9", "leave", "leave", "Leave the job for now, with a line to yourself."),
     Key("step.stop", "x,f10", "stop", "stop", "End the job unfinished, and write down how it is left."),
 )
@@ -53,6 +55,9 @@ PAGE = (
 )
 """Keys of every screen."""
 
+READ = (Key("read.on", "enter,space", "read on", "on", "Read on, or go back from the last page."),)
+"""Keys of what is only to be read."""
+
 HOME = (
     Key("home.quit", "q", "quit", "app.quit", "Leave the program."),
 )  # fmt: skip
@@ -64,6 +69,7 @@ CLOSING = (
     Key("closing.correct", "c,f6", "correct", "correct", "Correct a value that was given earlier, with a reason."),
     Key("closing.note", "n,f2", "note", "note", "Write a note in your own words into the log."),
     Key("closing.leave", "l,f9", "leave", "leave", "Leave the job for now, with a line to yourself."),
+    Key("closing.done", "q,enter", "leave", "done_with", "Leave a job that has ended."),
     Key("closing.stop", "x,f10", "stop", "stop", "End the job unfinished, and write down how it is left."),
 )
 """Keys of the closing screen."""
@@ -88,7 +94,7 @@ APP = (
 )  # fmt: skip
 """Keys that work everywhere."""
 
-ALL = (*STEP, *PAGE, *HOME, *CLOSING, *RETURN, *ASK, *APP)
+ALL = (*STEP, *PAGE, *READ, *HOME, *CLOSING, *RETURN, *ASK, *APP)
 
 
 class KeyFileError(ValueError):

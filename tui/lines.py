@@ -63,7 +63,7 @@ def block(name: str, lines: Iterable[Line]) -> Block:
 
 
 def wrap(
-    pieces: Iterable[Piece], width: int, lead: Piece | None = None, hang: int | None = None, key: str = ""
+    pieces: Iterable[Piece], width: int, lead: Piece | tuple[Piece, ...] = (), hang: int | None = None, key: str = ""
 ) -> list[Line]:
     """Wrap runs of text to a width, by words.
 
@@ -77,9 +77,10 @@ def wrap(
     Returns:
         At least one line; a word longer than a line is cut, never dropped.
     """
-    first = cell_len(lead.text) if lead else 0
+    before = [lead] if isinstance(lead, Piece) else list(lead)
+    first = sum(cell_len(each.text) for each in before)
     inset = first if hang is None else hang
-    lines: list[list[Piece]] = [[lead] if lead else []]
+    lines: list[list[Piece]] = [before]
     used = start = first
     for word in _words(pieces, width - max(inset, first)):
         size = cell_len("".join(each.text for each in word))

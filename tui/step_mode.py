@@ -31,7 +31,7 @@ def row_asked(view: StepView) -> EntryRow | None:
 def mode_of(view: StepView) -> Mode:
     """Return what a step waits for."""
     if view.status != "open":
-        return Mode.SHUT if view.status == "shut" else Mode.DONE
+        return Mode.SHUT if view.status == "shut" else Mode.DONE  # "ended" is done too: it was, and holds no longer
     if any(not part.seen for part in view.parts):
         return Mode.PARTS
     if (row := row_asked(view)) is not None:
@@ -50,9 +50,11 @@ def works(action: str, view: StepView, goto: str = "") -> bool:
         "back": bool(view.previous),
         "skip": row is not None and bool(row.skip),
         "sum": bool(view.verdicts),
-        "redo": view.status == "done" or (given and view.status == "open"),
+        "redo": view.status in {"done", "ended"} or (given and view.status == "open"),
         "accept": any(each.needs == "accept" for each in view.verdicts),
         "deviate": any(each.needs == "deviate" for each in view.verdicts),
+        "what_if": view.plan is not None,
+        "volts": view.plan is not None and bool(view.plan.ladder),
         "goto": bool(goto or view.shut),
     }
     return can.get(action, True)

@@ -11,7 +11,7 @@ _BESIDE = 56
 
 def connector_lines(picture: ConnectorPicture, width: int) -> list[Line]:
     """Return the drawing beside its sentences, or the sentences alone in a narrow window."""
-    head = wrap([piece(picture.title, "ask"), piece(f", seen from {picture.seen_from}", "strong")], width)
+    head = wrap([piece(picture.title, "ask"), piece(f", {picture.seen_from}", "strong")], width)
     face = _face(picture.positions)
     across = max(each.width for each in face) + 2
     beside = width >= _BESIDE

@@ -1,9 +1,11 @@
 """A step in reading order: place, warnings, action, why, values, verdicts."""
 
-from engine.view.models import EntryRow, PartRow, StepView, VerdictView, WarnView
+from engine.view.models import EntryRow, PartRow, StepView
 from tui.draw.connector import connector_lines
 from tui.draw.pages import Room
-from tui.lines import Block, Line, Piece, block, line, piece, wrap
+from tui.draw.plan import plan_blocks
+from tui.draw.step_parts import choice_lines, verdict_lines, warning_lines
+from tui.lines import Block, Line, block, line, piece, wrap
 
 MARKS = {"given": "+ ", "absent": "o ", "open": "- "}
 """Signs before a value: given, not measured, still open. The one asked for now has ``> ``."""
@@ -13,9 +15,7 @@ def place_lines(view: StepView, room: Room, page: str = "") -> list[Line]:
     """Return the place line, with the demo mark and the page of a step that needs several."""
     demo = [piece("[DEMO]", "demo"), piece(" ", "place")] if view.demo else []
     if page:
-        return wrap(
-            [*demo, piece(f"Step {view.number} of {view.total} - page {page}", "place")], room.width - room.margin
-        )
+        return wrap([*demo, piece(f"Step {view.number} of {view.total} - {page}", "place")], room.width - room.margin)
     return wrap([*demo, piece(view.place, "place")], room.width - room.margin)
 
 
@@ -33,6 +33,7 @@ def step_blocks(view: StepView, room: Room, asked: str = "") -> list[Block]:
         *(block("warning", warning_lines(each, width)) for each in view.warnings),
         block("action", _action(view, width)),
         block("why", wrap([piece(view.why, "why")], width, piece("Why: ", "why"), hang=0) if view.why else ()),
+        *(plan_blocks(view.plan, width) if view.plan else ()),
         block("connector", connector_lines(view.connector, width) if view.connector else ()),
         block("parts", _parts(view.parts, width)),
         block("values", _values(view.rows, width, asked)),
@@ -46,28 +47,10 @@ def asked_block(view: StepView, room: Room, asked: str) -> Block:
     return block("asked", [one for row in view.rows if row.id == asked for one in _value(row, room.measure, now=True)])
 
 
-def warning_lines(warning: WarnView, width: int) -> list[Line]:
-    """Return a warning: its signal word, and its text beside and under it."""
-    lead = piece(f" {warning.word} ", warning.word.lower())
-    return wrap([piece(" "), piece(warning.text, "strong")], width, lead, hang=2)
-
-
-def verdict_lines(verdict: VerdictView, width: int) -> list[Line]:
-    """Return a verdict: word and sign, the sentence, the remedy, and how it was settled."""
-    look = verdict.verdict
-    lines = wrap([piece(" "), piece(verdict.sentence, look)], width, piece(verdict.label, look), hang=2)
-    if verdict.remedy:
-        lines += wrap([piece(verdict.remedy)], width, piece("  Remedy: ", "strong"), hang=2)
-    if verdict.settled:
-        lines += wrap([piece(verdict.settled)], width, piece("  "))
-    return lines
-
-
 def _title(view: StepView, width: int) -> list[Line]:
-    hold = {"hold": "[HOLD] ", "firm": "[FIRM HOLD] "}.get(view.hold)
-    lead = piece(hold, "hold") if hold else None
-    pieces = [piece(" ")] if lead else []
-    return wrap([*pieces, piece(view.title, "title")], width, lead, hang=0)
+    word = {"hold": "[HOLD]", "firm": "[FIRM HOLD]"}.get(view.hold)
+    lead = (piece(word, "hold"), piece(" ")) if word else ()
+    return wrap([piece(view.title, "title")], width, lead, hang=0)
 
 
 def _action(view: StepView, width: int) -> list[Line]:
@@ -113,24 +96,3 @@ def _value(row: EntryRow, width: int, *, now: bool) -> list[Line]:
     if row.hint:
         lines += wrap([piece(row.hint, "hint")], width, piece("  "))
     return lines
-
-
-def choice_lines(choices: tuple[str, ...], width: int) -> list[Line]:
-    """Return choices, each with its digit (and its first letter, where that is its own)."""
-    letters = first_letters(choices)
-    lines: list[Line] = []
-    for number, choice in enumerate(choices, start=1):
-        other = f" or {letters[choice]}" if choice in letters else ""
-        lead = Piece(f"  {number}{other} ", "now")
-        lines += wrap([piece(choice, "ask")], width, lead, key=str(number) if number <= 9 else "")
-    return lines
-
-
-def first_letters(choices: tuple[str, ...]) -> dict[str, str]:
-    """Return the first letter of each choice whose first letter no other choice has."""
-    first = [choice[:1].lower() for choice in choices]
-    return {
-        choice: letter
-        for choice, letter in zip(choices, first, strict=True)
-        if letter.isalpha() and first.count(letter) == 1
-    }

@@ -57,6 +57,10 @@ class PageScreen(Screen[Result]):
         """Return what is said about the entry: echo, verdict, problem, refusal."""
         return []
 
+    def said_softly(self, room: Room) -> list[Line]:
+        """Return what is said only where there is room for it."""
+        return []
+
     def hints(self) -> list[Hint]:
         """Return the keys for the key line."""
         return []
@@ -77,13 +81,13 @@ class PageScreen(Screen[Result]):
 
     def compose(self) -> ComposeResult:
         """Lay the five parts under each other."""
-        yield Sheet(id="place", margin=1)
+        yield Sheet(id="place", margin=1, look="place")
         yield Sheet(id="body")
         with Horizontal(id="line"):
             yield Sheet(id="prompt", margin=1)
             yield Entry()
         yield Sheet(id="said")
-        yield Sheet(id="keys", margin=1)
+        yield Sheet(id="keys", margin=1, look="place")
 
     @property
     def entry(self) -> Entry:
@@ -105,16 +109,16 @@ class PageScreen(Screen[Result]):
 
     def refill(self) -> None:
         """Fill the sheets for the room there is."""
-        if not self.is_mounted or self.size.width < 1:
+        if not self.is_attached or not self.query("#keys"):
             return
-        room = Room(self.size.width, self.size.height)
-        keys = key_lines(self.hints(), room.width - 2, rows=2 if self.bar_open else 1)
+        room = Room(*self.app.size)
+        keys = key_lines(self.hints(), room.width - 2, rows=4 if self.bar_open else 1)
         said = self.said(room)
         place, body = self._fitting(room, room.height - len(keys) - self.wants_entry(), said)
         self._show("place", place)
         self._show("body", body, self.edge())
         self._show("keys", keys)
-        self.query_one("#said", Sheet).show(said)
+        self.query_one("#said", Sheet).show(said or self.said_softly(room))
         self.query_one("#line").display = self.wants_entry()
         self._aim()
 
@@ -185,7 +189,7 @@ class PageScreen(Screen[Result]):
         self.page_count = len(pages)
         self.page = min(self.page, self.page_count - 1)
         if self.page:
-            return self.place(room, f"{self.page + 1} of {self.page_count}"), pages[self.page]
+            return self.place(room, f"page {self.page + 1} of {self.page_count}"), pages[self.page]
         return place, pages[0]
 
     def _pages(self, room: Room, rows: int, said: list[Line]) -> list[list[Line]]:
@@ -201,7 +205,7 @@ class PageScreen(Screen[Result]):
         return paged(blocks, rows)
 
     def _short(self, room: Room, rows: int, said: list[Line]) -> tuple[list[Line], list[Line]]:
-        place = self.place(room, f"{self.page_count} of {self.page_count}")
+        place = self.place(room, "your entry")
         body = [one for each in self.short_blocks(room) for one in each.lines]
         return place, body[: max(1, rows - len(place) - len(said))]
 
@@ -227,7 +231,7 @@ class PageScreen(Screen[Result]):
 
 def say(text: str, room: Room, look: str = "problem", label: str = "") -> list[Line]:
     """Return a sentence for under the entry line."""
-    lead = piece(f"{label} ", look) if label else None
+    lead = piece(f"{label} ", look) if label else ()
     return wrap([piece(text, look)], room.measure, lead, hang=2 if label else 0)
 
 

@@ -7,7 +7,8 @@ from textual.message import Message
 from engine.view.models import EntryRow, Preview, StepView
 from tui.draw.keyline import Hint
 from tui.draw.pages import Room
-from tui.draw.step import asked_block, first_letters, place_lines, step_blocks, verdict_lines
+from tui.draw.step import asked_block, place_lines, step_blocks
+from tui.draw.step_parts import first_letters, verdict_lines
 from tui.keys import STEP, bindings
 from tui.lines import Block, Line, piece, wrap
 from tui.screens.page import PageScreen, say
@@ -73,29 +74,38 @@ class StepScreen(PageScreen[None]):
         self.view = view
         self._preview = Preview()
         self._message = ""
+        self._said = ""
+        self._reported = False
         self.goto = ""
 
     # Down: what the app shows here
 
-    def show_step(self, view: StepView) -> None:
-        """Show a step, from its first page if it is another one than before."""
-        if view.id != self.view.id:
-            self.page = 0
+    def show_step(self, view: StepView, said: str = "") -> None:
+        """Show a step, from its first page if it is another one than before.
+
+        Text typed meanwhile stays: it was typed after the last report, or another screen only stood in front.
+        """
+        before, asked = self.view, self.asked
         self.view = view
-        self.bar_open = False
-        self._preview, self._message, self.goto = Preview(), "", ""
-        self.entry.start()
+        if view.id != before.id:
+            self.page = 0
+        if not self._reported and (view.id != before.id or self.asked != asked):
+            self.entry.start()
+        self.bar_open = self._reported = False
+        self._preview, self._message, self.goto, self._said = Preview(), "", "", said
         self.refill()
+        if self.entry.value:
+            self.changed(self.entry.value)
 
     def show_preview(self, preview: Preview) -> None:
         """Show what the text would become."""
-        self._preview, self._message = preview, ""
+        self._preview, self._message, self._said = preview, "", ""
         self.refill()
 
     def show_refusal(self, sentence: str, step: str = "", text: str = "") -> None:
         """Say why nothing was recorded; the text comes back for editing, and one key goes to the step that is named."""
         self._message, self.goto = sentence, step if step != self.view.id else ""
-        self._preview = Preview()
+        self._preview, self._said, self._reported = Preview(), "", False
         if text:
             self.entry.start(text)
         self.refill()
@@ -129,6 +139,10 @@ class StepScreen(PageScreen[None]):
         if self._message:
             return say(self._message, room)
         return self._previewed(room) if self.wants_entry() and self.entry.value else []
+
+    def said_softly(self, room: Room) -> list[Line]:
+        """Return that something was recorded, for where there is room."""
+        return say(self._said, room, "pass") if self._said else []
 
     def wants_entry(self) -> bool:
         """True while a value is typed."""
@@ -174,7 +188,7 @@ class StepScreen(PageScreen[None]):
             return
         match self.mode:
             case Mode.PLAIN:
-                self.post_message(self.Confirmed(self.view.id))
+                self._report(self.Confirmed(self.view.id))
             case Mode.DONE:
                 self._wish("forward")
             case Mode.HOLD:
@@ -189,7 +203,7 @@ class StepScreen(PageScreen[None]):
     def action_through(self) -> None:
         """Go through an open hold point, once it was read to its end."""
         if not self.read_on():
-            self.post_message(self.Confirmed(self.view.id))
+            self._report(self.Confirmed(self.view.id))
 
     def action_back(self) -> None:
         """Look at the step before."""
@@ -231,6 +245,14 @@ class StepScreen(PageScreen[None]):
         """Show the plan."""
         self._wish("plan")
 
+    def action_what_if(self) -> None:
+        """Show other wire sizes."""
+        self._wish("what_if")
+
+    def action_volts(self) -> None:
+        """Show the volts along the run."""
+        self._wish("volts")
+
     def action_leave(self) -> None:
         """Leave the job for now."""
         self._wish("leave")
@@ -249,9 +271,9 @@ class StepScreen(PageScreen[None]):
                 self.show_refusal(self.view.wants)
             return
         if ";" in text and asked.unit != "words":
-            self.post_message(self.SeveralEntered(self.view.id, text))
+            self._report(self.SeveralEntered(self.view.id, text))
         else:
-            self.post_message(self.Entered(asked.id, text))
+            self._report(self.Entered(asked.id, text))
 
     def changed(self, text: str) -> None:
         """Report what is being typed."""
@@ -259,6 +281,16 @@ class StepScreen(PageScreen[None]):
             self.post_message(self.Typed(self.asked.id, text))
 
     # Helpers
+
+    def _report(self, message: Message) -> None:
+        """Report what the person did, once: until the answer comes, nothing else is reported."""
+        if self._reported:
+            return
+        self._reported = True
+        self.entry.start()
+        self._preview = Preview()
+        self.refill()
+        self.post_message(message)
 
     def _wish(self, wish: str) -> None:
         self.bar_open = False
@@ -271,10 +303,10 @@ class StepScreen(PageScreen[None]):
         choices = self.asked.choices
         letters = {letter: choice for choice, letter in first_letters(choices).items()}
         if key.isdigit() and 0 < int(key) <= len(choices):
-            self.post_message(self.Entered(self.asked.id, choices[int(key) - 1]))
+            self._report(self.Entered(self.asked.id, choices[int(key) - 1]))
             return True
         if key.lower() in letters:
-            self.post_message(self.Entered(self.asked.id, letters[key.lower()]))
+            self._report(self.Entered(self.asked.id, letters[key.lower()]))
             return True
         if len(key) == 1 and key.isalpha():
             self.show_refusal("That letter is no answer here. Escape opens the commands.")
@@ -284,12 +316,12 @@ class StepScreen(PageScreen[None]):
     def _take_part(self, key: str) -> bool:
         if not (key.isdigit() and 0 < int(key) <= len(self.view.parts)):
             return False
-        self.post_message(self.PartSeen(self.view.id, self.view.parts[int(key) - 1].id))
+        self._report(self.PartSeen(self.view.id, self.view.parts[int(key) - 1].id))
         return True
 
     def _first_hints(self) -> list[Hint]:
         if self.page + 1 < self.page_count and self.mode not in {Mode.CHOICE, Mode.PARTS}:
-            return [Hint("enter", f"read on ({self.page + 1} of {self.page_count})")]
+            return [Hint("enter", f"read on {self.page + 1}/{self.page_count}")]
         goto = [Hint("t", "take me there")] if works("goto", self.view, self.goto) else []
         words = {
             Mode.PLAIN: Hint("enter", "done"),

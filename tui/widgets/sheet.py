@@ -19,11 +19,12 @@ class Sheet(Widget):
     COMPONENT_CLASSES = {f"sheet--{look}" for look in LOOKS}  # noqa: RUF012  (the library's own form)
     ALLOW_SELECT = False
 
-    def __init__(self, *, id: str, margin: int = 2) -> None:
+    def __init__(self, *, id: str, margin: int = 2, look: str = "plain") -> None:
         super().__init__(id=id)
         self._lines: tuple[Line, ...] = ()
         self._margin = margin
         self._edge = ""
+        self._look = look
 
     @property
     def lines(self) -> tuple[Line, ...]:
@@ -44,7 +45,7 @@ class Sheet(Widget):
     def render_line(self, y: int) -> Strip:
         """Draw one line."""
         line = self._lines[y] if y < len(self._lines) else EMPTY
-        plain = self._style("plain")
+        plain = self._style(self._look)
         segments = [*self._left(plain)]
         segments += [Segment(each.text, self._style(each.look)) for each in line.pieces]
         return Strip(segments).adjust_cell_length(self.size.width, plain)

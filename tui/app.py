@@ -1,0 +1,162 @@
+"""The Textual app: paints a first screen at once, then opens the job or the folder, and wires screens to the job."""
+
+import asyncio
+import signal
+from collections.abc import Callable, Coroutine
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from tui.looks import Looks
+from tui.screens.wait import WaitScreen
+
+if TYPE_CHECKING:
+    from engine.session.clock import Clock
+    from engine.session.runner import Runner
+    from tui.desk import Desk
+    from tui.screens.closing import ClosingScreen
+    from tui.screens.home import HomeScreen
+    from tui.screens.step import StepScreen
+
+Opening = Callable[[], "Runner"]
+"""Opens a job: reads its procedure or its log. May raise ``LogRefused``, ``LogBusy`` or a fault of a procedure."""
+
+IDLE_S = 0.3
+"""Seconds after the last key before slow imports are fetched ahead of their first use. Source: project rule."""
+
+
+class TugtestApp(Looks):
+    """The screens of a job. Without a job it begins with the first screen, where one is chosen."""
+
+    def __init__(
+        self, opening: "Opening | Runner | None" = None, clock: "Clock | None" = None, folder: Path | None = None
+    ) -> None:
+        super().__init__()
+        self._opening = opening
+        self._clock = clock
+        self._folder = folder
+        self.desk: Desk | None = None
+        self._wait = WaitScreen("Opening the job ..." if opening else "Looking for sessions ...")
+
+    def on_mount(self) -> None:
+        """Paint something at once; all else comes after."""
+        self._listen_to_signals()
+        self.push_screen(self._wait)
+        self.call_after_refresh(self._begin)
+
+    def _begin(self) -> None:
+        if self._opening is None:
+            self._flow(self._home())
+        else:
+            self._flow(self._open(self._opening))
+
+    # Opening
+
+    async def _open(self, opening: "Opening | Runner") -> None:
+        from tui.opening import open_desk
+
+        desk = await open_desk(self, opening)
+        if desk is not None:
+            self.desk = desk
+            self.set_timer(IDLE_S, self._fetch_ahead)
+
+    async def _home(self) -> None:
+        from tui.opening import show_home
+
+        await show_home(self, self._folder, self._clock)
+
+    def tell(self, sentence: str) -> None:
+        """Say on the present screen why something did not work."""
+        show = getattr(self.screen, "show_problem", None) or self._wait.tell
+        show(sentence)
+
+    def on_home_screen_resumed(self, message: "HomeScreen.Resumed") -> None:
+        """A session was picked."""
+        from tui.opening import resuming
+
+        self._flow(self._open(resuming(Path(message.path), self._clock)))
+
+    def on_home_screen_begun(self, message: "HomeScreen.Begun") -> None:
+        """A procedure was picked."""
+        self._flow(self._begin_new(message.procedure))
+
+    async def _begin_new(self, procedure: str) -> None:
+        from tui.opening import ask_start
+
+        opening = await ask_start(self, procedure, self._folder, self._clock)
+        if opening is not None:
+            await self._open(opening)
+
+    # What the screens of a job report
+
+    def on_step_screen_typed(self, message: "StepScreen.Typed") -> None:
+        """Something is being typed."""
+        if self.desk:
+            self.desk.preview(message.entry, message.text)
+
+    def on_step_screen_entered(self, message: "StepScreen.Entered") -> None:
+        """A value was confirmed."""
+        from engine.session.commands import Take
+
+        if self.desk:
+            self._flow(self.desk.take(Take(message.entry, message.text), message.text))
+
+    def on_step_screen_several_entered(self, message: "StepScreen.SeveralEntered") -> None:
+        """Several values were confirmed."""
+        from engine.session.commands import TakeSeveral
+
+        if self.desk:
+            self._flow(self.desk.take(TakeSeveral(message.step, message.text), message.text))
+
+    def on_step_screen_part_seen(self, message: "StepScreen.PartSeen") -> None:
+        """A part is on the wire."""
+        from engine.session.commands import NamePart
+
+        if self.desk:
+            self._flow(self.desk.take(NamePart(message.step, message.part)))
+
+    def on_step_screen_confirmed(self, message: "StepScreen.Confirmed") -> None:
+        """A step is done."""
+        if self.desk:
+            self._flow(self.desk.finish(message.step))
+
+    def on_step_screen_wished(self, message: "StepScreen.Wished") -> None:
+        """A command was asked for."""
+        if self.desk:
+            self._flow(self.desk.wish(message.wish, message.step, message.entry))
+
+    def on_closing_screen_wished(self, message: "ClosingScreen.Wished") -> None:
+        """A command was asked for on the closing screen."""
+        if self.desk:
+            self._flow(self.desk.wish(message.wish, message.step))
+
+    # The end
+
+    async def on_unmount(self) -> None:
+        """Let go of the log."""
+        if self.desk:
+            self.desk.close()
+
+    def _listen_to_signals(self) -> None:
+        """End cleanly when the terminal is closed or the program is told to stop."""
+        loop = asyncio.get_running_loop()
+        for name in ("SIGTERM", "SIGHUP"):
+            if number := getattr(signal, name, None):
+                try:
+                    loop.add_signal_handler(number, self.exit)
+                except (NotImplementedError, RuntimeError, ValueError):  # Windows, or not the main thread
+                    return
+
+    # Helpers
+
+    def _flow(self, flow: Coroutine[Any, Any, None]) -> None:
+        self.run_worker(flow, group="flow")
+
+    def _fetch_ahead(self) -> None:
+        self.run_worker(_import_units, thread=True, group="ahead", exit_on_error=False)
+
+
+def _import_units() -> None:
+    """Fetch the unit library before the first entry needs it: the one slow import."""
+    from engine.quantity import read
+
+    read("1 V", "V")

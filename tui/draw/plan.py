@@ -1,0 +1,107 @@
+"""The plan for the eye: the circuit as a chain, its weakest part, the remedy; what-if and the volts along the run."""
+
+from engine.view.models import ChainPart, PlanView, Rung, WhatIf
+from tui.draw.step_parts import verdict_lines
+from tui.lines import Block, Line, Piece, block, line, piece, wrap
+
+_ACROSS = 56
+"""Columns from which the chain runs across the window; below, each part has a line of its own."""
+_BAR = 20
+"""Cells of a full bar: the whole of the allowed drop."""
+
+
+def plan_blocks(plan: PlanView, width: int) -> list[Block]:
+    """Return the plan: both sentences, both chains, the weakest part with its findings, the remedy."""
+    return [
+        block(
+            "found", _side("As found", plan.found_label, plan.found_sentence, _chain(plan, width, found=True), width)
+        ),
+        block("planned", _side("As planned", plan.planned_label, plan.planned_sentence, _chain(plan, width), width)),
+        block(
+            "weakest", wrap([piece(plan.weakest, "strong")], width, piece("Weakest: "), hang=2) if plan.weakest else ()
+        ),
+        block("remedy", wrap([piece(plan.remedy, "strong")], width, piece("Remedy: "), hang=2) if plan.remedy else ()),
+        block(
+            "missing", [one for each in plan.missing for one in wrap([piece(each)], width, piece("Missing: "), hang=2)]
+        ),
+    ]
+
+
+def part_blocks(plan: PlanView, width: int) -> list[Block]:
+    """Return each part as planned, with every finding on it."""
+    blocks = []
+    for part in plan.chain:
+        head = wrap([piece(f"{part.name}: ", "title"), piece(part.planned or "-")], width)
+        blocks.append(block(part.id, head + [one for each in part.findings for one in verdict_lines(each, width)]))
+    return blocks
+
+
+def what_if_blocks(plan: PlanView, width: int) -> list[Block]:
+    """Return the same run in other wire sizes, and what to buy."""
+    rows = [one for each in plan.what_if for one in _what_if(each, width)]
+    head = wrap([piece("The same run in other sizes; > is the planned one.", "title")], width)
+    return [block("what-if", [*head, *rows]), *buy_blocks(plan, width)]
+
+
+def ladder_blocks(plan: PlanView, width: int) -> list[Block]:
+    """Return the volts along the run at full load as bars, each with its words."""
+    head = wrap([piece("Volts after each part, at full load. A full bar (|) is a drop of 3 %.", "title")], width)
+    return [block("ladder", head), *(block(rung.name, _rung(rung, width)) for rung in plan.ladder)]
+
+
+def buy_blocks(plan: PlanView, width: int) -> list[Block]:
+    """Return what to buy."""
+    lines = [one for each in plan.buy for one in wrap([piece(each)], width, piece("- "))]
+    return [block("buy", [line(piece("To buy", "title")), *lines])] if lines else []
+
+
+def _side(name: str, label: str, sentence: str, chain: list[Line], width: int) -> list[Line]:
+    return wrap([piece(sentence)], width, (piece(f"{name} "), piece(f"{label} ", _look(label))), hang=2) + chain
+
+
+def _chain(plan: PlanView, width: int, *, found: bool = False) -> list[Line]:
+    parts = [_link(part, found=found) for part in plan.chain]
+    if width < _ACROSS:
+        return [one for pieces in parts for one in wrap(pieces, width, piece("  | "))]
+    joined: list[Piece] = []
+    for at, pieces in enumerate(parts):
+        joined += [piece(" == ", "frame")] * bool(at) + [
+            Piece(each.text.replace(" ", "\u00a0"), each.look) for each in pieces
+        ]
+    return [_with_spaces(each) for each in wrap(joined, width, piece("  "))]
+
+
+def _link(part: ChainPart, *, found: bool) -> list[Piece]:
+    figure, label = (part.found, part.found_label) if found else (part.planned, part.planned_label)
+    short = figure.split(",")[0]
+    pieces = [piece(part.name, "ask")]
+    if short:
+        pieces.append(piece(f" {short}", "value"))
+    return [*pieces, piece(f" {label}", _look(label))] if label else pieces
+
+
+def _with_spaces(one: Line) -> Line:
+    return Line(tuple(Piece(each.text.replace("\u00a0", " "), each.look, each.key) for each in one.pieces), one.key)
+
+
+def _look(label: str) -> str:
+    word = label.strip("[]").split(" ")[0].lower()
+    return word if word in {"pass", "marginal", "undecided", "missing", "fail"} else "plain"
+
+
+def _what_if(row: WhatIf, width: int) -> list[Line]:
+    mark = piece("> " if row.chosen else "  ", "now")
+    label = piece(row.label, _look(row.label))
+    if width >= _ACROSS:
+        said = f"{row.size:<9}drop {row.drop:<8}warm {row.hot:<8}carries {row.allowable:<7}{row.copper:<9}"
+        return [line(mark, piece(said, "value"), label)]
+    said = f"{row.size}: drop {row.drop}, warm {row.hot}, carries {row.allowable}, {row.copper} "
+    return wrap([piece(said, "value"), label], width, mark)
+
+
+def _rung(rung: Rung, width: int) -> list[Line]:
+    filled = max(0, min(round(rung.share * _BAR), 2 * _BAR if width >= _ACROSS else _BAR + 8))
+    bar = "#" * filled
+    bar = bar[:_BAR] + "|" + bar[_BAR:] if filled >= _BAR else bar.ljust(_BAR) + "|"
+    words = wrap([piece(f"{rung.name}: ", "ask"), piece(rung.text, "value")], width)
+    return [*words, line(piece("  "), piece(bar, "fail" if rung.share > 1 else "plain"))]

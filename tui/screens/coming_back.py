@@ -1,0 +1,78 @@
+"""After a break: the note to oneself, what is live and loose, the last entries, what expired, what comes next."""
+
+from typing import TYPE_CHECKING
+
+from tui.draw.keyline import Hint
+from tui.draw.pages import Room
+from tui.keys import RETURN, bindings
+from tui.lines import Block, Line, block, line, piece, wrap
+from tui.screens.page import PageScreen
+
+if TYPE_CHECKING:
+    from engine.view.models import ReturnView
+
+HELP = """You were away. Read how things stand, then look at the last entries on the boat itself.
+What no longer holds has to be proved again; the program takes you there.
+g goes on. o says that somebody else goes on: the firm holds are then proved anew."""
+
+
+class ReturnScreen(PageScreen[str]):
+    """Shows how things stood and hands back ``on``, ``person`` or ``quit``."""
+
+    BINDINGS = bindings(RETURN)
+
+    def __init__(self, view: "ReturnView", *, demo: bool = False) -> None:
+        super().__init__()
+        self.view = view
+        self._demo = demo
+
+    def place(self, room: Room, page: str) -> list[Line]:
+        """Return the job and the time away."""
+        demo = (piece("[DEMO]", "demo"), piece(" ", "place")) if self._demo else ()
+        text = f"{self.view.title} - {page or self.view.away}"
+        return wrap([piece(text, "place")], room.width - 2, demo, hang=0)
+
+    def blocks(self, room: Room) -> list[Block]:
+        """Return how things stand, the most pressing first."""
+        width, view = room.measure, self.view
+        look = "Look at the last two of these on the boat before you go on." if view.asks_to_look else ""
+        return [
+            _listed("How it was left", view.physical, width, look="strong"),
+            block("line", wrap([piece(view.line, "action")], width, piece("You wrote: ")) if view.line else ()),
+            _listed("Recorded last", view.last, width),
+            block("look", wrap([piece(look, "problem")], width) if look else ()),
+            _listed("No longer holds", view.expired, width),
+            _listed("Left to do", view.left_to_do, width),
+            block("next", wrap([piece(view.next_step, "action")], width)),
+        ]
+
+    def hints(self) -> list[Hint]:
+        """Return the keys."""
+        turn = (
+            [Hint("pagedown", f"read on {self.page + 1}/{self.page_count}")] if self.page + 1 < self.page_count else []
+        )
+        return [*turn, Hint("g", "go on"), Hint("o", "somebody else"), Hint("q", "quit"), Hint("h", "help")]
+
+    def help_text(self) -> str:
+        """Return the help."""
+        return HELP
+
+    def action_go_on(self) -> None:
+        """Go on, once all of it was on the screen."""
+        if not self.read_on():
+            self.dismiss("on")
+
+    def action_hand_over(self) -> None:
+        """Somebody else goes on."""
+        self.dismiss("person")
+
+    def action_quit_job(self) -> None:
+        """Leave the program."""
+        self.dismiss("quit")
+
+
+def _listed(name: str, texts: tuple[str, ...], width: int, look: str = "plain") -> Block:
+    if not texts:
+        return block(name, ())
+    lines = [one for text in texts for one in wrap([piece(text, look)], width, piece("  "))]
+    return block(name, [line(piece(name, "title")), *lines])
