@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from engine.finding import Value
-from engine.procedure.model import CircuitPart, Literal, Operand, PartKind, Procedure
+from engine.procedure.model import CircuitPart, Literal, Operand, PartKind, Procedure, Reference
 
 DEVICES = (PartKind.RECEPTACLE, PartKind.PLUG, PartKind.SWITCH)
 """Parts in series whose rating is printed on them."""
@@ -80,6 +80,8 @@ def _planned(part: CircuitPart, values: Mapping[str, Value]) -> Part:
 def _value(operand: Operand, values: Mapping[str, Value]) -> Value:
     if isinstance(operand, Literal):
         return operand.value
+    if not isinstance(operand, Reference):
+        return None
     if operand.many:
         return tuple(values[i] for i in operand.ids if values.get(i) is not None) or None
     return values.get(operand.ids[0])

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from engine.finding import Finding, Value, Verdict, worst
 from engine.plan.circuit import DEVICES, Circuit, Part
+from engine.plan.fault import bank_fault_figures
 from engine.procedure.model import PartKind
 from engine.published.profiles import profile
 from engine.rules.check import Context
@@ -69,7 +70,7 @@ def judge_circuit(circuit: Circuit, profile_name: str) -> Judged:
     base = _shared(circuit)
     wires = {p.id: _wire_findings(circuit, p, base, context) for p in circuit.of_kind(PartKind.WIRE)}
     allowed = [_number(f.values.get("allowable_a")) for found in wires.values() for f in found if f.check == "ampacity"]
-    known = base | {"allowable": min((a for a in allowed if a is not None), default=None), "loop": _loop_ohm(circuit)}
+    known = base | {"allowable": min((a for a in allowed if a is not None), default=None), "loop": loop_ohm(circuit)}
     parts = []
     for part in circuit.parts:
         findings = wires[part.id] if part.id in wires else _findings(part, known, context)
@@ -78,13 +79,20 @@ def judge_circuit(circuit: Circuit, profile_name: str) -> Judged:
 
 
 def _shared(circuit: Circuit) -> dict[str, Value]:
-    ratings = [r for p in circuit.of_kind(*DEVICES) if (r := p.number("rating")) is not None]
-    names = ("nominal", "class", "continuous", "cranking", "chemistry", "open_circuit", "internal", "short_circuit",
-             "batteries", "charging", "fuel_vapour")  # fmt: skip
-    return {name: circuit.shared(name) for name in names} | {
+    names = ("nominal", "class", "continuous", "short_circuit", "charging")
+    lithium = circuit.shared("chemistry") in ("lithium", "lifepo4")
+    return {name: circuit.shared(name) for name in names} | bank_fault_figures(circuit) | {
         "load": circuit.shared("current"),
-        "device": min(ratings, default=None),
+        "device": device_a(circuit),
+        "cca": circuit.shared("cranking"),
+        "chemistry": "lithium" if lithium else "lead",
+        "vapour": circuit.shared("fuel_vapour"),
     }
+
+
+def device_a(circuit: Circuit) -> float | None:
+    """Return the lowest rating of receptacle, plug and switch [A], None if none is known."""
+    return min((r for p in circuit.of_kind(*DEVICES) if (r := p.number("rating")) is not None), default=None)
 
 
 def _wire_findings(circuit: Circuit, part: Part, base: Mapping[str, Value], context: Context) -> tuple[Finding, ...]:
@@ -121,7 +129,8 @@ def _wire_ohm(part: Part) -> float:
     return resistance_ohm_per_m(area_mm2(part.word("size")), VERDICT_TEMPERATURE_C) * (out_m + back_m)
 
 
-def _loop_ohm(circuit: Circuit) -> float | None:
+def loop_ohm(circuit: Circuit) -> float | None:
+    """Return the resistance of all wires out and back at 29.3 degC [ohm], None without a wire."""
     wires = circuit.of_kind(PartKind.WIRE)
     return sum(_wire_ohm(p) for p in wires) if wires else None
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from engine.finding import Finding, Value, Verdict
 from engine.plan.circuit import as_found, as_planned
-from engine.plan.judged import Judged, JudgedPart, judge_circuit
+from engine.plan.judged import Judged, JudgedPart, device_a, judge_circuit, loop_ohm
 from engine.plan.remedy import remedy
 from engine.plan.shopping import to_buy
 from engine.plan.what_if import Row, rows_near
@@ -66,6 +66,17 @@ def make_plan(procedure: Procedure, values: Mapping[str, Value], profile_name: s
     return Plan(
         found, planned, remedy(planned, profile_name), to_buy(found.circuit, planned.circuit, profile_name), profile_name
     )
+
+
+def planned_figures(procedure: Procedure, values: Mapping[str, Value], profile_name: str) -> dict[str, Value]:
+    """Return the figures of the planned circuit that a check may ask for, by their names (``plan.loop``)."""
+    circuit = as_planned(procedure, values)
+    judged = judge_circuit(circuit, profile_name)
+    found = [f.values.get("allowable_a") for p in judged.parts for f in p.findings if f.check == "ampacity"]
+    allowable = [float(a) for a in found if isinstance(a, int | float)]
+    return {
+        "plan.loop": loop_ohm(circuit), "plan.allowable": min(allowable, default=None), "plan.device": device_a(circuit)
+    }  # fmt: skip
 
 
 def side_sentence(judged: Judged, name: str) -> str:

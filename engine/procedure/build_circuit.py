@@ -21,6 +21,7 @@ FIELDS: dict[PartKind, dict[str, Wanted]] = {
         "cranking": _A,
         "chemistry": _CHOICE,
         "short_circuit": _A,
+        "battery_nominal": _V,
     },
     PartKind.PROTECTION: {
         "fitted": _A,
@@ -37,7 +38,7 @@ FIELDS: dict[PartKind, dict[str, Wanted]] = {
         "size": Wanted("wire"),
         "out": _M,
         "back": _M,
-        "insulation": _CHOICE,
+        "insulation": Wanted("degC"),
         "engine_space": _YES_NO,
         "bundled": _COUNT,
     },
@@ -47,7 +48,7 @@ FIELDS: dict[PartKind, dict[str, Wanted]] = {
     PartKind.SWITCH: {"rating": _A},
     PartKind.LOAD: {"current": _A, "nominal": _V, "class": _CHOICE, "continuous": _YES_NO},
 }
-"""The fields of each kind of part, with what may fill them. An insulation is a choice of figures in degC."""
+"""The fields of each kind of part, with what may fill them."""
 
 
 def build_part(given: Fields, scope: Scope, faults: Faults) -> CircuitPart:

@@ -117,7 +117,19 @@ class Literal:
     value: Value
 
 
-Operand = Reference | Literal
+PLAN_FIGURES: Mapping[str, str] = {"plan.loop": "ohm", "plan.allowable": "A", "plan.device": "A"}
+"""Figures of the planned circuit that may fill an input, with their units: the wires' loop resistance at 29.3 degC, the
+least allowable current of any wire, the lowest rating of receptacle, plug and switch."""
+
+
+@dataclass(frozen=True, slots=True)
+class FromPlan:
+    """An operand that is computed from the planned circuit; ``figure`` is a name of ``PLAN_FIGURES``."""
+
+    figure: str
+
+
+Operand = Reference | Literal | FromPlan
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,7 +235,7 @@ class CircuitPart:
     """One part of the circuit, in order from the bank. ``found`` and ``planned`` fill the fields by name.
 
     Fields by kind (a field left out of ``planned`` is as found):
-    bank: nominal, batteries, open_circuit, internal, cranking, chemistry, short_circuit; protection: fitted, distance,
+    bank: nominal, batteries, open_circuit, internal, cranking, chemistry, short_circuit, battery_nominal; protection: fitted, distance,
     sheathed, at_battery, volts, interrupting, reset, ignition_protected, fuel_vapour; wire: size, out, back, insulation,
     engine_space, bundled; joint: resistance; receptacle, plug, switch: rating; load: current, nominal, class, continuous.
     """

@@ -7,7 +7,7 @@ from difflib import get_close_matches
 from engine.finding import Value
 from engine.procedure import amounts
 from engine.procedure.faults import Faults, Place
-from engine.procedure.model import Literal, Operand, Reference
+from engine.procedure.model import PLAN_FIGURES, FromPlan, Literal, Operand, Reference
 from engine.procedure.scope import Scope
 from engine.quantity.units import kind_words
 
@@ -35,6 +35,8 @@ def operand(given: str | list[str], wanted: Wanted, scope: Scope, place: Place, 
     if isinstance(given, list) and not wanted.many:
         faults.add(place, "is a list; this input takes one value")
         return None
+    if len(texts) == 1 and texts[0].startswith("plan."):
+        return _from_plan(texts[0], wanted, place, faults)
     named = [text for text in texts if text in scope.units]
     if not named:
         return _literal(texts, wanted, scope, place, faults)
@@ -46,6 +48,17 @@ def operand(given: str | list[str], wanted: Wanted, scope: Scope, place: Place, 
         if fault := _cannot_fill(name, wanted, scope):
             faults.add(place, fault)
     return Reference(tuple(texts), many=wanted.many)
+
+
+def _from_plan(text: str, wanted: Wanted, place: Place, faults: Faults) -> FromPlan | None:
+    unit = PLAN_FIGURES.get(text)
+    if unit is None:
+        faults.add(place, f'the plan has no figure "{text}"; it has {", ".join(PLAN_FIGURES)}')
+    elif wanted.unit in amounts.LABEL_UNITS or amounts.kind(unit) is not amounts.kind(wanted.unit):
+        faults.add(place, f"{text} is in {unit}; {_form(wanted.unit)} is asked here")
+    else:
+        return FromPlan(text)
+    return None
 
 
 def _cannot_fill(name: str, wanted: Wanted, scope: Scope) -> str:

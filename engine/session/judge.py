@@ -1,11 +1,11 @@
 """The findings of one step from what was given so far: named checks, written limits, and the plan of the circuit."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from engine.finding import Finding, Value, Verdict
-from engine.plan.plan import make_plan
-from engine.procedure.model import Literal, Operand, Procedure, Step, StepCheck, StepLimit
+from engine.plan.plan import make_plan, planned_figures
+from engine.procedure.model import FromPlan, Operand, Procedure, Reference, Step, StepCheck, StepLimit
 from engine.published.profiles import profile
 from engine.rules.check import Accuracy, Context
 from engine.rules.registry import run
@@ -54,35 +54,44 @@ def judge(procedure: Procedure, state: State, step: Step, extra: Mapping[str, Va
 def _ready(procedure: Procedure, check: StepCheck, known: Known) -> bool:
     if check.when is not None and check.when.holds(known.values) is not True:
         return False
-    if check.name == PLAN:
-        return all(known.settled(name, procedure) for name in plan_entries(procedure))
-    return all(known.settled(name, procedure) for name in check_entries(check))
+    return all(known.settled(name, procedure) for name in _used(procedure, check))
 
 
 def check_entries(check: StepCheck) -> frozenset[str]:
     """Return the ids of the entries that a check uses."""
-    return frozenset(i for operand in check.inputs.values() if not isinstance(operand, Literal) for i in operand.ids)
+    return _ids(check.inputs.values())
 
 
 def plan_entries(procedure: Procedure) -> frozenset[str]:
     """Return the ids of the entries that the plan of the circuit uses."""
     operands = [o for part in procedure.circuit for o in (*part.found.values(), *part.planned.values())]
-    return frozenset(i for operand in operands if not isinstance(operand, Literal) for i in operand.ids)
+    return _ids(operands)
+
+
+def _ids(operands: Iterable[Operand]) -> frozenset[str]:
+    return frozenset(i for operand in operands if isinstance(operand, Reference) for i in operand.ids)
 
 
 def uses(procedure: Procedure, step: Step, entry: str) -> bool:
     """Return whether a finding of ``step`` depends on ``entry``."""
     names = set[str]()
     for check in step.checks:
-        names |= plan_entries(procedure) if check.name == PLAN else check_entries(check)
+        names |= _used(procedure, check)
     for limit in step.limits:
         names |= limit.expression.names
     return entry in names
 
 
-def operand_value(operand: Operand, known: Known, procedure: Procedure) -> Value:
+def _used(procedure: Procedure, check: StepCheck) -> frozenset[str]:
+    planned = check.name == PLAN or any(isinstance(o, FromPlan) for o in check.inputs.values())
+    return check_entries(check) | (plan_entries(procedure) if planned else frozenset())
+
+
+def operand_value(operand: Operand, known: Known, procedure: Procedure, profile_name: str) -> Value:
     """Return the value of an operand; None if it, or one of its list, was not measured."""
-    if isinstance(operand, Literal):
+    if isinstance(operand, FromPlan):
+        return planned_figures(procedure, known.values, profile_name).get(operand.figure)
+    if not isinstance(operand, Reference):
         return operand.value
     if not operand.many:
         return known.values.get(operand.ids[0])
@@ -94,7 +103,7 @@ def operand_value(operand: Operand, known: Known, procedure: Procedure) -> Value
 def _judge_check(procedure: Procedure, state: State, check: StepCheck, known: Known, context: Context) -> Finding:
     if check.name == PLAN:
         return make_plan(procedure, known.values, context.profile.name).as_finding()
-    given = {name: operand_value(operand, known, procedure) for name, operand in check.inputs.items()}
+    given = {name: operand_value(operand, known, procedure, context.profile.name) for name, operand in check.inputs.items()}
     try:
         return run(check.name, given, Context(context.profile, _accuracy(procedure, state, check)))
     except OutOfRange as problem:
@@ -104,7 +113,7 @@ def _judge_check(procedure: Procedure, state: State, check: StepCheck, known: Kn
 def _accuracy(procedure: Procedure, state: State, check: StepCheck) -> dict[str, Accuracy]:
     declared = dict[str, Accuracy]()
     for name, operand in check.inputs.items():
-        if isinstance(operand, Literal):
+        if not isinstance(operand, Reference):
             continue
         instrument = state.instruments.get(procedure.entry_by_id[operand.ids[0]].instrument)
         if instrument is not None:
@@ -115,12 +124,19 @@ def _accuracy(procedure: Procedure, state: State, check: StepCheck) -> dict[str,
 def _judge_limit(limit: StepLimit, known: Known, context: Context) -> Finding:
     holds = limit.expression.holds(known.values)
     verdict = Verdict.MISSING if holds is None else Verdict.PASS if holds else limit.otherwise
-    detail = limit.expression.says(known.values) if holds is not None else "not measured"
     return Finding(
-        "limit", verdict, f"{limit.says} ({detail})", working=limit.expression.text,
+        "limit", verdict, _limit_sentence(limit, verdict, known), working=limit.expression.text,
         sources=(limit.source,), profile=f"{context.profile.name} {context.profile.version}",
         inputs={name: known.values.get(name) for name in sorted(limit.expression.names)},
     )  # fmt: skip
+
+
+def _limit_sentence(limit: StepLimit, verdict: Verdict, known: Known) -> str:
+    if verdict is Verdict.MISSING:
+        return f"not measured: {limit.says}"
+    wanted = limit.says if verdict is Verdict.PASS else f"wanted: {limit.says}"
+    figures = any(isinstance(known.values.get(n), float) for n in limit.expression.names)
+    return f"{wanted} ({limit.expression.says(known.values)})" if figures else wanted
 
 
 def _free_key(found: Mapping[str, Finding], name: str) -> str:

@@ -22,9 +22,6 @@ from engine.session.outcome import Asked, Decided, Decision, Outcome, Recorded, 
 from engine.session.state import State
 from engine.session.trouble import LogRefused, NotRecorded
 
-FORMAT = 1
-"""Version of the session log's format."""
-
 
 class Runner:
     """A session that is being worked on. Made by ``start`` or ``resume``; ``close`` lets go of the log."""
@@ -93,7 +90,7 @@ class Runner:
         now = self.clock.now()
         decision = decide(self.procedure, self.state, c.Return(), now)
         aside = self._journal.set_aside
-        tail = (TailSetAside(name=aside.name, size=aside.bytes),) if aside else ()
+        tail = (TailSetAside(name=aside.name, size=aside.size),) if aside else ()
         events = decision.events if isinstance(decision, Decided) else ()
         try:
             self._record((*tail, *events), now)
@@ -163,7 +160,7 @@ def header_of(
 ) -> Mapping[str, str | int | float | bool]:
     """Return the log's header: all that is needed to recompute it years later."""
     return {
-        "format": FORMAT, "program": f"tugtest {__version__}", "began": now.isoformat(timespec="seconds"),
+        "program": f"tugtest {__version__}", "began": now.isoformat(timespec="seconds"),
         "asset": start.asset, "procedure": procedure.id, "procedure_revision": procedure.revision,
         "procedure_sha256": procedure.sha256, "profile": rules, "tables": TABLES, "demo": start.demo,
         "clock": "given by an answers file" if hasattr(clock, "pass_time") else "system",
