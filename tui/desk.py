@@ -124,9 +124,9 @@ class Desk:
     def refuse(self, sentence: str, step: str = "", text: str = "") -> None:
         """Say why nothing was recorded."""
         if isinstance(self.screen, StepScreen):
-            self.screen.show_refusal(_sentence(sentence), step, text)
+            self.screen.show_refusal(sentence, step, text)
         elif self.screen is not None:
-            self.screen.show_refusal(_sentence(sentence))
+            self.screen.show_refusal(sentence)
 
     async def wait_for(self, screen: "Screen[Any]") -> Any:  # noqa: ANN401  (each screen has its own result)
         """Show a screen and wait for what it hands back."""
@@ -142,11 +142,3 @@ class Desk:
     def close(self) -> None:
         """Let go of the log."""
         self.job.close()
-
-
-def _sentence(text: str) -> str:
-    """Return a refusal as a whole sentence: a capital at the front, a stop at the end."""
-    text = text.strip()
-    if not text:
-        return text
-    return text[0].upper() + text[1:] + ("" if text[-1] in ".?!" else ".")

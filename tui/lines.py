@@ -84,7 +84,7 @@ def wrap(
     used = start = first
     for word in _words(pieces, width - max(inset, first)):
         size = cell_len("".join(each.text for each in word))
-        blank = word[0].text.isspace()
+        blank = word[0].text == " " * len(word[0].text)
         if blank and (used == start or used + size >= width):
             continue
         if used > start and used + size > width:
@@ -107,15 +107,25 @@ def join_columns(left: list[Line], right: list[Line], at: int) -> list[Line]:
     return lines
 
 
+_TIED = re.compile(
+    r"(?<=\d) (?=(?:%|(?:m?V|m?A|Ah|k?W|m?ohm|mm2?|m|in|ft|AWG|degC|K|N|kg|s|min|h)(?![a-z])))|(?<=[A-Z]) (?=[+~?ox]\])"
+)
+"""The space between a number and its unit, and between a verdict and its sign: no line breaks there."""
+NO_BREAK = "\u00a0"
+"""A space that a line is not broken at; it is drawn as a space."""
+
+
 def _words(pieces: Iterable[Piece], longest: int) -> Iterator[list[Piece]]:
     """Cut runs into words and spaces. A word may change its look within; one longer than a line is cut."""
     word: list[Piece] = []
+    blank = False
     for each in pieces:
-        for text in re.findall(r" +|[^ ]+", each.text):
-            if word and (text[0] == " ") != (word[-1].text[-1] == " "):
+        for text in re.findall(r" +|[^ ]+", _TIED.sub(NO_BREAK, each.text)):
+            if word and (text[0] == " ") != blank:
                 yield from _fitting(word, longest)
                 word = []
-            word.append(Piece(text, each.look, each.key))
+            blank = text[0] == " "
+            word.append(Piece(text.replace(NO_BREAK, " "), each.look, each.key))
     if word:
         yield from _fitting(word, longest)
 

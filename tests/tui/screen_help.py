@@ -15,7 +15,7 @@ SIZES = ((40, 12), (60, 20), (80, 24), (120, 40), (200, 60))
 
 def screen_text(app: App[Any]) -> str:
     """Return what is on the screen, line by line."""
-    width, height = app.size
+    height = app.size.height
     strips = app.screen._compositor.render_strips()
     return "\n".join(strip.text.rstrip() for strip in strips[:height])
 

@@ -11,7 +11,5 @@ async def test_a_plain_step_is_whole_at_every_size(size: tuple[int, int]) -> Non
     view = step(warnings=(warning(),))
     async with OneScreen(StepScreen(view)).run_test(size=size) as pilot:
         text = " ".join(screen_text(pilot.app).split())
-        if size[0] == 80:
-            print(screen_text(pilot.app))
         for part in (view.place, view.title, view.action):
             assert part in text

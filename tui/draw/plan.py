@@ -2,21 +2,21 @@
 
 from engine.view.models import ChainPart, PlanView, Rung, WhatIf
 from tui.draw.step_parts import verdict_lines
-from tui.lines import Block, Line, Piece, block, line, piece, wrap
+from tui.lines import NO_BREAK, Block, Line, Piece, block, line, piece, wrap
 
 _ACROSS = 56
 """Columns from which the chain runs across the window; below, each part has a line of its own."""
 _BAR = 20
 """Cells of a full bar: the whole of the allowed drop."""
+_BEYOND = 5
+"""Cells beyond a full bar, for a drop that is too large."""
 
 
 def plan_blocks(plan: PlanView, width: int) -> list[Block]:
     """Return the plan: both sentences, both chains, the weakest part with its findings, the remedy."""
     return [
-        block(
-            "found", _side("As found", plan.found_label, plan.found_sentence, _chain(plan, width, found=True), width)
-        ),
-        block("planned", _side("As planned", plan.planned_label, plan.planned_sentence, _chain(plan, width), width)),
+        block("found", _side(plan.found_label, plan.found_sentence, _chain(plan, width, found=True), width)),
+        block("planned", _side(plan.planned_label, plan.planned_sentence, _chain(plan, width), width)),
         block(
             "weakest", wrap([piece(plan.weakest, "strong")], width, piece("Weakest: "), hang=2) if plan.weakest else ()
         ),
@@ -46,7 +46,7 @@ def what_if_blocks(plan: PlanView, width: int) -> list[Block]:
 def ladder_blocks(plan: PlanView, width: int) -> list[Block]:
     """Return the volts along the run at full load as bars, each with its words."""
     head = wrap([piece("Volts after each part, at full load. A full bar (|) is a drop of 3 %.", "title")], width)
-    return [block("ladder", head), *(block(rung.name, _rung(rung, width)) for rung in plan.ladder)]
+    return [block("head", head), block("ladder", [one for rung in plan.ladder for one in _rung(rung, width)])]
 
 
 def buy_blocks(plan: PlanView, width: int) -> list[Block]:
@@ -55,8 +55,8 @@ def buy_blocks(plan: PlanView, width: int) -> list[Block]:
     return [block("buy", [line(piece("To buy", "title")), *lines])] if lines else []
 
 
-def _side(name: str, label: str, sentence: str, chain: list[Line], width: int) -> list[Line]:
-    return wrap([piece(sentence)], width, (piece(f"{name} "), piece(f"{label} ", _look(label))), hang=2) + chain
+def _side(label: str, sentence: str, chain: list[Line], width: int) -> list[Line]:
+    return wrap([piece(sentence)], width, piece(f"{label} ", _look(label)), hang=2) + chain
 
 
 def _chain(plan: PlanView, width: int, *, found: bool = False) -> list[Line]:
@@ -66,9 +66,9 @@ def _chain(plan: PlanView, width: int, *, found: bool = False) -> list[Line]:
     joined: list[Piece] = []
     for at, pieces in enumerate(parts):
         joined += [piece(" == ", "frame")] * bool(at) + [
-            Piece(each.text.replace(" ", "\u00a0"), each.look) for each in pieces
+            Piece(each.text.replace(" ", NO_BREAK), each.look) for each in pieces
         ]
-    return [_with_spaces(each) for each in wrap(joined, width, piece("  "))]
+    return wrap(joined, width, piece("  "))
 
 
 def _link(part: ChainPart, *, found: bool) -> list[Piece]:
@@ -78,10 +78,6 @@ def _link(part: ChainPart, *, found: bool) -> list[Piece]:
     if short:
         pieces.append(piece(f" {short}", "value"))
     return [*pieces, piece(f" {label}", _look(label))] if label else pieces
-
-
-def _with_spaces(one: Line) -> Line:
-    return Line(tuple(Piece(each.text.replace("\u00a0", " "), each.look, each.key) for each in one.pieces), one.key)
 
 
 def _look(label: str) -> str:
@@ -100,8 +96,9 @@ def _what_if(row: WhatIf, width: int) -> list[Line]:
 
 
 def _rung(rung: Rung, width: int) -> list[Line]:
-    filled = max(0, min(round(rung.share * _BAR), 2 * _BAR if width >= _ACROSS else _BAR + 8))
-    bar = "#" * filled
-    bar = bar[:_BAR] + "|" + bar[_BAR:] if filled >= _BAR else bar.ljust(_BAR) + "|"
-    words = wrap([piece(f"{rung.name}: ", "ask"), piece(rung.text, "value")], width)
-    return [*words, line(piece("  "), piece(bar, "fail" if rung.share > 1 else "plain"))]
+    filled = max(0, min(round(rung.share * _BAR), _BAR + _BEYOND))
+    bar = ("#" * min(filled, _BAR)).ljust(_BAR) + "|" + ("#" * max(0, filled - _BAR)).ljust(_BEYOND)
+    drawn = piece(bar, "fail" if rung.share > 1 else "plain")
+    if width < _ACROSS:
+        return [*wrap([piece(f"{rung.name}: ", "ask"), piece(rung.text, "value")], width), line(piece("  "), drawn)]
+    return wrap([piece(rung.text, "value")], width, (piece(f"{rung.name:<20.20} ", "ask"), drawn, piece(" ")))

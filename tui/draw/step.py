@@ -1,6 +1,6 @@
 """A step in reading order: place, warnings, action, why, values, verdicts."""
 
-from engine.view.models import EntryRow, PartRow, StepView
+from engine.view.models import EntryRow, PartRow, StepView, VerdictView
 from tui.draw.connector import connector_lines
 from tui.draw.pages import Room
 from tui.draw.plan import plan_blocks
@@ -37,7 +37,7 @@ def step_blocks(view: StepView, room: Room, asked: str = "") -> list[Block]:
         block("connector", connector_lines(view.connector, width) if view.connector else ()),
         block("parts", _parts(view.parts, width)),
         block("values", _values(view.rows, width, asked)),
-        *(block("verdict", verdict_lines(each, width)) for each in view.verdicts),
+        *(block("verdict", _verdict(view, each, width)) for each in view.verdicts),
         block("left", [one for each in view.shut for one in wrap([piece(each.sentence, "problem")], width)]),
     ]
 
@@ -45,6 +45,13 @@ def step_blocks(view: StepView, room: Room, asked: str = "") -> list[Block]:
 def asked_block(view: StepView, room: Room, asked: str) -> Block:
     """Return only the value that is asked for: what a small window shows while it is being typed."""
     return block("asked", [one for row in view.rows if row.id == asked for one in _value(row, room.measure, now=True)])
+
+
+def _verdict(view: StepView, verdict: VerdictView, width: int) -> list[Line]:
+    """Return a verdict; on the plan step the plan has said it already, so only how it was settled."""
+    if view.plan is None or verdict.sentence != view.plan.planned_sentence:
+        return verdict_lines(verdict, width)
+    return wrap([piece(verdict.settled)], width, piece(f"{verdict.label} ", verdict.verdict)) if verdict.settled else []
 
 
 def _title(view: StepView, width: int) -> list[Line]:
@@ -58,7 +65,7 @@ def _action(view: StepView, width: int) -> list[Line]:
     if view.irreversible:
         lines += wrap([piece(view.irreversible)], width, piece("Cannot be undone: ", "strong"), hang=2)
     for reason in view.stop_if:
-        lines += wrap([piece(reason)], width, piece("Stop if ", "strong"), hang=2)
+        lines += wrap([piece(reason)], width, piece("Stop: ", "strong"), hang=2)
     return lines
 
 
@@ -82,17 +89,16 @@ def _value(row: EntryRow, width: int, *, now: bool) -> list[Line]:
     mark = piece("> " if now else MARKS[row.state], "now" if now else "plain")
     if row.state != "open":
         typed = [piece(f" (typed {row.raw})", "hint")] if row.raw and row.raw not in row.shown else []
-        known = [piece(f" - {row.known}", "hint")] if row.known and row.state == "given" else []
         return wrap(
-            [piece(row.ask, "ask"), piece(": ", "ask"), piece(row.shown or "not measured", "value"), *typed, *known],
+            [piece(row.ask, "ask"), piece(": ", "ask"), piece(row.shown or "not measured", "value"), *typed],
             width,
             mark,
         )
     if not now:
         return wrap([piece(row.ask, "ask")], width, mark)
-    lines = wrap([piece(row.ask, "now")], width, mark)
+    why = wrap([piece(row.why, "hint")], width, piece("  ")) if row.why else []
+    lines = wrap([piece(row.ask, "now")], width, mark) + why
     if row.choices:
         return lines + choice_lines(row.choices, width)
-    if row.hint:
-        lines += wrap([piece(row.hint, "hint")], width, piece("  "))
-    return lines
+    hint = "; ".join(text for text in (row.hint, row.known) if text)
+    return lines + (wrap([piece(hint, "hint")], width, piece("  ")) if hint else [])

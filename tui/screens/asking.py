@@ -71,6 +71,8 @@ class AskScreen(PageScreen[tuple[str, ...] | None]):
     def submitted(self, text: str) -> None:
         """Take an answer, and ask the next one or hand all back."""
         field = self._fields[len(self._given)]
+        if not text.strip() and self.read_on():
+            return
         if len(text.strip()) < field.least:
             self._problem = _too_short(field)
             self.refill()
@@ -81,13 +83,12 @@ class AskScreen(PageScreen[tuple[str, ...] | None]):
             self.dismiss(tuple(self._given))
             return
         self.entry.start(self._fields[len(self._given)].start)
-        self.page = 0
         self.refill()
 
     def changed(self, text: str) -> None:
-        """A change takes the problem away."""
-        if self._problem:
-            self._problem = ""
+        """A change takes the problem away, and brings what is asked into sight."""
+        if self._problem or self.page_count > 1:
+            self._problem, self.to_asked = "", True
             self.refill()
 
     def action_cancel(self) -> None:

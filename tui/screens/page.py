@@ -37,6 +37,8 @@ class PageScreen(Screen[Result]):
         self.page = 0
         self.page_count = 1
         self.bar_open = False
+        self.read_to_end = False
+        self.to_asked = False
         self._repeats = Repeats(self._seconds)
 
     # What is shown: to be said by each screen
@@ -112,12 +114,12 @@ class PageScreen(Screen[Result]):
         if not self.is_attached or not self.query("#keys"):
             return
         room = Room(*self.app.size)
-        keys = key_lines(self.hints(), room.width - 2, rows=4 if self.bar_open else 1)
+        rows = len(self._keys(room))
         said = self.said(room)
-        place, body = self._fitting(room, room.height - len(keys) - self.wants_entry(), said)
+        place, body = self._fitting(room, room.height - rows - self.wants_entry(), said)
         self._show("place", place)
         self._show("body", body, self.edge())
-        self._show("keys", keys)
+        self._show("keys", self._keys(room)[:rows])
         self.query_one("#said", Sheet).show(said or self.said_softly(room))
         self.query_one("#line").display = self.wants_entry()
         self._aim()
@@ -138,8 +140,8 @@ class PageScreen(Screen[Result]):
         self.refill()
 
     def read_on(self) -> bool:
-        """Turn the page if there is another one; True if it was turned."""
-        if self.page + 1 >= self.page_count:
+        """Turn the page if there is one that was not read yet; True if it was turned."""
+        if self.read_to_end:
             return False
         self.action_next_page()
         return True
@@ -187,9 +189,13 @@ class PageScreen(Screen[Result]):
         if said and len(pages) > 1:
             return self._short(room, rows, said)
         self.page_count = len(pages)
+        if self.to_asked:
+            self.page = next((at for at, page in enumerate(pages) if any(_asks(each) for each in page)), self.page)
+            self.to_asked = False
         self.page = min(self.page, self.page_count - 1)
+        self.read_to_end = self.read_to_end or self.page == self.page_count - 1
         if self.page:
-            return self.place(room, f"page {self.page + 1} of {self.page_count}"), pages[self.page]
+            return self.place(room, f"page {self.page + 1}/{self.page_count}"), pages[self.page]
         return place, pages[0]
 
     def _pages(self, room: Room, rows: int, said: list[Line]) -> list[list[Line]]:
@@ -208,6 +214,9 @@ class PageScreen(Screen[Result]):
         place = self.place(room, "your entry")
         body = [one for each in self.short_blocks(room) for one in each.lines]
         return place, body[: max(1, rows - len(place) - len(said))]
+
+    def _keys(self, room: Room) -> list[Line]:
+        return key_lines(self.hints(), room.width - 2, rows=4 if self.bar_open else 1)
 
     def _show(self, name: str, lines: list[Line], edge: str = "") -> None:
         sheet = self.query_one(f"#{name}", Sheet)
@@ -229,10 +238,26 @@ class PageScreen(Screen[Result]):
         event.prevent_default()
 
 
-def say(text: str, room: Room, look: str = "problem", label: str = "") -> list[Line]:
+def _asks(one: Line) -> bool:
+    return one.text.startswith("> ")
+
+
+def say(text: str, room: Room, look: str = "problem") -> list[Line]:
     """Return a sentence for under the entry line."""
-    lead = piece(f"{label} ", look) if label else ()
-    return wrap([piece(text, look)], room.measure, lead, hang=2 if label else 0)
+    return wrap([piece(as_sentence(text), look)], room.measure)
+
+
+def as_sentence(text: str) -> str:
+    """Return a message as a whole sentence: a capital at the front, a stop at the end.
+
+    Example:
+        >>> as_sentence("still to give: volts")
+        'Still to give: volts.'
+    """
+    text = text.strip()
+    if not text:
+        return text
+    return text[0].upper() + text[1:] + ("" if text[-1] in ".?!" else ".")
 
 
 def _loop_seconds() -> float:

@@ -88,7 +88,9 @@ class StepScreen(PageScreen[None]):
         before, asked = self.view, self.asked
         self.view = view
         if view.id != before.id:
-            self.page = 0
+            self.page, self.read_to_end = 0, False
+        else:
+            self.to_asked = True
         if not self._reported and (view.id != before.id or self.asked != asked):
             self.entry.start()
         self.bar_open = self._reported = False
@@ -170,7 +172,7 @@ class StepScreen(PageScreen[None]):
 
     def take_key(self, key: str) -> bool:
         """Take the digits and letters of a list."""
-        if self.bar_open:
+        if self.bar_open or not self.read_to_end:
             return False
         if self.mode is Mode.CHOICE:
             return self._take_choice(key)
@@ -278,6 +280,7 @@ class StepScreen(PageScreen[None]):
     def changed(self, text: str) -> None:
         """Report what is being typed."""
         if self.asked is not None:
+            self.to_asked = True
             self.post_message(self.Typed(self.asked.id, text))
 
     # Helpers
@@ -320,7 +323,7 @@ class StepScreen(PageScreen[None]):
         return True
 
     def _first_hints(self) -> list[Hint]:
-        if self.page + 1 < self.page_count and self.mode not in {Mode.CHOICE, Mode.PARTS}:
+        if not self.read_to_end:
             return [Hint("enter", f"read on {self.page + 1}/{self.page_count}")]
         goto = [Hint("t", "take me there")] if works("goto", self.view, self.goto) else []
         words = {
