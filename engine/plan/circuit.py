@@ -49,7 +49,7 @@ class Circuit:
         return Circuit(tuple(changed if part.id == changed.id else part for part in self.parts))
 
     def shared(self, name: str) -> Value:
-        """Return a figure that only one part carries (``current``, ``nominal``, ``cranking``): the first that has it."""
+        """Return a figure that one part carries for all (``current``, ``nominal``): the one nearest the load."""
         return next((part.figures[name] for part in reversed(self.parts) if part.figures.get(name) is not None), None)
 
 

@@ -81,13 +81,17 @@ def judge_circuit(circuit: Circuit, profile_name: str) -> Judged:
 def _shared(circuit: Circuit) -> dict[str, Value]:
     names = ("nominal", "class", "continuous", "short_circuit", "charging")
     lithium = circuit.shared("chemistry") in ("lithium", "lifepo4")
-    return {name: circuit.shared(name) for name in names} | bank_fault_figures(circuit) | {
-        "load": circuit.shared("current"),
-        "device": device_a(circuit),
-        "cca": circuit.shared("cranking"),
-        "chemistry": "lithium" if lithium else "lead",
-        "vapour": circuit.shared("fuel_vapour"),
-    }
+    return (
+        {name: circuit.shared(name) for name in names}
+        | bank_fault_figures(circuit)
+        | {
+            "load": circuit.shared("current"),
+            "device": device_a(circuit),
+            "cca": circuit.shared("cranking"),
+            "chemistry": "lithium" if lithium else "lead",
+            "vapour": circuit.shared("fuel_vapour"),
+        }
+    )
 
 
 def device_a(circuit: Circuit) -> float | None:
@@ -118,7 +122,9 @@ def _run(name: str, part: Part, known: Mapping[str, Value], context: Context) ->
 
 
 def _loading(part: Part, findings: tuple[Finding, ...], load_a: float | None) -> float | None:
-    rated = next((_number(f.values.get("allowable_a")) for f in findings if f.check == "ampacity"), part.number("rating"))
+    rated = next(
+        (_number(f.values.get("allowable_a")) for f in findings if f.check == "ampacity"), part.number("rating")
+    )
     return load_a / rated if load_a is not None and rated else None
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from engine.finding import Finding, Value, Verdict
 from engine.plan.circuit import as_found, as_planned
 from engine.plan.judged import Judged, JudgedPart, device_a, judge_circuit, loop_ohm
-from engine.plan.remedy import remedy
+from engine.plan.remedy import remedies
 from engine.plan.shopping import to_buy
 from engine.plan.what_if import Row, rows_near
 from engine.procedure.model import Procedure
@@ -18,9 +18,14 @@ class Plan:
 
     found: Judged
     planned: Judged
-    remedy: str
+    remedies: tuple[str, ...]
     buy: tuple[str, ...]
     profile: str
+
+    @property
+    def remedy(self) -> str:
+        """The one thing to change first; empty if every part passes."""
+        return self.remedies[0] if self.remedies else ""
 
     @property
     def verdict(self) -> Verdict:
@@ -36,27 +41,43 @@ class Plan:
         weak = self.planned.weakest
         loading = weak.loading if weak else None
         return Finding(
-            "plan", self.verdict, side_sentence(self.planned, "as planned"),
+            "plan",
+            self.verdict,
+            side_sentence(self.planned, "as planned"),
             values={
-                "found": str(self.found.verdict), "planned": str(self.planned.verdict),
-                "weakest": weak.part.id if weak else "", "loading": loading,
+                "found": str(self.found.verdict),
+                "planned": str(self.planned.verdict),
+                "weakest": weak.part.id if weak else "",
+                "loading": loading,
             },
             working="\n\n".join(f.working for p in self.planned.parts for f in p.findings if f.working),
             sources=tuple(dict.fromkeys(s for p in self.planned.parts for f in p.findings for s in f.sources)),
-            profile=next((f.profile for p in self.planned.parts for f in p.findings), self.profile), remedy=self.remedy,
-        )  # fmt: skip
+            profile=next((f.profile for p in self.planned.parts for f in p.findings), self.profile),
+            remedy=self.remedy,
+        )
 
     def to_json(self) -> dict[str, object]:
         """Return the plan as plain JSON data."""
         return {
-            "schema": 1, "verdict": str(self.verdict), "remedy": self.remedy, "buy": list(self.buy),
-            "as_found": _side_json(self.found), "as_planned": _side_json(self.planned),
+            "schema": 1,
+            "verdict": str(self.verdict),
+            "remedy": self.remedy,
+            "remedies": list(self.remedies),
+            "buy": list(self.buy),
+            "as_found": _side_json(self.found),
+            "as_planned": _side_json(self.planned),
             "what_if": [
-                {"size": r.size, "drop_percent": r.drop_percent, "hot_drop_percent": r.hot_drop_percent,
-                 "allowable_a": r.allowable_a, "copper_kg": r.copper_kg, "verdict": str(r.verdict)}
+                {
+                    "size": r.size,
+                    "drop_percent": r.drop_percent,
+                    "hot_drop_percent": r.hot_drop_percent,
+                    "allowable_a": r.allowable_a,
+                    "copper_kg": r.copper_kg,
+                    "verdict": str(r.verdict),
+                }
                 for r in self.what_if()
             ],
-        }  # fmt: skip
+        }
 
 
 def make_plan(procedure: Procedure, values: Mapping[str, Value], profile_name: str) -> Plan:
@@ -64,7 +85,7 @@ def make_plan(procedure: Procedure, values: Mapping[str, Value], profile_name: s
     found = judge_circuit(as_found(procedure, values), profile_name)
     planned = judge_circuit(as_planned(procedure, values), profile_name)
     return Plan(
-        found, planned, remedy(planned, profile_name), to_buy(found.circuit, planned.circuit, profile_name), profile_name
+        found, planned, remedies(planned, profile_name), to_buy(found.circuit, planned, profile_name), profile_name
     )
 
 
@@ -75,8 +96,10 @@ def planned_figures(procedure: Procedure, values: Mapping[str, Value], profile_n
     found = [f.values.get("allowable_a") for p in judged.parts for f in p.findings if f.check == "ampacity"]
     allowable = [float(a) for a in found if isinstance(a, int | float)]
     return {
-        "plan.loop": loop_ohm(circuit), "plan.allowable": min(allowable, default=None), "plan.device": device_a(circuit)
-    }  # fmt: skip
+        "plan.loop": loop_ohm(circuit),
+        "plan.allowable": min(allowable, default=None),
+        "plan.device": device_a(circuit),
+    }
 
 
 def side_sentence(judged: Judged, name: str) -> str:
@@ -87,7 +110,7 @@ def side_sentence(judged: Judged, name: str) -> str:
     if weak.verdict is Verdict.PASS:
         return f"{name}: every part passes; the {weakest_words(weak)} carries most of its rating"
     finding = max(weak.findings, key=lambda f: f.verdict.severity)
-    return f"{name}: {weak.part.name}: {finding.sentence}"
+    return f"{name}: {weak.part.name}: {finding.sentence.removeprefix('weakest part: ')}"
 
 
 def weakest_words(weak: JudgedPart) -> str:
@@ -101,8 +124,15 @@ def _side_json(judged: Judged) -> dict[str, object]:
         "verdict": str(judged.verdict),
         "weakest": weak.part.id if weak else None,
         "parts": [
-            {"id": p.part.id, "kind": str(p.part.kind), "name": p.part.name, "figures": dict(p.part.figures),
-             "loading": p.loading, "verdict": str(p.verdict), "findings": [f.to_json() for f in p.findings]}
+            {
+                "id": p.part.id,
+                "kind": str(p.part.kind),
+                "name": p.part.name,
+                "figures": dict(p.part.figures),
+                "loading": p.loading,
+                "verdict": str(p.verdict),
+                "findings": [f.to_json() for f in p.findings],
+            }
             for p in judged.parts
         ],
-    }  # fmt: skip
+    }

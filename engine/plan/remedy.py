@@ -1,4 +1,4 @@
-"""The one thing to change, in a sentence: the remedy for the weakest part of a circuit."""
+"""What to change, a sentence each: the remedy for the weakest part of a circuit first."""
 
 from engine.finding import Finding, Verdict
 from engine.plan.circuit import DEVICES
@@ -10,16 +10,19 @@ from engine.rules.say import short
 from engine.trade.protection import next_size_up_a
 
 
-def remedy(judged: Judged, profile_name: str) -> str:
-    """Return the one change that helps most, or an empty text if every part passes."""
-    weak = judged.weakest
-    if weak is None or weak.verdict is Verdict.PASS:
-        return ""
+def remedies(judged: Judged, profile_name: str) -> tuple[str, ...]:
+    """Return one change for each part that does not pass, the weakest part first; empty if every part passes."""
+    weak = [p for p in judged.parts if p.findings and p.verdict is not Verdict.PASS]
+    weak.sort(key=lambda p: (-p.verdict.severity, -(p.loading or 0.0)))
+    return tuple(dict.fromkeys(_remedy(judged, part, profile_name) for part in weak))
+
+
+def _remedy(judged: Judged, weak: JudgedPart, profile_name: str) -> str:
     if weak.part.kind is PartKind.WIRE:
         return _larger_wire(judged, weak, profile_name)
     if weak.part.kind in DEVICES:
         return _larger_device(judged, weak, profile_name)
-    return _worst_finding(weak).remedy or _worst_finding(weak).sentence
+    return f"{weak.part.name}: {_worst_finding(weak).remedy or _worst_finding(weak).sentence}"
 
 
 def _larger_wire(judged: Judged, weak: JudgedPart, profile_name: str) -> str:

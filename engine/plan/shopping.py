@@ -1,14 +1,14 @@
-"""What to buy for the planned circuit: only what differs from what is there, in lengths with the spare that is wanted."""
+"""What to buy for the planned circuit: what differs from what is there, in lengths with spare."""
 
 import math
 
-from engine.finding import Value
+from engine.finding import Finding, Verdict
 from engine.plan.circuit import DEVICES, Circuit, Part
+from engine.plan.judged import Judged
 from engine.plan.what_if import main_wire, smallest_passing
 from engine.procedure.model import PartKind
 from engine.published.profiles import profile
 from engine.rules.say import short
-from engine.trade.protection import standard_sizes_a
 
 SPARE_SHARE = 0.03
 """Tape along a run reads short of the wire: spare as a share of the length. Source: common practice, no source."""
@@ -17,9 +17,14 @@ SPARE_END_M = 0.08
 """Copper for two re-terminations at each end [m]. Source: common practice, no source (40 mm each)."""
 
 
-def to_buy(found: Circuit, planned: Circuit, profile_name: str) -> tuple[str, ...]:
+def to_buy(found: Circuit, planned: Judged, profile_name: str) -> tuple[str, ...]:
     """Return one line for each thing to buy; the wire is the smallest size that passes."""
-    lines = [*_wire(found, planned, profile_name), *_devices(found, planned, profile_name), *_protection(found, planned)]
+    circuit = planned.circuit
+    lines = [
+        *_wire(found, circuit, profile_name),
+        *_devices(found, circuit, profile_name),
+        *_protection(found, planned),
+    ]
     return tuple(lines)
 
 
@@ -58,20 +63,26 @@ def _devices(found: Circuit, planned: Circuit, profile_name: str) -> list[str]:
     return lines
 
 
-def _protection(found: Circuit, planned: Circuit) -> list[str]:
-    nominal = planned.shared("nominal")
+def _protection(found: Circuit, planned: Judged) -> list[str]:
+    nominal = planned.circuit.shared("nominal")
+    volts = f", DC volts above the charging volts of a {short(nominal)} V bank" if isinstance(nominal, float) else ""
     lines = []
-    for part in planned.of_kind(PartKind.PROTECTION):
-        old, new = _figure(found, part, "fitted"), part.number("fitted")
-        if new is not None and new != old and new in standard_sizes_a():
-            volts = f", DC volts above the charging volts of a {short(float(nominal))} V bank" if _is(nominal) else ""
-            lines.append(f"1 {part.name}, {short(new)} A, manual reset{volts}")
+    for part in planned.circuit.of_kind(PartKind.PROTECTION):
+        size = planned.of(part.id).finding("protection-size")
+        fitted = part.number("fitted")
+        if size is not None and size.verdict is Verdict.FAIL:
+            fitted = _in_window(size)
+        if fitted is not None and fitted != _figure(found, part, "fitted"):
+            lines.append(f"1 {part.name}, {short(fitted)} A, manual reset{volts}")
     return lines
+
+
+def _in_window(size: Finding) -> float | None:
+    sizes = size.values.get("sizes_a")
+    return (
+        max((float(a) for a in sizes if isinstance(a, int | float)), default=None) if isinstance(sizes, tuple) else None
+    )
 
 
 def _figure(circuit: Circuit, like: Part, name: str) -> float | None:
     return next((p.number(name) for p in circuit.parts if p.id == like.id), None)
-
-
-def _is(value: Value) -> bool:
-    return isinstance(value, int | float) and not isinstance(value, bool)

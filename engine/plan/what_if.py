@@ -52,10 +52,13 @@ def row(circuit: Circuit, wire: Part, size: str, profile_name: str) -> Row | Non
     hot, allowable = drop.values.get("hot_drop_percent"), heat.values.get("allowable_a") if heat else None
     length_m = (wire.number("out") or 0) + (wire.number("back") or 0)
     return Row(
-        size, percent, hot if isinstance(hot, float) else None,
+        size,
+        percent,
+        hot if isinstance(hot, float) else None,
         float(allowable) if isinstance(allowable, int | float) else None,
-        copper_mass_kg(area_mm2(size), length_m), worst(judged.findings),
-    )  # fmt: skip
+        copper_mass_kg(area_mm2(size), length_m),
+        worst(judged.findings),
+    )
 
 
 def rows_near(circuit: Circuit, profile_name: str, down: int = 1, up: int = 3) -> tuple[Row, ...]:

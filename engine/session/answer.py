@@ -47,7 +47,9 @@ def understand(entry: Entry, step: str, text: str, answer: int | None = None) ->
 def _amount(entry: Entry, step: str, got: Amount | WireSize, answer: int | None) -> Outcome:
     if isinstance(got, WireSize):
         return Understood(Taken(entry=entry.id, step=step, raw=got.raw, label=got.label, known=str(entry.known)))
-    asked = slip(got, entry.likely, entry.hard, entry.unit, sign=not entry.signed) if entry.likely and entry.hard else None
+    asked = (
+        slip(got, entry.likely, entry.hard, entry.unit, sign=not entry.signed) if entry.likely and entry.hard else None
+    )
     if asked is not None:
         return _settle(entry, step, asked, answer)
     return _in_range(entry, step, got)
@@ -73,10 +75,16 @@ def _in_range(entry: Entry, step: str, got: Amount) -> Understood | NotUnderstoo
         return NotUnderstood(f"{got.raw} is outside what this can be: {range_words(*entry.hard, entry.unit)}")
     return Understood(
         Taken(
-            entry=entry.id, step=step, raw=got.raw, unit=got.kind.value, number=None if over else got.number,
-            over=over, digit=got.step, known=str(entry.known),
+            entry=entry.id,
+            step=step,
+            raw=got.raw,
+            unit=got.kind.value,
+            number=None if over else got.number,
+            over=over,
+            digit=got.step,
+            known=str(entry.known),
         )
-    )  # fmt: skip
+    )
 
 
 def _word(entry: Entry, step: str, text: str) -> Understood | NotUnderstood:

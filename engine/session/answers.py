@@ -1,4 +1,4 @@
-"""An answers file: an ordered list of what a person would do, read into commands. It drives samples, tests and ``plan``."""
+"""An answers file: an ordered list of what a person would do, read into commands."""
 
 import tomllib
 from collections.abc import Callable, Mapping
@@ -48,7 +48,7 @@ class Answers:
 
 
 class BadAnswers(ValueError):
-    """An answers file that cannot be read; one line for each fault: ``FILE: WHERE: what is wrong, what would be right``."""
+    """An answers file that cannot be read; a line for each fault: ``FILE: WHERE: what is wrong, what would be right``."""
 
 
 def load_answers(path: Path) -> Answers:
@@ -83,9 +83,12 @@ def _build(name: str, read: Mapping[str, Any]) -> Answers:
     if faults:
         raise BadAnswers("\n".join(faults))
     start = c.Start(
-        read["asset"], str(read.get("person", "")), str(read.get("profile", "")), read.get("demo") is True,
+        read["asset"],
+        str(read.get("person", "")),
+        str(read.get("profile", "")),
+        read.get("demo") is True,
         str(read.get("place", "")),
-    )  # fmt: skip
+    )
     return Answers(read["procedure"], start, tuple(actions), began, step_s)
 
 
@@ -140,10 +143,14 @@ _ACTIONS: Mapping[str, tuple[_Maker, tuple[str, ...], tuple[str, ...]]] = {
     "part": (lambda i: c.NamePart(i["step"], i["part"]), ("step",), ()),
     "done": (lambda i: c.Finish(i["done"]), (), ()),
     "accept": (
-        lambda i: c.Accept(i["step"], i["accept"], i["reason"], i.get("initials", "")), ("step", "reason"), ("initials",)
+        lambda i: c.Accept(i["step"], i["accept"], i["reason"], i.get("initials", "")),
+        ("step", "reason"),
+        ("initials",),
     ),
     "deviate": (
-        lambda i: c.Deviate(i["step"], i["deviate"], i["reason"], i["initials"]), ("step", "reason", "initials"), ()
+        lambda i: c.Deviate(i["step"], i["deviate"], i["reason"], i["initials"]),
+        ("step", "reason", "initials"),
+        (),
     ),
     "correct": (lambda i: c.Correct(i["correct"], i["say"], i["reason"], _answer(i)), ("say", "reason"), ("answer",)),
     "redo": (lambda i: c.Redo(i["redo"]), (), ()),
@@ -154,12 +161,17 @@ _ACTIONS: Mapping[str, tuple[_Maker, tuple[str, ...], tuple[str, ...]]] = {
     "profile": (lambda i: c.ChooseProfile(i["profile"]), (), ()),
     "instrument": (
         lambda i: c.DeclareInstrument(
-            i["instrument"], i["name"], float(i["percent"]), float(i["counts"]), float(i["resolution"]),
+            i["instrument"],
+            i["name"],
+            float(i["percent"]),
+            float(i["counts"]),
+            float(i["resolution"]),
             i.get("calibrated", ""),
         ),
-        ("name", "percent", "counts", "resolution"), ("calibrated",),
+        ("name", "percent", "counts", "resolution"),
+        ("calibrated",),
     ),
     "stop": (lambda i: c.Stop(i["stop"], i["state"]), ("state",), ()),
     "close": (lambda i: c.Close(), (), ()),
     "follow_up": (lambda i: c.FollowUp(i["follow_up"], i["say"], i.get("person", "")), ("say",), ("person",)),
-}  # fmt: skip
+}

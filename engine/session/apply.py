@@ -51,7 +51,14 @@ def _not_measured(state: State, at: Stamped, event: e.NotMeasured) -> None:
 
 def _found(state: State, at: Stamped, event: e.Found) -> None:
     state.findings[event.step, event.key] = FoundState(
-        event.verdict, event.sentence, event.check, event.firm, at.n, tuple(event.values), tuple(event.limits), event.remedy
+        event.verdict,
+        event.sentence,
+        event.check,
+        event.firm,
+        at.n,
+        tuple(event.values),
+        tuple(event.limits),
+        event.remedy,
     )
 
 
@@ -185,11 +192,32 @@ def _void(state: State, steps: Iterable[str]) -> None:
 
 
 _HANDLERS: dict[type, Callable[[State, Stamped, Any], None]] = {
-    e.Opened: _opened, e.Taken: _taken, e.NotMeasured: _not_measured, e.Found: _found, e.Named: _named,
-    e.StepDone: _step_done, e.Accepted: _accepted, e.Deviated: _deviated, e.Noted: _noted, e.Attached: _attached,
-    e.Left: _left, e.Returned: _returned, e.Corrected: _corrected, e.Redone: _redone, e.PersonChanged: _person,
-    e.InstrumentDeclared: _instrument, e.ProfileChosen: _profile, e.ItemLeft: _item_left,
-    e.ItemFinished: _item_finished, e.DueSet: _due, e.FollowedUp: _followed, e.ClockNoted: _clock,
-    e.Stopped: _stopped, e.Closed: _closed, e.HoldCleared: _nothing, e.SlipAnswered: _nothing,
-    e.TailSetAside: _nothing, e.Moved: _nothing,
-}  # fmt: skip
+    e.Opened: _opened,
+    e.Taken: _taken,
+    e.NotMeasured: _not_measured,
+    e.Found: _found,
+    e.Named: _named,
+    e.StepDone: _step_done,
+    e.Accepted: _accepted,
+    e.Deviated: _deviated,
+    e.Noted: _noted,
+    e.Attached: _attached,
+    e.Left: _left,
+    e.Returned: _returned,
+    e.Corrected: _corrected,
+    e.Redone: _redone,
+    e.PersonChanged: _person,
+    e.InstrumentDeclared: _instrument,
+    e.ProfileChosen: _profile,
+    e.ItemLeft: _item_left,
+    e.ItemFinished: _item_finished,
+    e.DueSet: _due,
+    e.FollowedUp: _followed,
+    e.ClockNoted: _clock,
+    e.Stopped: _stopped,
+    e.Closed: _closed,
+    e.HoldCleared: _nothing,
+    e.SlipAnswered: _nothing,
+    e.TailSetAside: _nothing,
+    e.Moved: _nothing,
+}

@@ -6,21 +6,40 @@ from dataclasses import MISSING, fields
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
 from engine.session import events
-from engine.session.events import Event, Stamped
+from engine.session.events import Stamped
 
 Flat = Mapping[str, str | int | float | bool | list[str]]
 
 NAMES: Mapping[type, str] = {
-    events.Opened: "opened", events.Taken: "reading", events.SlipAnswered: "slip_answered",
-    events.NotMeasured: "not_measured", events.Found: "finding", events.Named: "part_named",
-    events.StepDone: "step_done", events.HoldCleared: "hold_cleared", events.Accepted: "accepted",
-    events.Deviated: "deviation", events.Noted: "note", events.Attached: "file_attached", events.Left: "left",
-    events.Returned: "returned", events.Corrected: "corrected", events.Redone: "redone",
-    events.PersonChanged: "person", events.InstrumentDeclared: "instrument", events.ProfileChosen: "profile",
-    events.ItemLeft: "item_left", events.ItemFinished: "item_finished", events.DueSet: "due",
-    events.FollowedUp: "followed_up", events.ClockNoted: "clock", events.TailSetAside: "tail_set_aside",
-    events.Moved: "log_moved", events.Stopped: "stopped", events.Closed: "closed",
-}  # fmt: skip
+    events.Opened: "opened",
+    events.Taken: "reading",
+    events.SlipAnswered: "slip_answered",
+    events.NotMeasured: "not_measured",
+    events.Found: "finding",
+    events.Named: "part_named",
+    events.StepDone: "step_done",
+    events.HoldCleared: "hold_cleared",
+    events.Accepted: "accepted",
+    events.Deviated: "deviation",
+    events.Noted: "note",
+    events.Attached: "file_attached",
+    events.Left: "left",
+    events.Returned: "returned",
+    events.Corrected: "corrected",
+    events.Redone: "redone",
+    events.PersonChanged: "person",
+    events.InstrumentDeclared: "instrument",
+    events.ProfileChosen: "profile",
+    events.ItemLeft: "item_left",
+    events.ItemFinished: "item_finished",
+    events.DueSet: "due",
+    events.FollowedUp: "followed_up",
+    events.ClockNoted: "clock",
+    events.TailSetAside: "tail_set_aside",
+    events.Moved: "log_moved",
+    events.Stopped: "stopped",
+    events.Closed: "closed",
+}
 """The word for each event in a log."""
 
 _TYPES = {word: kind for kind, word in NAMES.items()}
@@ -65,8 +84,10 @@ def from_flat(flat: Mapping[str, object]) -> Stamped:
     n, at, mono = flat.get("n"), flat.get("at"), flat.get("mono")
     if not (isinstance(n, int) and isinstance(at, str) and isinstance(mono, int | float)):
         raise NotAnEvent(f'event "{word}" lacks its number or time')
-    values = {name: float(value) if hints[name] is float and isinstance(value, int) else value  # type: ignore[arg-type]
-              for name, value in given.items()}  # fmt: skip
+    values = {
+        name: float(value) if hints[name] is float and isinstance(value, int) else value
+        for name, value in given.items()
+    }
     return Stamped(n, at, float(mono), kind(**values))
 
 
@@ -84,6 +105,5 @@ def _fits(value: object, hint: object) -> bool:
 
 _HINTS = {kind: get_type_hints(kind) for kind in NAMES}
 _REQUIRED = {
-    kind: tuple(f.name for f in fields(kind) if f.default is MISSING and f.default_factory is MISSING)
-    for kind in NAMES
+    kind: tuple(f.name for f in fields(kind) if f.default is MISSING and f.default_factory is MISSING) for kind in NAMES
 }

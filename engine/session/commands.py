@@ -170,6 +170,24 @@ class FollowUp:
 
 
 Command = (
-    Start | Take | TakeSeveral | SkipEntry | NamePart | Finish | Accept | Deviate | Correct | Redo | Note | Attach
-    | Leave | Return | HandOver | DeclareInstrument | ChooseProfile | Stop | Close | FollowUp
-)  # fmt: skip
+    Start
+    | Take
+    | TakeSeveral
+    | SkipEntry
+    | NamePart
+    | Finish
+    | Accept
+    | Deviate
+    | Correct
+    | Redo
+    | Note
+    | Attach
+    | Leave
+    | Return
+    | HandOver
+    | DeclareInstrument
+    | ChooseProfile
+    | Stop
+    | Close
+    | FollowUp
+)

@@ -1,4 +1,4 @@
-"""``decide(procedure, state, command, now) -> events | refusal | question``: pure, and the only judge of what may happen."""
+"""``decide(procedure, state, command, now)``: events, a refusal or a question; pure, the only judge of what may happen."""
 
 from collections.abc import Callable
 from datetime import datetime
@@ -13,14 +13,27 @@ from engine.session.state import State
 Decider = Callable[[Procedure, State, Any, datetime], Decision]
 
 _DECIDERS: dict[type, Decider] = {
-    c.Start: decide_people.start, c.Take: decide_entry.take, c.TakeSeveral: decide_entry.take_several,
-    c.SkipEntry: decide_entry.skip, c.Correct: decide_entry.correct, c.NamePart: decide_step.name_part,
-    c.Finish: decide_step.finish, c.Redo: decide_step.redo, c.Accept: decide_finding.accept,
-    c.Deviate: decide_finding.deviate, c.Note: decide_people.note, c.Attach: decide_people.attach,
-    c.Leave: decide_people.leave, c.Return: decide_people.come_back, c.HandOver: decide_people.hand_over,
-    c.DeclareInstrument: decide_people.declare_instrument, c.ChooseProfile: decide_people.choose_profile,
-    c.Stop: decide_end.stop, c.Close: decide_end.close, c.FollowUp: decide_end.follow_up,
-}  # fmt: skip
+    c.Start: decide_people.start,
+    c.Take: decide_entry.take,
+    c.TakeSeveral: decide_entry.take_several,
+    c.SkipEntry: decide_entry.skip,
+    c.Correct: decide_entry.correct,
+    c.NamePart: decide_step.name_part,
+    c.Finish: decide_step.finish,
+    c.Redo: decide_step.redo,
+    c.Accept: decide_finding.accept,
+    c.Deviate: decide_finding.deviate,
+    c.Note: decide_people.note,
+    c.Attach: decide_people.attach,
+    c.Leave: decide_people.leave,
+    c.Return: decide_people.come_back,
+    c.HandOver: decide_people.hand_over,
+    c.DeclareInstrument: decide_people.declare_instrument,
+    c.ChooseProfile: decide_people.choose_profile,
+    c.Stop: decide_end.stop,
+    c.Close: decide_end.close,
+    c.FollowUp: decide_end.follow_up,
+}
 
 
 def decide(procedure: Procedure, state: State, command: c.Command, now: datetime) -> Decision:

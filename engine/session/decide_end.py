@@ -34,13 +34,14 @@ def close(procedure: Procedure, state: State, command: Close, now: datetime) -> 
         return Refusal(f"left to do: {says}", _closer(procedure, item), tuple(state.items))
     dated = [
         DueSet(item=due.id, says=due.says, on=(now + timedelta(seconds=due.after_s)).isoformat(timespec="seconds"))
-        for step in steps for due in step.due
-    ]  # fmt: skip
+        for step in steps
+        for due in step.due
+    ]
     return Decided((*dated, _closed(procedure, state)))
 
 
 def _closed(procedure: Procedure, state: State) -> Closed:
-    standing = [f for f in state.findings.values()]
+    standing = list(state.findings.values())
     deviations = sum(1 for f in standing if f.deviation)
     bad = {str(Verdict.MISSING), str(Verdict.UNDECIDED), str(Verdict.FAIL)}
     holds = {s.id for s in procedure.steps if s.hold is not Hold.NONE}

@@ -4,7 +4,7 @@ from datetime import datetime
 
 from engine.procedure.model import Hold, Procedure, Step
 from engine.quantity import Question
-from engine.session.answer import NotUnderstood, Understood, understand
+from engine.session.answer import NotUnderstood, understand
 from engine.session.apply import apply
 from engine.session.commands import Correct, SkipEntry, Take, TakeSeveral
 from engine.session.events import Corrected, Event, NotMeasured, Stamped
@@ -134,5 +134,3 @@ def copy_of(state: State) -> State:
     later.notes, later.files = list(state.notes), list(state.files)
     later.recent, later.people = list(state.recent), list(state.people)
     return later
-
-

@@ -50,9 +50,7 @@ def deviate(procedure: Procedure, state: State, command: Deviate, now: datetime)
         return Refusal(f"a deviation needs a reason of {LEAST_REASON} characters or more", step.id)
     if not 1 <= len(initials) <= 10:
         return Refusal("a deviation needs initials", step.id)
-    event = Deviated(
-        step=step.id, key=command.key, verdict=str(finding.verdict), reason=reason, initials=initials
-    )  # fmt: skip
+    event = Deviated(step=step.id, key=command.key, verdict=str(finding.verdict), reason=reason, initials=initials)
     return Decided((*_seen(state, step, command.key, finding), event))
 
 

@@ -26,9 +26,13 @@ def start(procedure: Procedure, state: State, command: c.Start, now: datetime) -
     if not command.asset.strip():
         return Refusal("say which boat or trailer this is")
     opened = e.Opened(
-        procedure=procedure.id, asset=command.asset.strip()[:80], person=command.person.strip()[:80],
-        profile=profile, demo=command.demo, place=command.place.strip()[:80],
-    )  # fmt: skip
+        procedure=procedure.id,
+        asset=command.asset.strip()[:80],
+        person=command.person.strip()[:80],
+        profile=profile,
+        demo=command.demo,
+        place=command.place.strip()[:80],
+    )
     return Decided((opened,))
 
 
@@ -59,9 +63,8 @@ def come_back(procedure: Procedure, state: State, command: c.Return, now: dateti
     back = away_s < 0
     begun = set(state.done) | {given.taken.step for given in state.given.values()} | set(state.named)
     ended = [
-        s.id for s in procedure.steps
-        if s.id in begun - state.ended and _expired(procedure, s.id, away_s, back=back)
-    ]  # fmt: skip
+        s.id for s in procedure.steps if s.id in begun - state.ended and _expired(procedure, s.id, away_s, back=back)
+    ]
     return Decided((e.Returned(away_s=max(0.0, away_s), ended=ended),))
 
 
@@ -85,9 +88,13 @@ def declare_instrument(procedure: Procedure, state: State, command: c.DeclareIns
     if not command.instrument or min(figures) < 0 or command.percent > 50:
         return Refusal("an accuracy is percent (0 to 50), counts and one last digit, none below zero")
     declared = e.InstrumentDeclared(
-        instrument=command.instrument, name=command.name[:80], percent=command.percent, counts=command.counts,
-        resolution=command.resolution, calibrated=command.calibrated[:40],
-    )  # fmt: skip
+        instrument=command.instrument,
+        name=command.name[:80],
+        percent=command.percent,
+        counts=command.counts,
+        resolution=command.resolution,
+        calibrated=command.calibrated[:40],
+    )
     return Decided((declared,))
 
 

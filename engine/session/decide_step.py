@@ -82,8 +82,11 @@ def redo(procedure: Procedure, state: State, command: Redo, now: datetime) -> De
     voided = void_with(procedure, state, step.id)
     reopened = [
         ItemLeft(item=item, says=state.finished[item], step=step.id)
-        for s in applicable(procedure, state) if s.id in voided for item in s.closes if item in state.finished
-    ]  # fmt: skip
+        for s in applicable(procedure, state)
+        if s.id in voided
+        for item in s.closes
+        if item in state.finished
+    ]
     return Decided((Redone(step=step.id, voided=voided), *reopened))
 
 

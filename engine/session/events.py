@@ -59,7 +59,7 @@ class NotMeasured:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Found:
-    """A finding as the person saw it. ``key`` tells several findings of one step apart (``voltage-drop``, ``limit 1``)."""
+    """A finding as the person saw it. ``key`` tells the findings of one step apart (``voltage-drop``, ``limit 1``)."""
 
     step: str
     key: str
@@ -156,7 +156,10 @@ class Returned:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Corrected:
-    """An earlier entry was corrected; the new value stands in the ``Taken`` that follows. ``rejudged`` are the steps to end again."""
+    """An earlier entry was corrected; the new value is in the ``Taken`` that follows.
+
+    ``rejudged`` are the steps that must be ended again.
+    """
 
     entry: str
     was: str
@@ -279,10 +282,35 @@ class Closed:
 
 
 Event = (
-    Opened | Taken | SlipAnswered | NotMeasured | Found | Named | StepDone | HoldCleared | Accepted | Deviated | Noted
-    | Attached | Left | Returned | Corrected | Redone | PersonChanged | InstrumentDeclared | ProfileChosen | ItemLeft
-    | ItemFinished | DueSet | FollowedUp | ClockNoted | TailSetAside | Moved | Stopped | Closed
-)  # fmt: skip
+    Opened
+    | Taken
+    | SlipAnswered
+    | NotMeasured
+    | Found
+    | Named
+    | StepDone
+    | HoldCleared
+    | Accepted
+    | Deviated
+    | Noted
+    | Attached
+    | Left
+    | Returned
+    | Corrected
+    | Redone
+    | PersonChanged
+    | InstrumentDeclared
+    | ProfileChosen
+    | ItemLeft
+    | ItemFinished
+    | DueSet
+    | FollowedUp
+    | ClockNoted
+    | TailSetAside
+    | Moved
+    | Stopped
+    | Closed
+)
 
 
 @dataclass(frozen=True, slots=True)

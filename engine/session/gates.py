@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from engine.finding import Value
 from engine.procedure.model import Entry, Hold, Procedure, Step
 from engine.session.state import State
 

@@ -33,7 +33,9 @@ class Known:
         return outside or (when is not None and when.holds(self.values) is not True)
 
 
-def judge(procedure: Procedure, state: State, step: Step, extra: Mapping[str, Value] | None = None) -> dict[str, Finding]:
+def judge(
+    procedure: Procedure, state: State, step: Step, extra: Mapping[str, Value] | None = None
+) -> dict[str, Finding]:
     """Return the findings of ``step`` by key, only those whose inputs are all settled.
 
     ``extra`` are values that are not recorded yet (an entry while it is typed).
@@ -103,7 +105,9 @@ def operand_value(operand: Operand, known: Known, procedure: Procedure, profile_
 def _judge_check(procedure: Procedure, state: State, check: StepCheck, known: Known, context: Context) -> Finding:
     if check.name == PLAN:
         return make_plan(procedure, known.values, context.profile.name).as_finding()
-    given = {name: operand_value(operand, known, procedure, context.profile.name) for name, operand in check.inputs.items()}
+    given = {
+        name: operand_value(operand, known, procedure, context.profile.name) for name, operand in check.inputs.items()
+    }
     try:
         return run(check.name, given, Context(context.profile, _accuracy(procedure, state, check)))
     except OutOfRange as problem:
@@ -125,10 +129,14 @@ def _judge_limit(limit: StepLimit, known: Known, context: Context) -> Finding:
     holds = limit.expression.holds(known.values)
     verdict = Verdict.MISSING if holds is None else Verdict.PASS if holds else limit.otherwise
     return Finding(
-        "limit", verdict, _limit_sentence(limit, verdict, known), working=limit.expression.text,
-        sources=(limit.source,), profile=f"{context.profile.name} {context.profile.version}",
+        "limit",
+        verdict,
+        _limit_sentence(limit, verdict, known),
+        working=limit.expression.text,
+        sources=(limit.source,),
+        profile=f"{context.profile.name} {context.profile.version}",
         inputs={name: known.values.get(name) for name in sorted(limit.expression.names)},
-    )  # fmt: skip
+    )
 
 
 def _limit_sentence(limit: StepLimit, verdict: Verdict, known: Known) -> str:

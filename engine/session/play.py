@@ -22,9 +22,12 @@ class Played:
 
 
 def play(
-    procedure: Procedure, answers: Answers, folder: Path, clock: Clock | None = None,
+    procedure: Procedure,
+    answers: Answers,
+    folder: Path,
+    clock: Clock | None = None,
     seen: Callable[[c.Command, Outcome, Runner], None] | None = None,
-) -> Played:  # fmt: skip
+) -> Played:
     """Run a whole job from an answers file and return its log.
 
     Args:
@@ -69,5 +72,3 @@ def _why(outcome: Outcome) -> str:
         options = "; ".join(f"{n} {words}" for n, (words, _) in enumerate(outcome.question.choices, start=1))
         return f"{outcome.question.sentence} ({options}); give an answer"
     return outcome.sentence if not isinstance(outcome, Recorded) else ""
-
-

@@ -11,7 +11,9 @@ from engine.session.state import State
 def found_events(procedure: Procedure, state: State, step: Step, findings: Mapping[str, Finding]) -> tuple[Event, ...]:
     """Return a ``Found`` for each finding that is not recorded yet with this verdict and sentence."""
     return tuple(
-        as_event(step.id, key, finding) for key, finding in findings.items() if not is_recorded(state, step.id, key, finding)
+        as_event(step.id, key, finding)
+        for key, finding in findings.items()
+        if not is_recorded(state, step.id, key, finding)
     )
 
 
@@ -24,11 +26,17 @@ def is_recorded(state: State, step: str, key: str, finding: Finding) -> bool:
 def as_event(step: str, key: str, finding: Finding) -> Found:
     """Return the finding as the event that keeps it."""
     return Found(
-        step=step, key=key, check=finding.check, verdict=str(finding.verdict), sentence=finding.sentence,
+        step=step,
+        key=key,
+        check=finding.check,
+        verdict=str(finding.verdict),
+        sentence=finding.sentence,
         values=[f"{name} = {_text(value)}" for name, value in finding.values.items()],
-        limits=[str(limit) for limit in finding.limits], profile=finding.profile, firm=finding.firm,
+        limits=[str(limit) for limit in finding.limits],
+        profile=finding.profile,
+        firm=finding.firm,
         remedy=finding.remedy,
-    )  # fmt: skip
+    )
 
 
 def _text(value: Value) -> str:

@@ -160,9 +160,15 @@ def header_of(
 ) -> Mapping[str, str | int | float | bool]:
     """Return the log's header: all that is needed to recompute it years later."""
     return {
-        "program": f"tugtest {__version__}", "began": now.isoformat(timespec="seconds"),
-        "asset": start.asset, "procedure": procedure.id, "procedure_revision": procedure.revision,
-        "procedure_sha256": procedure.sha256, "profile": rules, "tables": TABLES, "demo": start.demo,
+        "program": f"tugtest {__version__}",
+        "began": now.isoformat(timespec="seconds"),
+        "asset": start.asset,
+        "procedure": procedure.id,
+        "procedure_revision": procedure.revision,
+        "procedure_sha256": procedure.sha256,
+        "profile": rules,
+        "tables": TABLES,
+        "demo": start.demo,
         "clock": "given by an answers file" if hasattr(clock, "pass_time") else "system",
         "procedure_text": procedure.text,
-    }  # fmt: skip
+    }

@@ -38,7 +38,9 @@ def _line(path: Path) -> ShelfLine:
     if found.header is None:
         return ShelfLine(path, None, None, found.sentence)
     try:
-        return ShelfLine(path, state_of(found), read_logged(str(found.header.get("procedure_text", ""))), _problem(found))
+        return ShelfLine(
+            path, state_of(found), read_logged(str(found.header.get("procedure_text", ""))), _problem(found)
+        )
     except ValueError as problem:
         return ShelfLine(path, None, None, str(problem))
 

@@ -15,13 +15,17 @@ def closing_view(procedure: Procedure, state: State, head: str) -> ClosingView:
     left = tuple(Shut(f"left to do: {says}", closers[item]) for item, says in state.items.items())
     asks = {e: procedure.entry_by_id[e].ask for e in state.absent if e in procedure.entry_by_id}
     return ClosingView(
-        can_close=not undone and not left and not state.over, blocks=(*undone, *left),
+        can_close=not undone and not left and not state.over,
+        blocks=(*undone, *left),
         left_to_do=tuple(state.items.values()),
         not_measured=tuple(f"{ask}: {state.absent[e]}" for e, ask in asks.items()),
         accepted=tuple(f"{f.sentence} - {f.accepted}" for f in state.findings.values() if f.accepted),
         deviations=tuple(f"{f.sentence} - {f.deviation}" for f in state.findings.values() if f.deviation),
-        due=_due(procedure, state), ended=_ended(state), head=short_head(head), events=state.count,
-    )  # fmt: skip
+        due=_due(procedure, state),
+        ended=_ended(state),
+        head=short_head(head),
+        events=state.count,
+    )
 
 
 def _due(procedure: Procedure, state: State) -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""The screen after a break: what is live and loose, the line to oneself, the last entries, what expired, what comes next."""
+"""The screen after a break: what is live and loose, the last entries, what expired, what comes next."""
 
 from datetime import datetime
 
@@ -24,11 +24,16 @@ def return_view(procedure: Procedure, state: State, now: datetime) -> ReturnView
     expired = [s for s in steps if s.id in state.done and s.lasts_away_s and not stands(procedure, state, s.id, now)]
     last_steps = tuple(_said(procedure, x) for x in state.recent if not isinstance(x.event, Noted))
     return ReturnView(
-        title=f"{procedure.title} - {state.asset}", away=f"away for {span(state.away_s)}", line=state.left_line,
-        physical=tuple(f"{topic}: {words}" for topic, words in state.physical.items()), last=last_steps[-BACK:],
-        expired=tuple(f'"{s.title}" no longer holds' for s in expired), left_to_do=tuple(state.items.values()),
-        next_step=f"next: {title}", asks_to_look=state.away_s >= AWAY_S,
-    )  # fmt: skip
+        title=f"{procedure.title} - {state.asset}",
+        away=f"away for {span(state.away_s)}",
+        line=state.left_line,
+        physical=tuple(f"{topic}: {words}" for topic, words in state.physical.items()),
+        last=last_steps[-BACK:],
+        expired=tuple(f'"{s.title}" no longer holds' for s in expired),
+        left_to_do=tuple(state.items.values()),
+        next_step=f"next: {title}",
+        asks_to_look=state.away_s >= AWAY_S,
+    )
 
 
 def _said(procedure: Procedure, stamped: Stamped) -> str:

@@ -10,9 +10,7 @@ from engine.view.models import HomeView, OpenSession, ProcedureLine
 from engine.view.words import since
 
 
-def home_view(
-    lines: tuple[ShelfLine, ...], procedures: tuple[Procedure, ...], folder: Path, now: datetime
-) -> HomeView:
+def home_view(lines: tuple[ShelfLine, ...], procedures: tuple[Procedure, ...], folder: Path, now: datetime) -> HomeView:
     """Return the first screen from the logs found and the shipped procedures."""
     good = [line for line in lines if line.state is not None and line.procedure is not None and not line.problem]
     open_now = [x for x in good if x.state and not x.state.over]
@@ -20,9 +18,10 @@ def home_view(
     return HomeView(
         open=tuple(OpenSession(str(x.path), _sentence(x, now)) for x in open_now),
         procedures=tuple(ProcedureLine(p.id, p.title, p.summary) for p in procedures),
-        ended=tuple(OpenSession(str(x.path), _ended(x)) for x in ended), folder=str(folder),
+        ended=tuple(OpenSession(str(x.path), _ended(x)) for x in ended),
+        folder=str(folder),
         problems=tuple(f"{x.path.name}: {x.problem}" for x in lines if x.problem),
-    )  # fmt: skip
+    )
 
 
 def _sentence(line: ShelfLine, now: datetime) -> str:

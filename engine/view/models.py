@@ -143,13 +143,14 @@ class PlanView:
     found_label: str
     planned_label: str
     missing: tuple[str, ...] = ()
+    remedies: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class StepView:
     """One step, in reading order: place, warnings, action, why, values, verdicts, what is left.
 
-    ``place`` is "Step 14 of 41 - Make safe - next hold in 2 steps - 1 left to do". ``hold`` is empty, ``hold`` or ``firm``.
+    ``place`` is "Step 14 of 41 - Make safe - next hold in 2 - 1 left to do". ``hold`` is empty, ``hold`` or ``firm``.
     ``status`` is ``open``, ``done`` or ``shut``; when shut, ``shut`` says why. ``ready`` is True when the step can be
     ended now; if not, ``wants`` says in one sentence what is still missing. ``action`` and ``why`` are not wrapped.
     """
@@ -226,7 +227,7 @@ class ClosingView:
 
 @dataclass(frozen=True, slots=True)
 class OpenSession:
-    """A session that can be gone on with: one sentence ("*Grey Heron*, step 14 of 32, left yesterday; batteries off")."""
+    """A session that can be gone on with, in one sentence: boat, step, when it was left, what is live."""
 
     path: str
     sentence: str

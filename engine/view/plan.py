@@ -34,22 +34,32 @@ def view_of(plan: Plan) -> PlanView:
     """Return a plan as every face shows it."""
     weak = plan.planned.weakest
     return PlanView(
-        found_sentence=side_sentence(plan.found, "as found"), planned_sentence=side_sentence(plan.planned, "as planned"),
-        weakest=weakest_words(weak) if weak else "", remedy=plan.remedy,
+        found_sentence=side_sentence(plan.found, "as found"),
+        planned_sentence=side_sentence(plan.planned, "as planned"),
+        weakest=weakest_words(weak) if weak else "",
+        remedy=plan.remedy,
+        remedies=plan.remedies,
         chain=tuple(_chain(f, p) for f, p in zip(plan.found.parts, plan.planned.parts, strict=True)),
-        ladder=ladder(plan.planned), what_if=tuple(_what_if(r, plan) for r in plan.what_if()), buy=plan.buy,
-        found_label=label(plan.found.verdict), planned_label=label(plan.planned.verdict),
+        ladder=ladder(plan.planned),
+        what_if=tuple(_what_if(r, plan) for r in plan.what_if()),
+        buy=plan.buy,
+        found_label=label(plan.found.verdict),
+        planned_label=label(plan.planned.verdict),
         missing=tuple(f.sentence for p in plan.planned.parts for f in p.findings if f.verdict == "missing"),
-    )  # fmt: skip
+    )
 
 
 def _chain(found: JudgedPart, planned: JudgedPart) -> ChainPart:
     return ChainPart(
-        id=planned.part.id, kind=str(planned.part.kind), name=planned.part.name, found=figures(found.part),
-        found_label=label(found.verdict) if found.findings else "", planned=figures(planned.part),
+        id=planned.part.id,
+        kind=str(planned.part.kind),
+        name=planned.part.name,
+        found=figures(found.part),
+        found_label=label(found.verdict) if found.findings else "",
+        planned=figures(planned.part),
         planned_label=label(planned.verdict) if planned.findings else "",
         findings=tuple(verdict_view(f.check, f) for f in planned.findings),
-    )  # fmt: skip
+    )
 
 
 def figures(part: Part) -> str:
@@ -85,15 +95,22 @@ def _own_drop_v(judged: JudgedPart, load_a: float) -> float:
     if judged.part.kind is PartKind.WIRE:
         drop = judged.finding("voltage-drop")
         loop, extra = (drop.values.get("loop_ohm"), drop.inputs.get("extra")) if drop else (None, None)
-        return load_a * (float(loop) - (float(extra) if isinstance(extra, int | float) else 0.0)) if isinstance(loop, int | float) else 0.0
+        return (
+            load_a * (float(loop) - (float(extra) if isinstance(extra, int | float) else 0.0))
+            if isinstance(loop, int | float)
+            else 0.0
+        )
     return load_a * (judged.part.number("resistance") or 0.0)
 
 
 def _what_if(row: Row, plan: Plan) -> WhatIf:
     chosen = any(p.part.word("size") == row.size for p in plan.planned.parts)
     return WhatIf(
-        size=row.size, drop=f"{row.drop_percent:.2f} %",
+        size=row.size,
+        drop=f"{row.drop_percent:.2f} %",
         hot="-" if row.hot_drop_percent is None else f"{row.hot_drop_percent:.2f} %",
-        allowable="-" if row.allowable_a is None else f"{row.allowable_a:.0f} A", copper=f"{row.copper_kg:.2f} kg",
-        label=label(row.verdict), chosen=chosen,
-    )  # fmt: skip
+        allowable="-" if row.allowable_a is None else f"{row.allowable_a:.0f} A",
+        copper=f"{row.copper_kg:.2f} kg",
+        label=label(row.verdict),
+        chosen=chosen,
+    )

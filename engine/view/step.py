@@ -24,16 +24,33 @@ def step_view(procedure: Procedure, state: State, step_id: str, now: datetime) -
     wants = _wants(procedure, state, step, findings, now)
     done = step_id in state.done
     return StepView(
-        id=step.id, number=number, total=len(steps), section=_section(procedure, step), title=step.title,
-        place=place(procedure, state, step, number, steps), demo=state.demo, asset=state.asset, hold=str(step.hold),
-        status=_status(procedure, state, step, now, shut_now=bool(needs)), warnings=tuple(_warning(w) for w in step.warnings),
-        action=step.action, why=step.why, rows=rows(procedure, state, step), parts=_parts(state, step),
-        verdicts=step_verdicts(state, step, findings), connector=_connector(step.view) if step.view else None,
-        plan=_plan(procedure, state, step), shut=tuple(Shut(n.sentence, n.step) for n in needs),
-        ready=not needs and not wants and not done, wants=wants, stop_if=step.stop_if, irreversible=step.irreversible,
-        left_to_do=tuple(state.items.values()), previous=previous_step(procedure, state, step_id) or "",
+        id=step.id,
+        number=number,
+        total=len(steps),
+        section=_section(procedure, step),
+        title=step.title,
+        place=place(procedure, state, step, number, steps),
+        demo=state.demo,
+        asset=state.asset,
+        hold=str(step.hold),
+        status=_status(procedure, state, step, now, shut_now=bool(needs)),
+        warnings=tuple(_warning(w) for w in step.warnings),
+        action=step.action,
+        why=step.why,
+        rows=rows(procedure, state, step),
+        parts=_parts(state, step),
+        verdicts=step_verdicts(state, step, findings),
+        connector=_connector(step.view) if step.view else None,
+        plan=_plan(procedure, state, step),
+        shut=tuple(Shut(n.sentence, n.step) for n in needs),
+        ready=not needs and not wants and not done,
+        wants=wants,
+        stop_if=step.stop_if,
+        irreversible=step.irreversible,
+        left_to_do=tuple(state.items.values()),
+        previous=previous_step(procedure, state, step_id) or "",
         style=next((s.style for s in procedure.sections if s.id == step.section), "read-do"),
-    )  # fmt: skip
+    )
 
 
 def _section(procedure: Procedure, step: Step) -> str:
@@ -42,7 +59,9 @@ def _section(procedure: Procedure, step: Step) -> str:
 
 def place(procedure: Procedure, state: State, step: Step, number: int, steps: tuple[Step, ...]) -> str:
     """Return the place line: step n of N, section, next hold, what is left to do."""
-    holds = [n for n, s in enumerate(steps, start=1) if s.hold is not Hold.NONE and n > number and s.id not in state.done]
+    holds = [
+        n for n, s in enumerate(steps, start=1) if s.hold is not Hold.NONE and n > number and s.id not in state.done
+    ]
     if step.hold is not Hold.NONE:
         hold = "hold point" if step.hold is Hold.HOLD else "firm hold point"
     else:
@@ -89,7 +108,8 @@ def _parts(state: State, step: Step) -> tuple[PartRow, ...]:
 
 def _connector(view: ConnectorView) -> ConnectorPicture:
     positions = tuple(
-        PositionRow(p.number, p.where, p.carries, f"position {p.number}, {p.where}: {p.carries}") for p in view.positions
+        PositionRow(p.number, p.where, p.carries, f"position {p.number}, {p.where}: {p.carries}")
+        for p in view.positions
     )
     return ConnectorPicture(view.title, f"seen from {view.seen_from}", positions)
 

@@ -32,12 +32,19 @@ def row(entry: Entry, state: State) -> EntryRow:
     given = state.given.get(entry.id)
     absent = state.absent.get(entry.id)
     return EntryRow(
-        id=entry.id, ask=entry.ask, unit=unit_words(entry), hint=hint(entry), why=entry.why,
+        id=entry.id,
+        ask=entry.ask,
+        unit=unit_words(entry),
+        hint=hint(entry),
+        why=entry.why,
         state="given" if given else "absent" if absent else "open",
         shown=shown(entry, given.taken) if given else f"not measured: {absent}" if absent else "",
-        raw=given.taken.raw if given else "", choices=choices(entry), skip=entry.skip or REASONS,
-        signed=entry.signed, known=str(entry.known),
-    )  # fmt: skip
+        raw=given.taken.raw if given else "",
+        choices=choices(entry),
+        skip=entry.skip or REASONS,
+        signed=entry.signed,
+        known=str(entry.known),
+    )
 
 
 def unit_words(entry: Entry) -> str:

@@ -21,12 +21,18 @@ def verdict_view(key: str, finding: Finding, hold: Hold = Hold.NONE, known: Foun
     settled = (known.deviation or known.accepted) if known is not None and same else ""
     how = "deviation" if known is not None and same and known.deviation else "accepted"
     return VerdictView(
-        key=key, check=finding.check, verdict=str(finding.verdict), label=label(finding.verdict),
-        sentence=finding.sentence, limits=tuple(str(limit) for limit in finding.limits), working=finding.working,
-        sources=tuple(str(source) for source in finding.sources), remedy=finding.remedy,
+        key=key,
+        check=finding.check,
+        verdict=str(finding.verdict),
+        label=label(finding.verdict),
+        sentence=finding.sentence,
+        limits=tuple(str(limit) for limit in finding.limits),
+        working=finding.working,
+        sources=tuple(str(source) for source in finding.sources),
+        remedy=finding.remedy,
         settled=f"{how}: {settled}" if settled else "",
         needs="" if settled else needed(finding.verdict, hold, firm=finding.firm),
-    )  # fmt: skip
+    )
 
 
 def step_verdicts(state: State, step: Step, findings: Mapping[str, Finding]) -> tuple[VerdictView, ...]:
