@@ -9,7 +9,7 @@ from typing import Any
 from engine.quantity.amount import Kind
 
 
-class UnknownUnit(ValueError):  # noqa: N818 -- it names what the value is, as OutOfRange does
+class UnknownUnit(ValueError):
     """A unit that is not in the closed table was named by a procedure or a caller. The message names it."""
 
 

@@ -48,7 +48,7 @@ class Answers:
 
 
 class BadAnswers(ValueError):
-    """An answers file that cannot be read; a line for each fault: ``FILE: WHERE: what is wrong, what would be right``."""
+    """An answers file that cannot be read, a line each fault: ``FILE: WHERE: what is wrong, what would be right``."""
 
 
 def load_answers(path: Path) -> Answers:

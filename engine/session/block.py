@@ -25,11 +25,11 @@ SEAL_START = b'digest = "'
 SEAL_BYTES = len(SEAL_START) + 64 + len(b'"\n\n')
 
 
-class Unwritable(ValueError):  # noqa: N818 -- it says what the matter is
+class Unwritable(ValueError):
     """A value that a log cannot hold; the message names the key and what would be right."""
 
 
-class Unreadable(ValueError):  # noqa: N818 -- it says what the matter is
+class Unreadable(ValueError):
     """A sealed block that is not in the form in which this program writes; the message says what is wrong."""
 
 
@@ -174,9 +174,9 @@ def _escape(match: re.Match[str]) -> str:
 
 
 def _header_line(key: str, value: Plain | tuple[str, ...]) -> str:
-    if not isinstance(value, str) or "\n" not in value or "\r" in value:
+    if not isinstance(value, str) or "\n" not in value or "\r" in value or _LIKE_OURS.search(value):
         return _escape_unseen(tomli_w.dumps({key: value}))
-    if _AS_IT_STANDS.fullmatch(value) and not value.endswith("'") and 'digest = "' not in value:
+    if _AS_IT_STANDS.fullmatch(value) and not value.endswith("'"):
         return f"{key} = '''\n{value}'''\n"
     return _escape_unseen(tomli_w.dumps({key: value}, multiline_strings=True))
 
@@ -201,6 +201,7 @@ _AS_IT_STANDS = re.compile(
     "(?:[^\x00-\x08\x0b-\x1f\x7f-\x9f'\xad\u061c\u180e\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb"
     "\U000e0000-\U000e007f\ud800-\udfff]|'(?!''))*+"
 )
+_LIKE_OURS = re.compile(r"^(?:digest = |\[\[event\]\])", re.MULTILINE)
 _KEY_TEXT = re.compile(rf"[A-Za-z0-9_-]{{1,{MAX_KEY}}}")
 
 _KEY = rb"[A-Za-z0-9_-]{1,%d}+" % MAX_KEY

@@ -1,4 +1,4 @@
-"""``decide(procedure, state, command, now)``: events, a refusal or a question; pure, the only judge of what may happen."""
+"""``decide(procedure, state, command, now)``: events, a refusal or a question; pure, the judge of what may happen."""
 
 from collections.abc import Callable
 from datetime import datetime

@@ -16,7 +16,7 @@ class Decided:
 
 @dataclass(frozen=True, slots=True)
 class Refusal:
-    """The command does not stand. ``step`` is the step to go to, ``missing`` what is missing, ``column`` a text's place."""
+    """The command does not stand. ``step`` is the step to go to, ``missing`` what lacks, ``column`` a text's place."""
 
     sentence: str
     step: str = ""

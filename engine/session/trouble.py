@@ -3,11 +3,11 @@
 from engine.session.scan import Scan
 
 
-class LogBusy(Exception):  # noqa: N818 -- it says what the matter is
+class LogBusy(Exception):
     """Another program is writing this log; the sentence names it."""
 
 
-class LogRefused(Exception):  # noqa: N818 -- it says what the matter is
+class LogRefused(Exception):
     """The log cannot be written. It can still be read if ``found`` holds events.
 
     Args:
@@ -20,7 +20,7 @@ class LogRefused(Exception):  # noqa: N818 -- it says what the matter is
         self.found = found
 
 
-class NotRecorded(Exception):  # noqa: N818 -- it says what the matter is
+class NotRecorded(Exception):
     """The entry is not in the log. ``cut_back`` is True if nothing of it was left in the file."""
 
     def __init__(self, sentence: str, *, cut_back: bool = True) -> None:
