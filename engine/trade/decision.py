@@ -120,6 +120,39 @@ def band_at_most(value: float, good: float, bearable: float, uncertainty: float 
     return Verdict.UNDECIDED if undecided else Verdict.MARGINAL
 
 
+def band_eased(value: float, good: float, bearable: float, uncertainty: float) -> Verdict:
+    """Return the verdict where the good limit already holds U, so that no guard band stands inside it.
+
+    Args:
+        value: What was measured [any unit].
+        good: The largest value that passes, U included [the same unit].
+        bearable: The largest value that is marginal [the same unit].
+        uncertainty: U, k = 2 [the same unit], zero or above.
+
+    Returns:
+        ``pass`` up to ``good``, ``marginal`` up to ``bearable``, ``fail`` where ``value - U`` is past it, else
+        ``undecided``. Where ``good`` lies past ``bearable`` the reading is too coarse for the band: all that is not
+        clear is then ``undecided``.
+
+    Raises:
+        OutOfRange: if a number is not finite or ``uncertainty`` is below zero.
+
+    Source:
+        This project's rule for two limits that would else fail honest work; the far one as JCGM 106:2012, 8.3.2.
+
+    Example:
+        >>> [str(band_eased(x, 0.15, 0.20, 0.05)) for x in (0.15, 0.16, 0.22, 0.26)]
+        ['pass', 'marginal', 'undecided', 'fail']
+    """
+    if good > bearable:
+        return band_at_most(value, max(0.0, good - uncertainty), bearable, uncertainty)
+    if at_most(value, good) is Verdict.PASS:
+        return Verdict.PASS
+    if at_most(value, bearable) is Verdict.PASS:
+        return Verdict.MARGINAL
+    return at_most(value, bearable, uncertainty)
+
+
 def band_at_least(value: float, good: float, bearable: float, uncertainty: float = 0.0) -> Verdict:
     """Return the verdict of a value with two lower limits: good down to one, bearable down to the other.
 

@@ -1,0 +1,121 @@
+"""The drop across one joint under load, scaled to rated current; watts for plug contacts."""
+
+from collections.abc import Mapping
+
+from engine.finding import Finding, Limit, Value, Verdict
+from engine.rules.check import Check, Context, Input
+from engine.rules.given import number, word
+from engine.rules.measured import GUARD_BAND, Part, own_rule, standard_u, worst_part
+from engine.rules.say import apart, short
+from engine.source import Authority, Seen, Source
+from engine.trade.decision import band_at_most
+from engine.trade.joint import drop_at_v, joint_power_w, joint_resistance_ohm
+from engine.trade.reading import expanded, quotient
+
+GOOD_V, BEARABLE_V = 0.050, 0.100
+GOOD_W, BEARABLE_W = 3.0, 6.0
+"""Limits of one joint at rated current. Source: this project's rule; SAE has 0.1 V a connection (quoted)."""
+
+CONTACT = "contact"
+KINDS = (CONTACT, "stud", "lug", "splice", "switch", "fuse", "breaker")
+
+CLEAN = "open it dead, back to bright copper, clamp again, measure again"
+
+
+def _judge(given: Mapping[str, Value], context: Context) -> Finding:
+    drop, current, rated = number(given, "drop"), number(given, "current"), number(given, "rated")
+    resistance = joint_resistance_ohm(drop, current)
+    scaled, power = drop_at_v(resistance, rated), joint_power_w(resistance, rated)
+    u_drop, u_current = standard_u("drop", drop, "dmm_mv", context), standard_u("current", current, "clamp", context)
+    uncertainty = expanded(quotient(drop, u_drop, current, u_current) * rated)
+    parts = [_by_drop(scaled, uncertainty)]
+    is_contact = word(given, "kind") == CONTACT
+    if is_contact:
+        parts.append(_by_heat(power, uncertainty * rated))
+    part = worst_part(parts)
+    limits = [Limit("drop at rated current", "at most", 1000 * v, "mV") for v in (GOOD_V, BEARABLE_V)]
+    if is_contact:
+        limits += [Limit("heat at rated current", "at most", w, "W") for w in (GOOD_W, BEARABLE_W)]
+    return Finding(
+        CHECK.name,
+        part.verdict,
+        part.sentence,
+        values={"resistance_ohm": resistance, "scaled_mv": 1000 * scaled, "power_w": power},
+        limits=tuple(limits),
+        margin=1000 * (GOOD_V - scaled),
+        uncertainty=1000 * uncertainty,
+        conditions=("probes on wire and contact, not on the screw",),
+        working=(
+            f"r = {_mv(drop)} mV / {short(current)} A = {short(1000 * resistance)} mohm\n"
+            f"at {short(rated)} A: {_mv(scaled)} mV, U = {_mv(uncertainty, 2)} mV; P = {short(power)} W"
+        ),
+        remedy=part.remedy,
+    )
+
+
+def _by_drop(scaled: float, uncertainty: float) -> Part:
+    verdict = band_at_most(scaled, GOOD_V, BEARABLE_V, uncertainty)
+    shown = f"{_mv(scaled)} mV at rated current"
+    if verdict is Verdict.PASS:
+        return Part(verdict, f"{shown}, at most {_mv(GOOD_V)} mV")
+    limit = GOOD_V if scaled < (GOOD_V + BEARABLE_V) / 2 else BEARABLE_V
+    if verdict is Verdict.UNDECIDED:
+        text = f"{shown} is within U = {_mv(uncertainty, 2)} mV of {_mv(limit)} mV"
+        return Part(verdict, text, "measure again nearer to rated current, with more digits")
+    over = GOOD_V if verdict is Verdict.MARGINAL else BEARABLE_V
+    return Part(verdict, f"{apart(1000 * scaled, 1000 * over)} mV at rated current, over {_mv(over)} mV", CLEAN)
+
+
+def _by_heat(power: float, uncertainty: float) -> Part:
+    verdict = band_at_most(power, GOOD_W, BEARABLE_W, uncertainty)
+    if verdict is Verdict.PASS:
+        return Part(verdict, f"{short(power)} W at rated current, at most {GOOD_W:g} W")
+    limit = GOOD_W if power < (GOOD_W + BEARABLE_W) / 2 else BEARABLE_W
+    if verdict is Verdict.UNDECIDED:
+        text = f"{short(power)} W in the contact is within U = {short(uncertainty, 2)} W of {limit:g} W"
+        return Part(verdict, text, "measure again nearer to rated current, with more digits")
+    over = GOOD_W if verdict is Verdict.MARGINAL else BEARABLE_W
+    return Part(verdict, f"{apart(power, over)} W in the contact at rated current, over {over:g} W", CLEAN)
+
+
+def _mv(volts: float, figures: int = 3) -> str:
+    return short(1000 * volts, figures)
+
+
+CHECK = Check(
+    name="joint",
+    rule="R19",
+    title="one joint under load",
+    inputs=(
+        Input(name="drop", unit="mV", says="drop across the joint, its size", low=0, high=5000, instrument="dmm_mv"),
+        Input(
+            name="current",
+            unit="A",
+            says="current at the same moment",
+            low=0.01,
+            high=2000,
+            instrument="clamp",
+        ),
+        Input(name="rated", unit="A", says="rated current of the load", low=0.01, high=2000),
+        Input(
+            name="kind",
+            unit="choice",
+            says="kind of joint; watts are judged for a plug contact only",
+            choices=KINDS,
+            default=CONTACT,
+            required=False,
+        ),
+    ),
+    judge=_judge,
+    sources=(
+        own_rule("a joint at rated current: 50 and 100 mV; a plug contact 3 and 6 W"),
+        Source(Authority.STANDARD, "SAE, as quoted", "0.1 V a high-current connection, 0.3 V a switch", Seen.QUOTED),
+        GUARD_BAND,
+    ),
+    gives=(
+        ("resistance_ohm", "resistance of the joint"),
+        ("scaled_mv", "its drop at rated current"),
+        ("power_w", "its heat at rated current"),
+    ),
+    example="tugtest check joint drop=28mV current=48A rated=48A",
+)

@@ -1,0 +1,216 @@
+"""The drop of a run under load, held against what its wire and parts should lose: the wire, or a joint."""
+
+from collections.abc import Mapping
+
+from engine.finding import Finding, Limit, Value, Verdict
+from engine.rules.check import Check, Context, Input
+from engine.rules.given import flag, maybe, number, numbers
+from engine.rules.measured import GUARD_BAND, UNCERTAINTY, Part, accuracy, difference_u, own_rule, practice, standard_u
+from engine.rules.say import short
+from engine.trade.decision import band_eased
+from engine.trade.measured_drop import LEAST_SHARE, MeasuredDrop, enough_current, measured_drop
+from engine.trade.reading import combined, expanded, half_width, standard
+
+GOOD_V, BEARABLE_V = 0.10, 0.20
+"""Excess at rated current that passes (with U on top), and that is bearable [V]. Source: this project's rule."""
+
+SETTLE = "read bank, receptacle, bank with one meter, or each leg in millivolts along one long lead"
+
+
+def _judge(given: Mapping[str, Value], context: Context) -> Finding:
+    current, rated = number(given, "current"), number(given, "rated")
+    if not enough_current(current, rated):
+        share = f"{short(current)} A is under {LEAST_SHARE:g} of {short(rated)} A"
+        return _finding(
+            Part(Verdict.MISSING, f"{share}: the test says nothing", "load it fully, in the water or a tub")
+        )
+    read = _drop(given, context)
+    if read is None:
+        return _finding(Part(Verdict.MISSING, "not measured: source and at_load, or the legs", SETTLE))
+    drop, drop_u, how = read
+    found = measured_drop(
+        drop, drop_u, current, standard_u("current", current, "clamp", context), rated, _part_ohm(given)
+    )
+    uncertainty = expanded(found.excess_u_v)
+    part = _said(found, uncertainty)
+    return _finding(part, found, uncertainty, how, given)
+
+
+def _drop(given: Mapping[str, Value], context: Context) -> tuple[float, float, str] | None:
+    """Return drop, its standard uncertainty, and how it was read; None if it was not."""
+    legs, source, at_load = numbers(given, "legs"), maybe(given, "source"), maybe(given, "at_load")
+    if legs:
+        parts = [standard_u("legs", leg, "dmm_mv", context) for leg in legs]
+        return sum(legs), combined(parts), "each leg read directly"
+    if source is None or at_load is None:
+        return None
+    offset = maybe(given, "offset")
+    same = flag(given, "same_meter") or offset is not None
+    u = difference_u(("source", "at_load"), (source, at_load), "dmm_v", context, same_meter=same)
+    if offset is None:
+        return source - at_load, u, "one meter for both" if same else "two meters"
+    known = accuracy("source", "dmm_v", context)
+    digits = standard(half_width(0, 0, known.counts, known.resolution))
+    return source - at_load - offset, combined([u, digits, digits]), "two meters, their difference at no load taken off"
+
+
+def _part_ohm(given: Mapping[str, Value]) -> float:
+    return number(given, "predicted") + number(given, "parts")
+
+
+def _said(found: MeasuredDrop, uncertainty: float) -> Part:
+    excess, u = f"{short(found.excess_v, 2)} V", f"U = {short(uncertainty, 2)} V"
+    if found.drop_v < 0:
+        return Part(Verdict.UNDECIDED, "the load reads more than the source: readings swapped?", SETTLE)
+    if found.excess_v < -(GOOD_V + uncertainty):
+        return Part(
+            Verdict.UNDECIDED,
+            f"{short(-found.excess_v)} V less than the wire alone should lose",
+            f"look at length and size of the plan, then {SETTLE}",
+        )
+    verdict = band_eased(found.excess_v, GOOD_V + uncertainty, BEARABLE_V, uncertainty)
+    if verdict is Verdict.PASS:
+        return Part(verdict, f"the wire's own drop: excess {excess} at rated current, {u}")
+    if verdict is Verdict.UNDECIDED:
+        return Part(verdict, f"excess {excess} at rated current, {u}: too coarse to tell", SETTLE)
+    limit = GOOD_V if verdict is Verdict.MARGINAL else BEARABLE_V
+    return Part(
+        verdict,
+        f"excess {excess} at rated current is over {limit:g} V: a joint, not the wire",
+        "read millivolts across each joint under load; open, clean and tighten the worst",
+    )
+
+
+def _finding(
+    part: Part,
+    found: MeasuredDrop | None = None,
+    uncertainty: float | None = None,
+    how: str = "",
+    given: Mapping[str, Value] | None = None,
+) -> Finding:
+    if found is None or given is None or uncertainty is None:
+        return Finding(CHECK.name, part.verdict, part.sentence, remedy=part.remedy)
+    nominal = maybe(given, "nominal")
+    return Finding(
+        CHECK.name,
+        part.verdict,
+        part.sentence,
+        values={
+            "drop_v": found.drop_v,
+            "resistance_ohm": found.resistance_ohm,
+            "ratio": found.ratio,
+            "drop_at_rated_v": found.drop_at_rated_v,
+            "drop_percent": None if nominal is None else 100 * found.drop_at_rated_v / nominal,
+            "excess_v": found.excess_v,
+            "excess_w": found.excess_w,
+        },
+        limits=(
+            Limit("excess at rated current", "at most", GOOD_V + uncertainty, "V"),
+            Limit("excess at rated current", "at most", BEARABLE_V, "V"),
+        ),
+        margin=GOOD_V + uncertainty - found.excess_v,
+        uncertainty=uncertainty,
+        conditions=(how, "all readings in the same minute", "the ratio is shown, not judged: it punishes better wire"),
+        working=_sum(found, given, uncertainty),
+        remedy=part.remedy,
+    )
+
+
+def _sum(found: MeasuredDrop, given: Mapping[str, Value], uncertainty: float) -> str:
+    return (
+        f"R = {short(found.drop_v)} V / {short(number(given, 'current'))} A "
+        f"= {short(1000 * found.resistance_ohm)} mohm; "
+        f"predicted {short(1000 * _part_ohm(given))} mohm; ratio {short(found.ratio)}\n"
+        f"excess ({short(1000 * found.resistance_ohm)} - {short(1000 * _part_ohm(given))}) mohm x "
+        f"{short(number(given, 'rated'))} A = {short(found.excess_v)} V, U = {short(uncertainty, 2)} V"
+    )
+
+
+CHECK = Check(
+    name="measured-drop",
+    rule="R18",
+    title="drop of a run under load against its prediction",
+    inputs=(
+        Input(
+            name="source",
+            unit="V",
+            says="volts at the bank, under load",
+            low=0,
+            high=100,
+            required=False,
+            instrument="dmm_v",
+        ),
+        Input(
+            name="at_load",
+            unit="V",
+            says="volts at the receptacle, the same minute",
+            low=0,
+            high=100,
+            required=False,
+            instrument="dmm_v",
+        ),
+        Input(
+            name="current",
+            unit="A",
+            says="current at the same moment",
+            low=0.01,
+            high=2000,
+            instrument="clamp",
+        ),
+        Input(name="rated", unit="A", says="rated current of the load", low=0.01, high=2000),
+        Input(name="predicted", unit="ohm", says="loop resistance of the plan", low=0.000001, high=100),
+        Input(
+            name="same_meter",
+            unit="yes/no",
+            says="was one meter used for both volts",
+            default=False,
+            required=False,
+        ),
+        Input(
+            name="parts",
+            unit="ohm",
+            says="breaker, plug and lugs, where predicted leaves them out",
+            low=0,
+            high=10,
+            default=0.0,
+            required=False,
+        ),
+        Input(
+            name="offset",
+            unit="V",
+            says="source meter less load meter, both on the bank at no load",
+            low=-5,
+            high=5,
+            required=False,
+            instrument="dmm_v",
+        ),
+        Input(
+            name="legs",
+            unit="mV",
+            says="drop of each leg along a long lead, instead of two volts",
+            low=0,
+            high=20000,
+            required=False,
+            many=True,
+            instrument="dmm_mv",
+        ),
+        Input(name="nominal", unit="V", says="nominal volts, for the percentage", low=1, high=100, required=False),
+    ),
+    judge=_judge,
+    sources=(
+        own_rule("excess 0.10 V + U and 0.20 V at rated current; from 0.4 of rated current"),
+        practice("load of 40 % or more, as thermography asks"),
+        UNCERTAINTY,
+        GUARD_BAND,
+    ),
+    gives=(
+        ("resistance_ohm", "resistance of the loop"),
+        ("ratio", "measured over predicted"),
+        ("excess_v", "volts over the prediction at rated current"),
+        ("drop_at_rated_v", "the whole drop at rated current"),
+    ),
+    example=(
+        "tugtest check measured-drop source=24.60V at_load=23.62V current=44A rated=48A "
+        "predicted=0.0214ohm same_meter=yes"
+    ),
+)

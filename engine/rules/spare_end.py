@@ -1,0 +1,117 @@
+"""Spare ends that stay in place: no volts to either pole with the batteries on, capped, source end off."""
+
+from collections.abc import Mapping
+
+from engine.finding import Finding, Limit, Value, Verdict
+from engine.rules.check import Check, Context, Input
+from engine.rules.given import numbers
+from engine.rules.measured import Part, own_rule, worst_part
+from engine.rules.say import short
+from engine.source import Authority, Source
+from engine.trade.dead import DEAD_V, LIVE_V, point_says
+from engine.trade.pin_map import APART_OHM
+
+COVERED = Source(Authority.REGULATION, "33 CFR part 183 subpart I", "183.445(b), live ends covered")
+
+OFF = "take it off at its source end, cap both ends singly, measure again with the batteries on"
+
+
+def _judge(given: Mapping[str, Value], context: Context) -> Finding:
+    volts = (*numbers(given, "to_negative"), *numbers(given, "to_positive"), *numbers(given, "to_each_other"))
+    if not volts:
+        return Finding(CHECK.name, Verdict.MISSING, "not measured: volts of each end to both poles", firm=True)
+    part = worst_part([_volts(volts, numbers(given, "loaded")), *_ohms(given), *_state(given)])
+    worst = max(volts, key=abs)
+    return Finding(
+        CHECK.name,
+        part.verdict,
+        part.sentence,
+        values={"worst_v": worst, "capped": given["capped"]},
+        limits=(Limit("each end to each pole", "at most", DEAD_V, "V"),),
+        margin=DEAD_V - abs(worst),
+        conditions=(
+            "volts with the batteries on again, source end off",
+            "a floating damp wire can show volts: only a load tells",
+            "never ohms on a connected bank",
+        ),
+        working=f"{'; '.join(short(v) for v in volts)} V; each at most {DEAD_V:g} V either sign",
+        remedy=part.remedy,
+        firm=part.firm or part.verdict is not Verdict.MARGINAL,
+    )
+
+
+def _volts(volts: tuple[float, ...], loaded: tuple[float, ...]) -> Part:
+    doubtful = [v for v in volts if point_says(v) != "dead"]
+    if not doubtful:
+        return Part(Verdict.PASS, f"no volts on a spare end ({short(max(map(abs, volts)))} V at most), capped")
+    still = [v for v in loaded if point_says(v) != "dead"]
+    if still:
+        return Part(
+            Verdict.FAIL,
+            f"{short(max(still, key=abs), 4)} V under load on a spare end: something feeds it",
+            OFF,
+            firm=True,
+        )
+    if len(loaded) >= len(doubtful):
+        return Part(Verdict.PASS, f"a floating end falls to {short(max(map(abs, loaded)))} V under load; capped")
+    worst = max(doubtful, key=abs)
+    if point_says(worst) == "live":
+        text = f"{short(worst, 4)} V on a spare end, over {LIVE_V:g} V: take it as live"
+        return Part(Verdict.FAIL, text, f"{OFF}; if it is off, load it (lamp, 1 kohm) and enter loaded", firm=True)
+    text = f"{short(worst)} V on a spare end: load it, it must fall to {DEAD_V:g} V"
+    return Part(Verdict.UNDECIDED, text, "put a lamp or 1 kohm across it and enter that reading as loaded", firm=True)
+
+
+def _ohms(given: Mapping[str, Value]) -> list[Part]:
+    ohms = numbers(given, "ohms")
+    if not ohms or min(ohms) > APART_OHM:
+        return []
+    text = f"{short(min(ohms))} ohm from a spare end to a pole; over 1 Mohm is open"
+    return [Part(Verdict.FAIL, text, "find where it still joins the circuit, take it off there", firm=True)]
+
+
+def _state(given: Mapping[str, Value]) -> list[Part]:
+    parts = []
+    if given["removed"] is False:
+        parts.append(Part(Verdict.FAIL, "the source end is still landed", OFF, firm=True))
+    if given["capped"] is False:
+        parts.append(Part(Verdict.FAIL, "a spare end is not capped", "cap each end singly, coil and tie it", firm=True))
+    if given["tagged"] is False:
+        text = "the spare wire has no tag"
+        parts.append(Part(Verdict.MARGINAL, text, 'tag it "not used", where its source end is off, and the date'))
+    return parts
+
+
+def _many_volts(name: str, says: str, required: bool = True) -> Input:
+    return Input(name=name, unit="V", says=says, low=-100, high=100, required=required, many=True, instrument="dmm_v")
+
+
+CHECK = Check(
+    name="spare-end",
+    rule="R21",
+    title="spare ends that stay in place",
+    inputs=(
+        _many_volts("to_negative", "each end to the negative pole, with sign"),
+        _many_volts("to_positive", "each end to the positive pole, with sign"),
+        Input(name="capped", unit="yes/no", says="is every end capped singly"),
+        _many_volts("to_each_other", "spare ends against each other", required=False),
+        _many_volts("loaded", "ends over 0.10 V again, under load", required=False),
+        Input(
+            name="ohms",
+            unit="ohm",
+            says="each end to each pole, before, dead and uncapped",
+            low=0,
+            required=False,
+            many=True,
+            over_range=True,
+            instrument="dmm_r",
+        ),
+        Input(name="removed", unit="yes/no", says="is the source end off", required=False),
+        Input(name="tagged", unit="yes/no", says="is it tagged as not used", required=False),
+    ),
+    judge=_judge,
+    sources=(own_rule("0.10 V to both poles, open, capped, tagged"), COVERED),
+    gives=(("worst_v", "the largest reading, with its sign"),),
+    example='tugtest check spare-end to_negative="0.00 V; 0.01 V" to_positive="0.00 V; 0.00 V" capped=yes',
+    firm=True,
+)
