@@ -130,7 +130,7 @@ def ambient_factor(insulation_c: float, ambient_c: float) -> float:
 
     Source:
         Heat balance: rise goes with the square of the current. At 50 degC it is the printed factor of table 5 note 1
-        to within 0.006 in six of seven columns (200 degC: 0.94 against a printed 1.00).
+        to within 0.007 in six of seven columns (200 degC: 0.94 against a printed 1.00).
 
     Example:
         >>> round(ambient_factor(105, 50), 2)
