@@ -4,8 +4,8 @@ from collections.abc import Mapping
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
-from engine.rules.given import number, numbers, word
-from engine.rules.measured import GUARD_BAND, Part, accuracy, own_rule, practice, worst_part
+from engine.rules.given import number, word
+from engine.rules.measured import GUARD_BAND, Part, accuracy, own_rule, practice, several, worst_part
 from engine.rules.say import apart, short
 from engine.trade.bank import (
     CHEMISTRIES,
@@ -33,7 +33,7 @@ RESTED, OFF_TODAY, ON_CHARGE = "rested", "off charge today", "on charge"
 
 
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
-    batteries, bank = numbers(given, "batteries"), number(given, "bank")
+    batteries, bank = several(given, "batteries"), number(given, "bank")
     links, chemistry, rest = round(number(given, "links")), word(given, "chemistry"), _rest(word(given, "rested"))
     window = rest_window(chemistry, number(given, "battery_nominal"))
     try:
@@ -197,7 +197,7 @@ def _charge(batteries: tuple[float, ...], window: RestWindow, rest: str, chemist
 
 def _alike(given: Mapping[str, Value]) -> list[Part]:
     found = []
-    capacities, ages = numbers(given, "capacities"), numbers(given, "ages")
+    capacities, ages = several(given, "capacities"), several(given, "ages")
     if capacities and max(capacities) != min(capacities):
         text = f"capacities differ: {short(min(capacities))} and {short(max(capacities))} Ah"
         found.append(Part(Verdict.MARGINAL, text, "use batteries of one size and kind in one bank"))

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
-from engine.rules.given import number, numbers
-from engine.rules.measured import Part, own_rule
+from engine.rules.given import labelled, number
+from engine.rules.measured import Part, own_rule, several
 from engine.rules.say import short
 from engine.source import Authority, Seen, Source
 from engine.trade.dead import DEAD_V, KNOWN_SHARE, LIVE_V, known_source_good, point_says
@@ -20,10 +20,11 @@ CONDITIONS = (
 
 
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
-    points, loaded = numbers(given, "points"), numbers(given, "loaded")
+    named, loaded = labelled(given, "points"), several(given, "loaded")
+    points = tuple(volts for _, volts in named)
     before, after, nominal = (number(given, name) for name in ("known_before", "known_after", "nominal"))
     worst = max(points, key=abs)
-    part = _said(points, loaded, before, after, nominal)
+    part = _said(named, loaded, before, after, nominal)
     return Finding(
         CHECK.name,
         part.verdict,
@@ -50,14 +51,17 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     )
 
 
-def _said(points: tuple[float, ...], loaded: tuple[float, ...], before: float, after: float, nominal: float) -> Part:
+def _said(
+    named: tuple[tuple[str, float], ...], loaded: tuple[float, ...], before: float, after: float, nominal: float
+) -> Part:
+    points = [volts for _, volts in named]
     live = [v for v in points if point_says(v) == "live"]
     doubtful = [v for v in points if point_says(v) == "load it"]
     still = [v for v in loaded if point_says(v) != "dead"]
     if live:
         return Part(
             Verdict.FAIL,
-            f"a point reads {short(max(live, key=abs), 4)} V: live, over {LIVE_V:g} V",
+            f"{_place(named, live)} reads {short(max(live, key=abs), 4)} V: live, over {LIVE_V:g} V",
             "find the source that is still connected; discharge capacitors; then measure all again",
         )
     if still:
@@ -77,7 +81,7 @@ def _said(points: tuple[float, ...], loaded: tuple[float, ...], before: float, a
     if len(loaded) < len(doubtful):
         return Part(
             Verdict.UNDECIDED,
-            f"{short(max(doubtful, key=abs))} V on a point: load it, it must fall to {DEAD_V:g} V",
+            f"{short(max(doubtful, key=abs))} V on {_place(named, doubtful)}: load it, it must fall to {DEAD_V:g} V",
             "put a lamp or the low-impedance range across it and enter that reading as loaded",
         )
     least_read = max((abs(v) for v in points if point_says(v) == "dead"), default=0.0)
@@ -86,6 +90,12 @@ def _said(points: tuple[float, ...], loaded: tuple[float, ...], before: float, a
         Verdict.PASS,
         f"all {len(points)} points read {short(max(least_read, *map(abs, loaded), 0.0))} V or less{rest}",
     )
+
+
+def _place(named: tuple[tuple[str, float], ...], volts: list[float]) -> str:
+    """Return the label of the worst of ``volts``, or ``a point``."""
+    worst = max(volts, key=abs)
+    return next((label for label, read in named if read == worst and label), "a point")
 
 
 CHECK = Check(

@@ -1,11 +1,12 @@
 """What the checks of measured values share: accuracy of an input, its uncertainty, the worst of several parts."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from engine.finding import Verdict
+from engine.finding import Value, Verdict
 from engine.published.instruments import instrument
 from engine.rules.check import Accuracy, Context
+from engine.rules.given import labelled
 from engine.source import Authority, Seen, Source
 from engine.trade.reading import half_width, same_meter_difference, standard, two_meter_difference
 
@@ -36,6 +37,11 @@ class Part:
 def worst_part(parts: Sequence[Part]) -> Part:
     """Return the first part of the worst verdict."""
     return max(parts, key=lambda part: part.verdict.severity)
+
+
+def several(given: Mapping[str, Value], name: str) -> tuple[float, ...]:
+    """Return an input that takes several numbers without their labels, empty if it was left out."""
+    return tuple(number for _, number in labelled(given, name))
 
 
 def accuracy(name: str, usual: str, context: Context) -> Accuracy:

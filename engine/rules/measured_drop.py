@@ -4,8 +4,18 @@ from collections.abc import Mapping
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
-from engine.rules.given import flag, maybe, number, numbers
-from engine.rules.measured import GUARD_BAND, UNCERTAINTY, Part, accuracy, difference_u, own_rule, practice, standard_u
+from engine.rules.given import flag, maybe, number
+from engine.rules.measured import (
+    GUARD_BAND,
+    UNCERTAINTY,
+    Part,
+    accuracy,
+    difference_u,
+    own_rule,
+    practice,
+    several,
+    standard_u,
+)
 from engine.rules.say import short
 from engine.trade.decision import band_eased
 from engine.trade.measured_drop import LEAST_SHARE, MeasuredDrop, enough_current, measured_drop
@@ -38,7 +48,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
 
 def _drop(given: Mapping[str, Value], context: Context) -> tuple[float, float, str] | None:
     """Return drop, its standard uncertainty, and how it was read; None if it was not."""
-    legs, source, at_load = numbers(given, "legs"), maybe(given, "source"), maybe(given, "at_load")
+    legs, source, at_load = several(given, "legs"), maybe(given, "source"), maybe(given, "at_load")
     if legs:
         parts = [standard_u("legs", leg, "dmm_mv", context) for leg in legs]
         return sum(legs), combined(parts), "each leg read directly"

@@ -4,8 +4,7 @@ from collections.abc import Mapping
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
-from engine.rules.given import numbers
-from engine.rules.measured import Part, own_rule, worst_part
+from engine.rules.measured import Part, own_rule, several, worst_part
 from engine.rules.say import short
 from engine.source import Authority, Source
 from engine.trade.dead import DEAD_V, LIVE_V, point_says
@@ -17,10 +16,10 @@ OFF = "take it off at its source end, cap both ends singly, measure again with t
 
 
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
-    volts = (*numbers(given, "to_negative"), *numbers(given, "to_positive"), *numbers(given, "to_each_other"))
+    volts = (*several(given, "to_negative"), *several(given, "to_positive"), *several(given, "to_each_other"))
     if not volts:
         return Finding(CHECK.name, Verdict.MISSING, "not measured: volts of each end to both poles", firm=True)
-    part = worst_part([_volts(volts, numbers(given, "loaded")), *_ohms(given), *_state(given)])
+    part = worst_part([_volts(volts, several(given, "loaded")), *_ohms(given), *_state(given)])
     worst = max(volts, key=abs)
     return Finding(
         CHECK.name,
@@ -63,7 +62,7 @@ def _volts(volts: tuple[float, ...], loaded: tuple[float, ...]) -> Part:
 
 
 def _ohms(given: Mapping[str, Value]) -> list[Part]:
-    ohms = numbers(given, "ohms")
+    ohms = several(given, "ohms")
     if not ohms or min(ohms) > APART_OHM:
         return []
     text = f"{short(min(ohms))} ohm from a spare end to a pole; over 1 Mohm is open"

@@ -1,0 +1,134 @@
+"""Volts at a lamp that is lit: a navigation light by its drop, a road lamp by its share of the design volts."""
+
+from collections.abc import Mapping
+
+from engine.finding import Finding, Limit, Value, Verdict
+from engine.rules.check import Check, Context, Input
+from engine.rules.given import maybe, number, word
+from engine.rules.measured import GUARD_BAND, Part, difference_u, practice, standard_u
+from engine.rules.say import apart, short
+from engine.rules.sources import E11_DROP
+from engine.source import Authority, Source
+from engine.trade.decision import at_least, at_most
+from engine.trade.lamp import (
+    NAVIGATION_DROP_PERCENT,
+    ROAD_SHARE,
+    drop_percent,
+    filament_light_percent,
+    system_nominal_v,
+)
+from engine.trade.reading import expanded
+
+ROAD_RULE = Source(Authority.REGULATION, "California Code of Regulations, Title 13", "1249(c)")
+
+MEND = "look at the ground joint first, then plug and wire size"
+SETTLE = "one meter for both, close to the limit a finer one"
+
+
+def _judge(given: Mapping[str, Value], context: Context) -> Finding:
+    source, lamp = number(given, "source"), number(given, "lamp")
+    asked = maybe(given, "design")
+    design = system_nominal_v(source) if asked is None else asked
+    judge = _road if word(given, "kind") == "road" else _navigation
+    return judge(source, lamp, design, context)
+
+
+def _navigation(source: float, lamp: float, design: float, context: Context) -> Finding:
+    percent = drop_percent(source, lamp, design)
+    u = difference_u(("source", "lamp"), (source, lamp), "dmm_v", context, same_meter=True)
+    uncertainty = 100 * expanded(u) / design
+    verdict = at_most(percent, NAVIGATION_DROP_PERCENT, uncertainty)
+    limit = f"{NAVIGATION_DROP_PERCENT:g} %"
+    part = {
+        Verdict.PASS: Part(verdict, f"drop {short(percent)} % to the light, at most {limit}"),
+        Verdict.FAIL: Part(
+            verdict, f"drop {apart(percent, NAVIGATION_DROP_PERCENT)} % to the light, over {limit}", MEND
+        ),
+        Verdict.UNDECIDED: Part(
+            verdict, f"drop {short(percent)} % is within U = {short(uncertainty, 2)} % of {limit}", SETTLE
+        ),
+    }[verdict]
+    return _finding(
+        part,
+        {"drop_v": source - lamp, "drop_percent": percent, "light_percent": _light(lamp / design)},
+        Limit("drop", "at most", NAVIGATION_DROP_PERCENT, "%"),
+        NAVIGATION_DROP_PERCENT - percent,
+        uncertainty,
+        f"100 x ({short(source, 4)} - {short(lamp, 4)}) V / {short(design)} V = {short(percent)} %",
+    )
+
+
+def _road(source: float, lamp: float, design: float, context: Context) -> Finding:
+    share = 100 * lamp / design
+    uncertainty = 100 * expanded(standard_u("lamp", lamp, "dmm_v", context)) / design
+    limit = 100 * ROAD_SHARE
+    verdict = at_least(share, limit, uncertainty)
+    part = {
+        Verdict.PASS: Part(verdict, f"lamp gets {short(share)} % of its design volts, at least {limit:g} %"),
+        Verdict.FAIL: Part(verdict, f"lamp gets {apart(share, limit)} % of its design volts, under {limit:g} %", MEND),
+        Verdict.UNDECIDED: Part(
+            verdict, f"{short(share)} % of design is within U = {short(uncertainty, 2)} % of {limit:g} %", SETTLE
+        ),
+    }[verdict]
+    return _finding(
+        part,
+        {"drop_v": source - lamp, "share_percent": share, "light_percent": _light(lamp / design)},
+        Limit("share of design volts", "at least", limit, "%"),
+        share - limit,
+        uncertainty,
+        f"100 x {short(lamp, 4)} V / {short(design)} V = {short(share)} %",
+    )
+
+
+def _light(share: float) -> float | None:
+    return filament_light_percent(share) if 0.5 <= share <= 1.2 else None
+
+
+def _finding(
+    part: Part, values: Mapping[str, Value], limit: Limit, margin: float, uncertainty: float, working: str
+) -> Finding:
+    return Finding(
+        CHECK.name,
+        part.verdict,
+        part.sentence,
+        values=values,
+        limits=(limit,),
+        margin=margin,
+        uncertainty=uncertainty,
+        conditions=("both read with the lamp lit", "light_percent is for a filament: with the 3.4th power of volts"),
+        working=working,
+        remedy=part.remedy,
+    )
+
+
+CHECK = Check(
+    name="lamp",
+    rule="R23",
+    title="volts at a lamp that is lit",
+    inputs=(
+        Input(name="source", unit="V", says="volts at the source, lamp lit", low=1, high=100, instrument="dmm_v"),
+        Input(name="lamp", unit="V", says="volts at the lamp, lit", low=0, high=100, instrument="dmm_v"),
+        Input(
+            name="kind",
+            unit="choice",
+            says="a navigation light or a road lamp",
+            choices=("navigation", "nav", "road"),
+        ),
+        Input(
+            name="design",
+            unit="V",
+            says="volts that the lamp is made for; 12 or 24 by the source if left out",
+            low=1,
+            high=100,
+            required=False,
+        ),
+    ),
+    judge=_judge,
+    sources=(E11_DROP, ROAD_RULE, practice("a filament's light with the 3.4th power of volts"), GUARD_BAND),
+    gives=(
+        ("drop_percent", "drop to a navigation light"),
+        ("share_percent", "share of the design volts at a road lamp"),
+        ("light_percent", "light that a filament gives"),
+    ),
+    example="tugtest check lamp source=12.6V lamp=12.4V kind=navigation",
+)

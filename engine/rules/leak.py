@@ -1,0 +1,140 @@
+"""A leak with everything off: a current in series, or a resistance between the poles."""
+
+import math
+from collections.abc import Mapping
+
+from engine.finding import Finding, Limit, Value, Verdict
+from engine.rules.check import Check, Context, Input
+from engine.rules.given import maybe, number
+from engine.rules.measured import GUARD_BAND, Part, practice, standard_u
+from engine.rules.say import short
+from engine.trade.decision import at_least, band_at_least, band_at_most
+from engine.trade.leak import CLEAN_A, CLEAN_OHM, NAMED_A, SMALL_OHM, SWITCHED_ON_OHM, unexplained_a
+from engine.trade.reading import expanded
+
+NAME_IT = "pull the fuses one by one until it falls; name the load, or mend the leak"
+
+
+def _judge(given: Mapping[str, Value], context: Context) -> Finding:
+    current, resistance = maybe(given, "current"), maybe(given, "resistance")
+    if current is not None:
+        return _by_current(abs(current), number(given, "named"), context)
+    if resistance is not None:
+        return _by_ohms(resistance, context)
+    return Finding(CHECK.name, Verdict.MISSING, "not measured: current with all off, or ohms between the poles")
+
+
+def _by_current(current: float, named: float, context: Context) -> Finding:
+    left = unexplained_a(current, named)
+    uncertainty = expanded(standard_u("current", current, "dmm_ma", context))
+    verdict = band_at_most(left, CLEAN_A, NAMED_A, uncertainty)
+    known = f", {_ma(named)} mA of it named" if named else ""
+    said = {
+        Verdict.PASS: f"{_ma(current)} mA with all off{known}: clean",
+        Verdict.MARGINAL: f"{_ma(left)} mA that nobody named, over {_ma(CLEAN_A)} mA",
+        Verdict.UNDECIDED: f"{_ma(left)} mA is within U = {_ma(uncertainty, 2)} mA of a limit",
+        Verdict.FAIL: f"{_ma(left)} mA that nobody named, over {_ma(NAMED_A)} mA",
+    }[verdict]
+    return Finding(
+        CHECK.name,
+        verdict,
+        said,
+        values={"current_ma": 1000 * current, "unexplained_ma": 1000 * left},
+        limits=(
+            Limit("unexplained current", "at most", 1000 * CLEAN_A, "mA"),
+            Limit("unexplained current", "at most", 1000 * NAMED_A, "mA"),
+        ),
+        margin=1000 * (CLEAN_A - left),
+        uncertainty=1000 * uncertainty,
+        conditions=("main or all branches off; no load is started through the meter",),
+        working=f"{_ma(current)} mA - named {_ma(named)} mA = {_ma(left)} mA, U = {_ma(uncertainty, 2)} mA",
+        remedy="" if verdict is Verdict.PASS else NAME_IT,
+    )
+
+
+def _by_ohms(resistance: float, context: Context) -> Finding:
+    open_circuit = math.isinf(resistance)
+    uncertainty = 0.0 if open_circuit else expanded(standard_u("resistance", resistance, "dmm_r", context))
+    part = _ohms_said(resistance, uncertainty)
+    return Finding(
+        CHECK.name,
+        part.verdict,
+        part.sentence,
+        values={"resistance_ohm": None if open_circuit else resistance, "over_range": open_circuit},
+        limits=(
+            Limit("resistance", "at least", CLEAN_OHM, "ohm"),
+            Limit("resistance", "at least", SMALL_OHM, "ohm"),
+        ),
+        margin=None if open_circuit else resistance - CLEAN_OHM,
+        uncertainty=uncertainty,
+        conditions=("batteries off and loads unplugged: never ohms on a connected bank",),
+        working="over range" if open_circuit else f"{short(resistance)} ohm, U = {short(uncertainty, 2)} ohm",
+        remedy=part.remedy,
+    )
+
+
+def _ohms_said(resistance: float, uncertainty: float) -> Part:
+    shown = "over range" if math.isinf(resistance) else f"{short(resistance)} ohm"
+    if math.isinf(resistance):
+        return Part(Verdict.PASS, f"{shown} between the poles: clean")
+    if resistance + uncertainty < SWITCHED_ON_OHM:
+        return Part(
+            Verdict.FAIL, f"{shown} between the poles: something is switched on", "switch it off, measure again"
+        )
+    if at_least(resistance, SMALL_OHM, uncertainty) is Verdict.FAIL:
+        return Part(Verdict.FAIL, f"{shown} between the poles, under {short(SMALL_OHM)} ohm: a leak", NAME_IT)
+    verdict = band_at_least(resistance, CLEAN_OHM, SMALL_OHM, uncertainty)
+    if verdict is Verdict.PASS:
+        return Part(verdict, f"{shown} between the poles: clean")
+    if verdict is Verdict.MARGINAL:
+        return Part(verdict, f"{shown} between the poles: a small leak, under {short(CLEAN_OHM)} ohm", NAME_IT)
+    return Part(
+        verdict, f"{shown} is within U = {short(uncertainty, 2)} ohm of a limit", "dry the place, measure again"
+    )
+
+
+def _ma(amperes: float, figures: int = 3) -> str:
+    return short(1000 * amperes, figures)
+
+
+CHECK = Check(
+    name="leak",
+    rule="R22",
+    title="leak with everything switched off",
+    inputs=(
+        Input(
+            name="current",
+            unit="mA",
+            says="current in series, all off",
+            low=-20000,
+            high=20000,
+            required=False,
+            instrument="dmm_ma",
+        ),
+        Input(
+            name="resistance",
+            unit="ohm",
+            says="ohms between the poles, batteries and loads off",
+            low=0,
+            required=False,
+            over_range=True,
+            instrument="dmm_r",
+        ),
+        Input(
+            name="named",
+            unit="mA",
+            says="sum of the loads that are always on, each by name",
+            low=0,
+            high=20000,
+            default=0.0,
+            required=False,
+        ),
+    ),
+    judge=_judge,
+    sources=(practice("1 and 50 mA; 10 kohm, 1 kohm and 10 ohm"), GUARD_BAND),
+    gives=(
+        ("unexplained_ma", "current that no named load explains"),
+        ("resistance_ohm", "resistance between the poles"),
+    ),
+    example="tugtest check leak current=0.4mA",
+)
