@@ -79,7 +79,7 @@ def judge_circuit(circuit: Circuit, profile_name: str) -> Judged:
 
 
 def _shared(circuit: Circuit) -> dict[str, Value]:
-    names = ("nominal", "class", "continuous", "short_circuit", "charging")
+    names = ("nominal", "class", "continuous", "self_limiting", "maker_size", "short_circuit", "charging")
     lithium = circuit.shared("chemistry") in ("lithium", "lifepo4")
     return (
         {name: circuit.shared(name) for name in names}

@@ -30,7 +30,8 @@ FIELDS: dict[PartKind, dict[str, Wanted]] = {
         "at_battery": _YES_NO,
         "volts": _V,
         "interrupting": _A,
-        "reset": _CHOICE,
+        "manual_reset": _YES_NO,
+        "trip_free": _YES_NO,
         "ignition_protected": _YES_NO,
         "fuel_vapour": _YES_NO,
     },
@@ -46,7 +47,14 @@ FIELDS: dict[PartKind, dict[str, Wanted]] = {
     PartKind.RECEPTACLE: {"rating": _A},
     PartKind.PLUG: {"rating": _A},
     PartKind.SWITCH: {"rating": _A},
-    PartKind.LOAD: {"current": _A, "nominal": _V, "class": _CHOICE, "continuous": _YES_NO},
+    PartKind.LOAD: {
+        "current": _A,
+        "nominal": _V,
+        "class": _CHOICE,
+        "continuous": _YES_NO,
+        "self_limiting": _YES_NO,
+        "maker_size": _A,
+    },
 }
 """The fields of each kind of part, with what may fill them."""
 

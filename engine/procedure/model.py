@@ -236,8 +236,9 @@ class CircuitPart:
 
     Fields by kind (a field left out of ``planned`` is as found):
     bank: nominal, batteries, open_circuit, internal, cranking, chemistry, short_circuit, battery_nominal; protection: fitted, distance,
-    sheathed, at_battery, volts, interrupting, reset, ignition_protected, fuel_vapour; wire: size, out, back, insulation,
-    engine_space, bundled; joint: resistance; receptacle, plug, switch: rating; load: current, nominal, class, continuous.
+    sheathed, at_battery, volts, interrupting, manual_reset, trip_free, ignition_protected, fuel_vapour; wire: size, out, back, insulation,
+    engine_space, bundled; joint: resistance; receptacle, plug, switch: rating; load: current, nominal, class, continuous,
+    self_limiting, maker_size.
     """
 
     id: str
