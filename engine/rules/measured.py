@@ -1,6 +1,6 @@
 """What the checks of measured values share: accuracy of an input, its uncertainty, the worst of several parts."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from engine.finding import Value, Verdict
@@ -8,7 +8,7 @@ from engine.published.instruments import instrument
 from engine.rules.check import Accuracy, Context
 from engine.rules.given import labelled
 from engine.source import Authority, Seen, Source
-from engine.trade.reading import half_width, same_meter_difference, standard, two_meter_difference
+from engine.trade.reading import combined, half_width, same_meter_difference, standard, two_meter_difference
 
 GUARD_BAND = Source(Authority.STANDARD, "JCGM 106:2012", "8.3, guard band w = U, k = 2", Seen.QUOTED)
 UNCERTAINTY = Source(Authority.STANDARD, "JCGM 100:2008", "4.3.7, 5.1.2", Seen.QUOTED)
@@ -69,8 +69,4 @@ def difference_u(
     second = accuracy(names[1], usual, context)
     if first == second:
         return two_meter_difference(*values, first.percent, first.counts, first.resolution)
-    return _root(standard_u(name, value, usual, context) for name, value in zip(names, values, strict=True))
-
-
-def _root(parts: Iterable[float]) -> float:
-    return sum(part**2 for part in parts) ** 0.5
+    return combined(standard_u(name, value, usual, context) for name, value in zip(names, values, strict=True))

@@ -1,5 +1,7 @@
 """Volts at a lamp: what is lost on the way, and what that does to a filament's light."""
 
+import math
+
 from engine.trade.ranges import OutOfRange, within
 
 NAVIGATION_DROP_PERCENT = 3.0
@@ -58,7 +60,7 @@ def filament_light_percent(share_of_volts: float) -> float:
         >>> round(filament_light_percent(0.95))
         84
     """
-    return 100 * within("share_of_volts", share_of_volts, 0.5, 1.2) ** LIGHT_POWER
+    return 100 * math.pow(within("share_of_volts", share_of_volts, 0.5, 1.2), LIGHT_POWER)
 
 
 def system_nominal_v(source_v: float) -> float:
