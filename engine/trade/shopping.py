@@ -29,7 +29,7 @@ def wire_to_buy_m(run_m: float) -> float:
     """Return how much wire to buy for one conductor [m].
 
     Args:
-        run_m: The way it lies, taped [m], above 0 to 200.
+        run_m: The way it lies, taped [m], above 0 to 100.
 
     Returns:
         The run with 3 % for bends, and wire for one more termination at each end, up to the next 0.1 m [m].
@@ -44,7 +44,7 @@ def wire_to_buy_m(run_m: float) -> float:
         >>> wire_to_buy_m(5.2)
         5.5
     """
-    wanted = wire_length_m(within("run_m", run_m, 0.001, 200, "m")) + 2 * REDO_M
+    wanted = wire_length_m(within("run_m", run_m, 0.001, 100, "m")) + 2 * REDO_M
     return round(math.ceil(wanted / _ROUND_UP_M - 1e-9) * _ROUND_UP_M, 1)
 
 
@@ -55,8 +55,8 @@ def what_to_buy(
 
     Args:
         size: Label of the wire [as marked].
-        out_m: Wire from source to load, taped [m], above 0 to 200.
-        back_m: Wire from load to source, taped [m], above 0 to 200.
+        out_m: Wire from source to load, taped [m], above 0 to 100.
+        back_m: Wire from load to source, taped [m], above 0 to 100.
         protection_a: Rating of the new fuse or breaker [A], None if it stays.
         lugs: Ring terminals: both posts, and both sides of the fuse or breaker [count], 0 to 50.
 
