@@ -1,0 +1,76 @@
+"""A connector read each contact to each: what the readings mean."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.trade.pin_map import read_pin_map, straight_through
+from engine.trade.ranges import OutOfRange
+
+OPEN = math.inf
+LEADS = 0.3
+
+
+def matrix(reaches: list[int]) -> list[float]:
+    """Return the readings of a connector whose contact i reaches ``reaches[i]``."""
+    return [0.4 if far == reached else OPEN for reached in reaches for far in range(1, len(reaches) + 1)]
+
+
+@given(st.permutations([1, 2, 3, 4, 5, 6, 7]))
+def test_any_plan_that_is_kept_has_no_fault(plan: list[int]) -> None:
+    # Source: a map equal to its plan is right, whatever the plan.
+    found = read_pin_map(matrix(plan), plan, LEADS)
+    assert (found.open_pairs, found.joined_pairs, found.looks_like) == ((), (), "")
+
+
+@given(st.permutations([1, 2, 3, 4, 5, 6, 7]))
+def test_any_other_map_is_a_fault(reaches: list[int]) -> None:
+    # Source: a map unlike its plan is wrong.
+    found = read_pin_map(matrix(reaches), straight_through(7), LEADS)
+    assert bool(found.open_pairs) == (reaches != [1, 2, 3, 4, 5, 6, 7])
+
+
+def test_two_contacts_swapped_are_named() -> None:
+    # Common practice, no source: swapped ways are found before power.
+    assert read_pin_map(matrix([1, 3, 2]), (1, 2, 3), LEADS).looks_like == "contacts 2 and 3 swapped"
+
+
+def test_mirror_image_is_named() -> None:
+    # Source: common practice (quoted): face against wire side is the commonest wrong wiring.
+    assert read_pin_map(matrix([4, 3, 2, 1]), (1, 2, 3, 4), LEADS).looks_like.startswith("mirrored")
+
+
+@pytest.mark.parametrize(("ohm", "is_open"), [(0.8, False), (0.81, True)])
+def test_wanted_pair_may_have_half_an_ohm_above_the_leads(ohm: float, is_open: bool) -> None:
+    # Source: common practice (quoted): 0.5 ohm above the leads, here 0.3 + 0.5.
+    assert bool(read_pin_map([ohm], (1,), LEADS).open_pairs) is is_open
+
+
+@pytest.mark.parametrize(("ohm", "joined"), [(1_000_001, False), (1_000_000, True), (20_000, True)])
+def test_other_pairs_must_be_over_a_megohm(ohm: float, joined: bool) -> None:
+    # Source: common practice (quoted): over 1 Mohm.
+    found = read_pin_map([0.4, ohm, OPEN, 0.4], (1, 2), LEADS)
+    assert found.joined_pairs == (((1, 2),) if joined else ())
+
+
+def test_contact_that_must_stay_empty_reaches_nothing() -> None:
+    # Source: plan 0 is a contact without a wire.
+    found = read_pin_map(matrix([1, 2, 3]), (1, 2, 0), LEADS)
+    assert found.joined_pairs == ((3, 3),)
+
+
+@pytest.mark.parametrize(
+    ("ohms", "plan", "leads", "sentence"),
+    [
+        ([0.4], (1, 2), LEADS, "ohms has 1 readings; 2 contacts need 4, row by row"),
+        ([0.4], (2,), LEADS, "map is 2; it must be from 0 to 1"),
+        ([0.4], (1,), 6, "leads is 6 ohm; it must be from 0 to 5 ohm"),
+        ([-1], (1,), LEADS, "ohms is -1 ohm; it must be from 0 to 1e+12 ohm"),
+    ],
+)
+def test_bad_input_is_refused(ohms, plan, leads, sentence) -> None:
+    with pytest.raises(OutOfRange) as refused:
+        read_pin_map(ohms, plan, leads)
+    assert str(refused.value) == sentence
