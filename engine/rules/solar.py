@@ -97,5 +97,5 @@ CHECK = Check(
     judge=_judge,
     sources=(_NEC_690, _LABEL),
     gives=(("design_a", "current to design wire and fuse for"), ("cold_voc_v", "open volts on the coldest morning")),
-    example="tugtest check solar isc=8.6 voc=22.5 coldest=-10 coefficient=-0.305 controller_volts=50 controller_amps=20",
+    example="tugtest check solar isc=8.6 voc=22.5 coldest=-10 coefficient=0.305 controller_volts=50 controller_amps=20",
 )

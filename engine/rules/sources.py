@@ -24,3 +24,4 @@ HEAT_BALANCE = Source(
 )
 JOULE = Source(Authority.HANDBOOK, "Joule's law", "heat with the square of the current")
 COMMON_PRACTICE = Source(Authority.PRACTICE, "common practice", "no source", Seen.MEMORY)
+SAE_AREAS = Source(Authority.STANDARD, "SAE J1127 / J1128", "minimum areas", Seen.MEMORY)
