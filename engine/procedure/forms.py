@@ -7,6 +7,7 @@ from difflib import get_close_matches
 from typing import TypeGuard
 
 from engine.procedure import amounts
+from engine.quantity.units import UNITS
 
 Schema = dict[str, object]
 
@@ -90,6 +91,21 @@ class OneOf:
 
 
 @dataclass(frozen=True, slots=True)
+class Unit:
+    """The unit of an entry, or the form of one that is no number."""
+
+    def fault(self, value: object) -> str:
+        """Return what is wrong with a value, empty if nothing is."""
+        if not isinstance(value, str):
+            return f'is {called(value)}, should be a string such as "V"'
+        return amounts.unit_fault(value)
+
+    def schema(self) -> Schema:
+        """Return its JSON Schema."""
+        return {"enum": [*UNITS, *amounts.LABEL_UNITS]}
+
+
+@dataclass(frozen=True, slots=True)
 class Pair:
     """Two amounts, least and largest, each a string with its unit: ``["5 A", "120 A"]``."""
 
@@ -167,15 +183,17 @@ class Mapped:
 class TextOrTexts:
     """A string, or a list of strings."""
 
+    least: int = 1
+
     def fault(self, value: object) -> str:
         """Return what is wrong with a value, empty if nothing is."""
         if isinstance(value, list):
-            return Listed(Text(), 1).fault(value)
+            return Listed(Text(), self.least).fault(value)
         return Text().fault(value).replace("a string", "a string or a list of strings")
 
     def schema(self) -> Schema:
         """Return its JSON Schema."""
-        return {"oneOf": [Text().schema(), Listed(Text(), 1).schema()]}
+        return {"oneOf": [Text().schema(), Listed(Text(), self.least).schema()]}
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,7 +228,7 @@ class Inners:
     table: Table
 
 
-Form = Text | Whole | YesNo | OneOf | Pair | Span | Listed | Mapped | TextOrTexts
+Form = Text | Whole | YesNo | OneOf | Unit | Pair | Span | Listed | Mapped | TextOrTexts
 
 
 def called(value: object) -> str:

@@ -1,7 +1,6 @@
 """The one description of a procedure file: every table, key, form and meaning. Loader and JSON Schema both read it."""
 
 from engine.finding import Verdict
-from engine.procedure.amounts import LABEL_UNITS
 from engine.procedure.forms import (
     Inner,
     Inners,
@@ -14,11 +13,11 @@ from engine.procedure.forms import (
     Table,
     Text,
     TextOrTexts,
+    Unit,
     Whole,
     YesNo,
 )
 from engine.procedure.model import SCHEMA, Hold, PartKind, Signal
-from engine.quantity.units import UNITS
 from engine.source import Authority, Seen
 
 STEP_ID = Text(r"[a-z][a-z0-9]*(-[a-z0-9]+)*", 'small letters, digits and hyphens, such as "prove-dead"')
@@ -29,8 +28,6 @@ CONDITION = Text()
 KNOWN_WORDS = ("measured", "label", "seen", "told")
 """The words for how a thing is known, in the order of ``model.Known``."""
 
-ENTRY_UNITS = (*UNITS, *LABEL_UNITS)
-
 _WHEN = Key(CONDITION, "only if this condition holds")
 
 ENTRY = Table(
@@ -39,7 +36,7 @@ ENTRY = Table(
         "id": Key(ENTRY_ID, "its name in limits and checks; never reused", required=True),
         "ask": Key(Text(), "what is asked, as the person reads it", required=True),
         "why": Key(Text(), "what it is needed for"),
-        "unit": Key(OneOf(ENTRY_UNITS), "the unit of a bare number, or wire, yes/no, choice, words", required=True),
+        "unit": Key(Unit(), "the unit of a bare number, or wire, yes/no, choice, words", required=True),
         "hard": Key(Pair(), "least and largest value that is taken at all"),
         "likely": Key(Pair(), "least and largest value that is taken without a question"),
         "known": Key(OneOf(KNOWN_WORDS), "how it is known"),
@@ -182,8 +179,8 @@ USE = Table(
     "use",
     {
         "use": Key(STEP_ID, "the block whose steps stand here", required=True),
-        "with": Key(Mapped(TextOrTexts()), "its parameters"),
-        "each": Key(Listed(Mapped(TextOrTexts()), 1), "one set of parameters a time the block is repeated"),
+        "with": Key(Mapped(TextOrTexts(0)), "its parameters"),
+        "each": Key(Listed(Mapped(TextOrTexts(0)), 1), "one set of parameters a time the block is repeated"),
     },
     "a place where the steps of a block stand",
 )
