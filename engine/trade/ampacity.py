@@ -17,6 +17,7 @@ ENGINE_SPACE_AMBIENT_C = 50.0
 """Air of an engine space. Source: guidance to 33 CFR 183.425, as quoted."""
 
 
+@cache
 def insulation_column_c(insulation_c: float) -> int:
     """Return the column of table 5 that an insulation falls under [degC].
 

@@ -3,11 +3,13 @@
 from dataclasses import dataclass
 
 from engine.trade.ampacity import TABLE_AMBIENT_C, bundle_factor, in_table, table_allowable_a, working_temperature_c
-from engine.trade.conductor import VERDICT_TEMPERATURE_C, area_mm2, resistance_ohm_per_m
+from engine.trade.conductor import VERDICT_TEMPERATURE_C, area_mm2, resistivity_ohm_mm2_per_m
 from engine.trade.ranges import within
 
 HOTTEST_SUM_C = 300.0
 """Above this the straight line of copper's resistance is no longer used: there is then no hot value."""
+
+_VERDICT_OHM_MM2_PER_M = resistivity_ohm_mm2_per_m(VERDICT_TEMPERATURE_C)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,12 +64,12 @@ def run_drop(
     within("load", current_a, 0, 100000, "A")
     length_m = within("out", out_m, 0, 1000, "m") + within("back", back_m, 0, 1000, "m")
     within("extra", extra_ohm, 0, 10, "ohm")
-    area = area_mm2(size)
-    loop_ohm = resistance_ohm_per_m(area, VERDICT_TEMPERATURE_C) * length_m + extra_ohm
+    length_by_area = length_m / area_mm2(size)
+    loop_ohm = _VERDICT_OHM_MM2_PER_M * length_by_area + extra_ohm
     allowable_a, hot_c = _hot(current_a, size, insulation_c, ambient_c, loaded_conductors)
     hot_v = None
     if hot_c <= HOTTEST_SUM_C:
-        hot_v = current_a * (resistance_ohm_per_m(area, hot_c) * length_m + extra_ohm)
+        hot_v = current_a * (resistivity_ohm_mm2_per_m(hot_c) * length_by_area + extra_ohm)
     return RunDrop(current_a * loop_ohm, loop_ohm, hot_c, hot_v, allowable_a)
 
 
