@@ -2,15 +2,16 @@
 
 from difflib import get_close_matches
 
-from engine.procedure.faults import Faults
+from engine.procedure.faults import Faults, Place
 from engine.procedure.fields import Fields
 from engine.procedure.forms import short
-from engine.procedure.model import Operand, StepCheck
+from engine.procedure.model import Literal, Operand, StepCheck
 from engine.procedure.operands import Wanted, operand
 from engine.procedure.scope import Scope, condition
 from engine.rules.check import Check, Input
 from engine.rules.registry import CHECK_NAMES
 from engine.rules.registry import check as named
+from engine.trade.ranges import OutOfRange
 
 PLAN = "plan"
 """The check that judges the whole circuit; it takes its inputs from ``[[circuit.part]]``."""
@@ -57,10 +58,20 @@ def _inputs(given: Fields, check: Check, scope: Scope, faults: Faults) -> dict[s
             faults.add(place.key(short(name)), _unknown_input(name, check))
         elif value := operand(texts, _wanted(known[name]), scope, place.key(name), faults):
             found[name] = value
+            _check_range(value, known[name], place.key(name), faults)
     for name, item in known.items():
-        if item.required and name not in filled:
+        if item.required and name not in filled and not faults.stands_at(place):
             faults.add(place, f'{check.name} needs "{name}": {item.says}')
     return found
+
+
+def _check_range(value: Operand, item: Input, place: Place, faults: Faults) -> None:
+    if not isinstance(value, Literal):
+        return
+    try:
+        item.refuse_outside(value.value)
+    except OutOfRange as outside:
+        faults.add(place, str(outside))
 
 
 def _wanted(item: Input) -> Wanted:

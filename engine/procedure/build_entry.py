@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from difflib import get_close_matches
 
 from engine.procedure import amounts
-from engine.procedure.faults import Faults, Place
+from engine.procedure.faults import Faults
 from engine.procedure.fields import Fields
 from engine.procedure.model import Entry, Known
 from engine.procedure.scope import Scope, condition
@@ -67,20 +67,15 @@ def _check_unit(given: Fields, unit: str, faults: Faults) -> None:
     if unit in amounts.LABEL_UNITS:
         for name in [name for name in _ONLY_NUMBERS if given.has(name)]:
             faults.add(given.place.key(name), f"belongs to numbers; {given.text('id')} is {unit}")
-    elif "hard" not in given.values and not _noted(given.place.key("hard"), faults):
+    elif "hard" not in given.values and not faults.stands_at(given.place.key("hard")):
         example = f"5 {unit}".rstrip()
         faults.add(
             given.place, f'"hard" is missing: least and largest value that is taken, such as ["{example}", "..."]'
         )
-    if unit == "choice" and not given.has("choices") and not _noted(given.place.key("choices"), faults):
+    if unit == "choice" and not given.has("choices") and not faults.stands_at(given.place.key("choices")):
         faults.add(given.place, '"choices" is missing: the answers to choose from')
     if unit != "choice" and given.has("choices"):
         faults.add(given.place.key("choices"), f'belongs to unit = "choice"; {given.text("id")} is in "{unit}"')
-
-
-def _noted(place: Place, faults: Faults) -> bool:
-    """Return whether a fault stands already at that key."""
-    return any((fault.file, fault.where) == (place.file, str(place)) for fault in faults.found)
 
 
 def _span(given: Fields, name: str, unit: str, faults: Faults) -> tuple[float, float] | None:

@@ -68,6 +68,10 @@ class Faults:
         """Note a fault at a place."""
         self.found.append(FaultLine(place.file, place.line, str(place), sentence))
 
+    def stands_at(self, place: Place) -> bool:
+        """Return whether a fault stands at that place already, so that what follows from it is not noted too."""
+        return any((fault.file, fault.where) == (place.file, str(place)) for fault in self.found)
+
     def in_order(self) -> tuple[FaultLine, ...]:
         """Return what was found by file and line, each once (a block that is used twice has its faults once)."""
         return tuple(sorted(dict.fromkeys(self.found), key=lambda fault: (fault.file, fault.line)))
