@@ -17,7 +17,22 @@ _LABELLED = re.compile(r"\s*(?P<label>[^\W\d][\w /-]*?)\s*[=: ]\s*(?P<rest>[-+]?
 def from_text(asked: Check, typed: Mapping[str, str]) -> dict[str, Value] | list[str]:
     """Return the inputs of a check in base units, or one sentence for each entry that cannot be understood.
 
-    Items of an input that takes several are parted by ``;``, and may carry a label: ``plug 60 A`` or ``plug=60 A``.
+    Args:
+        asked: The check.
+        typed: Text by input name. Items of an input that takes several are parted by ``;``, and may carry a label:
+            ``plug 60 A`` or ``plug=60 A``.
+
+    Returns:
+        The values by name [base units], or the sentences.
+
+    Source:
+        The units and ranges that the check declares.
+
+    Example:
+        >>> from_text(check("fuse-load"), {"load": "10 A", "fuse": "15"})
+        {'load': 10.0, 'fuse': 15.0}
+        >>> from_text(check("fuse-load"), {"lode": "10 A"})
+        ['lode: fuse-load has no such input; did you mean load?']
     """
     known = {item.name: item for item in asked.inputs}
     given: dict[str, Value] = {}
@@ -35,7 +50,21 @@ def from_text(asked: Check, typed: Mapping[str, str]) -> dict[str, Value] | list
 
 
 def describe(asked: Check) -> str:
-    """Return a check's inputs with units, ranges and defaults, what it gives, its sources and an example."""
+    """Return a check's inputs with units, ranges and defaults, what it gives, its sources and an example.
+
+    Args:
+        asked: The check.
+
+    Returns:
+        Lines of plain text.
+
+    Source:
+        The check itself.
+
+    Example:
+        >>> describe(check("fuse-load")).splitlines()[0]
+        'fuse-load: steady load on a fuse'
+    """
     lines = [f"{asked.name}: {asked.title}", "", "Inputs"]
     wide = max(len(item.name) for item in asked.inputs)
     for item in asked.inputs:
@@ -52,7 +81,18 @@ def describe(asked: Check) -> str:
 
 
 def listing() -> str:
-    """Return every check's name and title, one a line."""
+    """Return every check's name and title, one a line.
+
+    Returns:
+        Lines of plain text.
+
+    Source:
+        The checks themselves.
+
+    Example:
+        >>> "fuse-load        steady load on a fuse" in listing().splitlines()
+        True
+    """
     wide = max(len(name) for name in CHECK_NAMES)
     return "\n".join(f"{name:<{wide}}  {check(name).title}" for name in CHECK_NAMES)
 

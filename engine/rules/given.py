@@ -9,8 +9,22 @@ from engine.trade.ranges import OutOfRange
 def number(given: Mapping[str, Value], name: str) -> float:
     """Return one input as a number in base units.
 
+    Args:
+        given: A check's inputs by name [base units].
+        name: The input's name.
+
+    Returns:
+        The number [base unit].
+
     Raises:
         OutOfRange: if it is not a number.
+
+    Source:
+        The contract of a check's inputs.
+
+    Example:
+        >>> number({"load": 48}, "load")
+        48.0
     """
     value = given[name]
     if isinstance(value, bool) or not isinstance(value, int | float):
@@ -19,26 +33,88 @@ def number(given: Mapping[str, Value], name: str) -> float:
 
 
 def maybe(given: Mapping[str, Value], name: str) -> float | None:
-    """Return one input as a number in base units, or None if it was left out."""
+    """Return one input as a number in base units, or None if it was left out.
+
+    Args:
+        given: A check's inputs by name [base units].
+        name: The input's name.
+
+    Returns:
+        The number, or None [base unit].
+
+    Raises:
+        OutOfRange: if it is there and not a number.
+
+    Source:
+        The contract of a check's inputs.
+
+    Example:
+        >>> maybe({"fitted": None}, "fitted") is None
+        True
+    """
     return None if given.get(name) is None else number(given, name)
 
 
 def word(given: Mapping[str, Value], name: str) -> str:
-    """Return one input as its word or label, empty if it was left out."""
+    """Return one input as its word or label, empty if it was left out.
+
+    Args:
+        given: A check's inputs by name [base units].
+        name: The input's name.
+
+    Returns:
+        The word.
+
+    Source:
+        The contract of a check's inputs.
+
+    Example:
+        >>> word({"size": "8 AWG"}, "size")
+        '8 AWG'
+    """
     value = given.get(name)
     return "" if value is None else str(value)
 
 
 def flag(given: Mapping[str, Value], name: str) -> bool:
-    """Return one yes/no input, False if it was left out."""
+    """Return one yes/no input, False if it was left out.
+
+    Args:
+        given: A check's inputs by name [base units].
+        name: The input's name.
+
+    Returns:
+        True for yes.
+
+    Source:
+        The contract of a check's inputs.
+
+    Example:
+        >>> flag({"sheathed": True}, "sheathed"), flag({}, "sheathed")
+        (True, False)
+    """
     return given.get(name) is True
 
 
 def numbers(given: Mapping[str, Value], name: str) -> tuple[float, ...]:
     """Return an input that takes several numbers as a tuple, empty if it was left out.
 
+    Args:
+        given: A check's inputs by name [base units].
+        name: The input's name.
+
+    Returns:
+        The numbers [base unit].
+
     Raises:
         OutOfRange: if an item is not a number.
+
+    Source:
+        The contract of a check's inputs.
+
+    Example:
+        >>> numbers({"volts": (12.4, 12.5)}, "volts")
+        (12.4, 12.5)
     """
     value = given.get(name)
     if value is None:
@@ -48,10 +124,24 @@ def numbers(given: Mapping[str, Value], name: str) -> tuple[float, ...]:
 
 
 def labelled(given: Mapping[str, Value], name: str) -> tuple[tuple[str, float], ...]:
-    """Return an input whose items may carry a label as (label, number) pairs; the label is empty if there is none.
+    """Return an input whose items may carry a label as (label, number) pairs.
+
+    Args:
+        given: A check's inputs by name [base units].
+        name: The input's name.
+
+    Returns:
+        The pairs; a label is empty if there is none [base unit].
 
     Raises:
         OutOfRange: if an item is neither a number nor a label with a number.
+
+    Source:
+        The contract of a check's inputs.
+
+    Example:
+        >>> labelled({"ratings": (("plug", 60.0), 70.0)}, "ratings")
+        (('plug', 60.0), ('', 70.0))
     """
     value = given.get(name)
     if value is None:

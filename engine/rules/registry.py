@@ -51,8 +51,21 @@ class UnknownCheck(LookupError):
 def check(name: str) -> Check:
     """Return the check of that name.
 
+    Args:
+        name: One of ``CHECK_NAMES``.
+
+    Returns:
+        The check; its module is loaded now if it was not yet.
+
     Raises:
         UnknownCheck: if there is none; names the nearest.
+
+    Source:
+        This project's list of checks.
+
+    Example:
+        >>> check("fuse-load").title
+        'steady load on a fuse'
     """
     if name not in CHECK_NAMES:
         near = difflib.get_close_matches(name, CHECK_NAMES, 1)
@@ -64,10 +77,26 @@ def check(name: str) -> Check:
 
 
 def run(name: str, given: Mapping[str, Value], context: Context) -> Finding:
-    """Judge ``given`` (base units) by the check of that name.
+    """Return the finding of a check on some inputs.
+
+    Args:
+        name: One of ``CHECK_NAMES``.
+        given: Its inputs by name [base units].
+        context: The rule profile, and the accuracy of what was measured.
+
+    Returns:
+        The finding.
 
     Raises:
         UnknownCheck: if there is no such check.
         OutOfRange: if an input lies outside its range.
+
+    Source:
+        The check's own.
+
+    Example:
+        >>> from engine.published.profiles import profile
+        >>> run("fuse-load", {"load": 10.0, "fuse": 15.0}, Context(profile())).sentence
+        '10 A is 67 % of the 15 A fuse'
     """
     return check(name).run(given, context)

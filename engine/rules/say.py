@@ -7,17 +7,62 @@ _ROOM = 1e-9
 
 
 def at_most(value: float, limit: float) -> bool:
-    """Return whether a computed value is at or under its limit, last-bit rounding aside."""
+    """Return whether a computed value is at or under its limit, last-bit rounding aside.
+
+    Args:
+        value: The value [any unit].
+        limit: The limit [the same unit].
+
+    Returns:
+        True if it is.
+
+    Source:
+        IEEE 754 double; room of 1e-9 of the larger.
+
+    Example:
+        >>> at_most(0.1 + 0.2, 0.3), at_most(3.0001, 3)
+        (True, False)
+    """
     return value <= limit + _ROOM * max(abs(value), abs(limit))
 
 
 def at_least(value: float, limit: float) -> bool:
-    """Return whether a computed value is at or over its limit, last-bit rounding aside."""
+    """Return whether a computed value is at or over its limit, last-bit rounding aside.
+
+    Args:
+        value: The value [any unit].
+        limit: The limit [the same unit].
+
+    Returns:
+        True if it is.
+
+    Source:
+        As ``at_most``.
+
+    Example:
+        >>> at_least(0.3, 0.1 + 0.2), at_least(2.9999, 3)
+        (True, False)
+    """
     return at_most(limit, value)
 
 
 def short(value: float, figures: int = 3) -> str:
-    """Return a number as people write it: ``4.44``, ``57``, ``1250``; never with an exponent in the usual range."""
+    """Return a number as people write it, without an exponent in the usual range.
+
+    Args:
+        value: The number [any unit].
+        figures: How many figures are kept [count].
+
+    Returns:
+        Its text, without trailing noughts.
+
+    Source:
+        This project's rule.
+
+    Example:
+        >>> short(4.4435), short(57.0), short(1250)
+        ('4.44', '57', '1250')
+    """
     if value == 0 or not math.isfinite(value):
         return f"{value:g}"
     places = max(0, figures - 1 - math.floor(math.log10(abs(value))))
@@ -28,7 +73,22 @@ def short(value: float, figures: int = 3) -> str:
 
 
 def apart(value: float, limit: float) -> str:
-    """Return ``value`` with just enough figures to be told from ``limit`` in print."""
+    """Return a number with just enough figures to be told from its limit in print.
+
+    Args:
+        value: The number [any unit].
+        limit: Its limit [the same unit].
+
+    Returns:
+        Its text, of three to six figures.
+
+    Source:
+        This project's rule.
+
+    Example:
+        >>> apart(3.002, 3), apart(4.4435, 3)
+        ('3.002', '4.44')
+    """
     for figures in (3, 4, 5, 6):
         if short(value, figures) != short(limit, figures):
             return short(value, figures)

@@ -14,7 +14,23 @@ CLASSES = ("critical", "ordinary", "bow-motor")
 
 
 def drop_limits_percent(drop_class: str, context: Context) -> tuple[float, float]:
-    """Return the percentages up to which a class passes, and is allowed with a reason."""
+    """Return the percentages up to which a class passes, and is allowed with a reason.
+
+    Args:
+        drop_class: One of ``CLASSES``.
+        context: The rule profile.
+
+    Returns:
+        Both limits, equal where nothing is allowed beyond the first [%].
+
+    Source:
+        The profile's settings.
+
+    Example:
+        >>> from engine.published.profiles import profile
+        >>> drop_limits_percent("bow-motor", Context(profile()))
+        (3.0, 5.0)
+    """
     settings = context.profile.settings
     if drop_class == "bow-motor":
         return float(settings["drop_bow_motor_percent"]), float(settings["drop_bow_motor_marginal_percent"])
@@ -23,7 +39,25 @@ def drop_limits_percent(drop_class: str, context: Context) -> tuple[float, float
 
 
 def judge_drop(percent: float, hot_percent: float | None, drop_class: str, context: Context) -> tuple[Verdict, str]:
-    """Return the verdict on a predicted drop, and the sentence that says why."""
+    """Return the verdict on a predicted drop, and the sentence that says why.
+
+    Args:
+        percent: Drop at 29.3 degC [%].
+        hot_percent: Drop at the temperature that the load makes [%], None if the load overheats the wire.
+        drop_class: One of ``CLASSES``.
+        context: The rule profile.
+
+    Returns:
+        Verdict and sentence. Only the hot value over the limit is marginal.
+
+    Source:
+        ABYC E-11 as quoted for the limits; the bands are this project's rule.
+
+    Example:
+        >>> from engine.published.profiles import profile
+        >>> judge_drop(2.79, 2.93, "bow-motor", Context(profile()))[1]
+        'drop 2.79 %, hot 2.93 %, is within 3 %'
+    """
     good, allowed = drop_limits_percent(drop_class, context)
     if not at_most(percent, allowed):
         return Verdict.FAIL, f"drop {apart(percent, allowed)} % is over {allowed:g} %; use a larger wire"

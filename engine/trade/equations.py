@@ -29,7 +29,23 @@ class Equations:
         self._factors: Factors | None = None
 
     def metal_c(self, piece: Piece) -> float | None:
-        """Return the temperature that a wire was taken at [degC]."""
+        """Return the temperature that a wire was taken at [degC].
+
+        Args:
+            piece: A piece of the circuit.
+
+        Returns:
+            Its own temperature, or the one given for it, or 29.3 degC; None for what is no wire [degC].
+
+        Source:
+            The printed form of boat wiring, copper at 29.3 degC.
+
+        Example:
+            >>> from engine.trade.circuit import Bank, single_run
+            >>> red = Wire(name="red", size="8 AWG", length_m=5.2)
+            >>> Equations(single_run(24, Bank(25.0), [red], [], "motor", 48.0), {}).metal_c(red)
+            29.3
+        """
         if not isinstance(piece, Wire):
             return None
         if piece.temperature_c is not None:
@@ -37,7 +53,26 @@ class Equations:
         return self._temperatures.get(piece.name, VERDICT_TEMPERATURE_C)
 
     def solved(self, guess: Mapping[str, float]) -> tuple[dict[str, float], dict[str, float]]:
-        """Return volts by point, and current by piece without resistance; ``guess`` is volts by steady-power load."""
+        """Return volts by point, and current by piece without resistance.
+
+        Args:
+            guess: Volts across each load of steady power, around which it is taken as a straight line [V].
+
+        Returns:
+            Volts by point, from the bank's minus [V]; amperes by piece that has no resistance, and of the bank [A].
+
+        Raises:
+            OutOfRange: if a load's amount is outside its range or pieces without resistance form a ring.
+
+        Source:
+            Kirchhoff's current law.
+
+        Example:
+            >>> from engine.trade.circuit import Bank, Part, single_run
+            >>> circuit = single_run(12, Bank(12.0), [Part(name="run", ohm=0.5)], [], "lamp", 2.0)
+            >>> Equations(circuit, {}).solved({})[0]["lamp +"]
+            11.0
+        """
         matrix, right = [row[:] for row in self._matrix], self._right[:]
         for load in self.circuit.loads:
             siemens, amperes = _as_linear(load, guess)
@@ -47,11 +82,47 @@ class Equations:
         return self._named(_taken_apart(matrix).solve(right))
 
     def open_volts(self) -> dict[str, float]:
-        """Return volts by point with nothing drawn."""
+        """Return volts by point with nothing drawn [V].
+
+        Returns:
+            Volts by point, from the bank's minus [V].
+
+        Raises:
+            OutOfRange: if pieces without resistance form a ring.
+
+        Source:
+            Kirchhoff's current law.
+
+        Example:
+            >>> from engine.trade.circuit import Bank, Part, single_run
+            >>> circuit = single_run(12, Bank(12.5), [Part(name="run", ohm=0.5)], [], "lamp", 2.0)
+            >>> Equations(circuit, {}).open_volts()["lamp +"]
+            12.5
+        """
         return self._named(self._bare().solve(self._right))[0]
 
     def short_a(self, point: str, other: str) -> float:
-        """Return the current of a short between two points: open volts over inner resistance."""
+        """Return the current of a short between two points, nothing else drawn [A].
+
+        Args:
+            point: One point of the circuit.
+            other: The other point.
+
+        Returns:
+            Open volts over inner resistance; infinite if nothing resists [A].
+
+        Raises:
+            OutOfRange: if pieces without resistance form a ring.
+
+        Source:
+            Thevenin.
+
+        Example:
+            >>> from engine.trade.circuit import Bank, Part, single_run
+            >>> circuit = single_run(12, Bank(12.0, 0.25), [Part(name="run", ohm=0.5)], [], "lamp", 2.0)
+            >>> Equations(circuit, {}).short_a("lamp +", BANK_MINUS)
+            16.0
+        """
         volts = self.open_volts()
         right = [0.0] * self._size
         self._push(right, point, 1.0)

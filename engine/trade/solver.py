@@ -69,7 +69,25 @@ class Solution:
         return max(self.parts, key=lambda part: part.drop_v, default=None)
 
     def drop_percent(self, load_name: str = "") -> float:
-        """Return the drop at a load, the worst one if no name is given, in percent of the nominal volts."""
+        """Return the drop at a load in percent of the nominal volts [%].
+
+        Args:
+            load_name: The load's name; the worst one if left out.
+
+        Returns:
+            The bank's terminal volts less the load's, over nominal [%].
+
+        Raises:
+            OutOfRange: if no load has that name.
+
+        Source:
+            Its definition.
+
+        Example:
+            >>> from engine.trade.circuit import Bank, Part, single_run
+            >>> solve(single_run(12, Bank(12.0), [Part(name="run", ohm=0.03)], [], "lamp", 4.0)).drop_percent("lamp")
+            1.0
+        """
         drops = [found.drop_v for found in self.loads if load_name in ("", found.load.name)]
         if not drops:
             raise OutOfRange(f'load is "{load_name}"; there are {", ".join(x.load.name for x in self.loads)}')
