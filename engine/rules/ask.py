@@ -90,7 +90,7 @@ def listing() -> str:
         The checks themselves.
 
     Example:
-        >>> "fuse-load        steady load on a fuse" in listing().splitlines()
+        >>> "fuse-load         steady load on a fuse" in listing().splitlines()
         True
     """
     wide = max(len(name) for name in CHECK_NAMES)

@@ -85,7 +85,8 @@ class Solution:
 
         Example:
             >>> from engine.trade.circuit import Bank, Part, single_run
-            >>> solve(single_run(12, Bank(12.0), [Part(name="run", ohm=0.03)], [], "lamp", 4.0)).drop_percent("lamp")
+            >>> found = solve(single_run(12, Bank(12.0), [Part(name="run", ohm=0.03)], [], "lamp", 4.0))
+            >>> round(found.drop_percent("lamp"), 9)
             1.0
         """
         drops = [found.drop_v for found in self.loads if load_name in ("", found.load.name)]
