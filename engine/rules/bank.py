@@ -6,7 +6,7 @@ from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import number, word
 from engine.rules.measured import GUARD_BAND, Part, accuracy, own_rule, practice, several, worst_part
-from engine.rules.say import apart, short
+from engine.rules.say import apart, at_least, at_most, short
 from engine.trade.bank import (
     CHEMISTRIES,
     LITHIUM,
@@ -119,7 +119,7 @@ def _wiring(batteries: tuple[float, ...], bank: float, series: int, expected: fl
             "open the breaker, undo the link, follow every cable by name before joining it again",
             firm=True,
         )
-    if abs(off) > SUM_V + uncertainty:
+    if not at_most(abs(off), SUM_V + uncertainty):
         return Part(
             Verdict.FAIL,
             f"bank is {short(abs(off))} V off the sum of its batteries, over {short(SUM_V + uncertainty, 2)} V",
@@ -168,7 +168,7 @@ def _charge(batteries: tuple[float, ...], window: RestWindow, rest: str, chemist
     if rest == ON_CHARGE:
         return []
     low, high = min(batteries), max(batteries)
-    if low < window.empty_v:
+    if not at_least(low, window.empty_v):
         return [
             Part(
                 Verdict.FAIL,
@@ -176,13 +176,13 @@ def _charge(batteries: tuple[float, ...], window: RestWindow, rest: str, chemist
                 "charge that battery alone and test it before it is linked",
             )
         ]
-    if low < window.low_v:
+    if not at_least(low, window.low_v):
         return [
             Part(
                 Verdict.MARGINAL, f"{short(low, 4)} V at rest is low: charge first", "charge each, rest, measure again"
             )
         ]
-    if high > window.high_v and rest == RESTED:
+    if not at_most(high, window.high_v) and rest == RESTED:
         return [
             Part(
                 Verdict.MARGINAL,

@@ -100,7 +100,7 @@ def _screw(given: Mapping[str, Value], context: Context) -> list[Part]:
         return []
     spare = screw_edge_spare_m(edge, screw)
     uncertainty = expanded(standard_u("screw_edge", edge, "cal", context))
-    verdict = at_least(spare, 0.0, uncertainty)
+    verdict = at_least(edge, edge - spare, uncertainty)
     if verdict is Verdict.PASS:
         return []
     text = f"a screw stands {_mm(edge)} mm from the edge, needs {_mm(edge - spare)} mm"

@@ -18,9 +18,11 @@ _ARGUMENTS = ("panel", "thread", "nut", "seal", "pitch", "depth", "body", "cable
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     fit = panel_fit(*(number(given, name) for name in _ARGUMENTS))
     thread_u = _u(given, context, ("panel", "thread", "nut", "seal"), "cal")
-    depth_u = expanded(combined([standard_u("depth", number(given, "depth"), "tape", context)]))
-    by_nut = at_least(fit.thread_spare_m, 0.0, thread_u)
-    part = worst_part([_depth(fit, at_least(fit.depth_spare_m, 0.0, depth_u), depth_u), _fastening(fit, by_nut, given)])
+    depth_u = expanded(standard_u("depth", number(given, "depth"), "tape", context))
+    thread = number(given, "thread")
+    by_nut = at_least(thread, thread - fit.thread_spare_m, thread_u)
+    behind = at_least(number(given, "depth"), fit.needed_depth_m, depth_u)
+    part = worst_part([_depth(fit, behind, depth_u), _fastening(fit, by_nut, given)])
     clamp = "nut" if by_nut is Verdict.PASS else "bezel" if given["bezel"] is True else "none"
     if part.verdict is Verdict.PASS:
         part = Part(part.verdict, f"fits: clamp with the {clamp}; {_mm(fit.depth_spare_m)} mm spare behind")
