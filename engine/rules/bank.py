@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import number, word
-from engine.rules.measured import GUARD_BAND, Part, accuracy, own_rule, practice, several, worst_part
+from engine.rules.measured import GUARD_BAND, Part, accuracy, at_worst, own_rule, practice, several, worst_part
 from engine.rules.say import apart, at_least, at_most, short
 from engine.trade.bank import (
     CHEMISTRIES,
@@ -17,6 +17,7 @@ from engine.trade.bank import (
     rest_window,
     spread_v,
 )
+from engine.trade.decision import at_most as surely_at_most
 from engine.trade.decision import band_at_most
 from engine.trade.reading import combined, expanded, half_width, standard
 
@@ -155,6 +156,7 @@ def _match(spread: float, uncertainty: float, rest: str) -> Part:
             verdict,
             f"batteries differ {short(spread)} V; {limit:g} V is nearer than U = {short(uncertainty, 2)} V",
             "measure both with one meter that shows more digits, rested longer",
+            at_worst=at_worst(surely_at_most(spread, BEARABLE_V, uncertainty)),
         )
     over = MATCHED_V if verdict is Verdict.MARGINAL else BEARABLE_V
     return Part(

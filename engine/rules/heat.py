@@ -5,7 +5,7 @@ from collections.abc import Callable, Mapping
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import flag, maybe, number
-from engine.rules.measured import GUARD_BAND, Part, difference_u, own_rule, practice, standard_u, worst_part
+from engine.rules.measured import GUARD_BAND, Part, at_worst, difference_u, own_rule, practice, standard_u, worst_part
 from engine.rules.say import apart, short
 from engine.source import Authority, Seen, Source
 from engine.trade.decision import at_most, band_at_most, band_eased
@@ -83,7 +83,8 @@ def _band(what: str, kelvin: float, good: float, bearable: float, uncertainty: f
     limit = good if kelvin < (good + bearable) / 2 else bearable
     if verdict is Verdict.UNDECIDED:
         text = f"{what} {short(kelvin)} K, within U = {short(uncertainty, 2)} K of {short(limit)} K"
-        return Part(verdict, text, "contact thermometer, same spot on both, nearer to rated current")
+        worst = at_worst(at_most(kelvin, bearable, uncertainty))
+        return Part(verdict, text, "contact thermometer, same spot on both, nearer to rated current", at_worst=worst)
     over = good if verdict is Verdict.MARGINAL else bearable
     text = f"{what} {apart(kelvin, over)} K at rated current, over {short(over)} K"
     return Part(verdict, text, "look at the hotter terminal: screws, strands, green copper; then load again")

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import maybe, number
-from engine.rules.measured import GUARD_BAND, Part, own_rule, standard_u, worst_part
+from engine.rules.measured import GUARD_BAND, Part, at_worst, own_rule, standard_u, worst_part
 from engine.rules.say import short
 from engine.trade.decision import at_least, band_at_least
 from engine.trade.opening import least_overlap_m, screw_edge_spare_m
@@ -89,7 +89,8 @@ def _overlap(name: str, overlap: float, uncertainty: float) -> Part:
         return Part(Verdict.FAIL, f"the hole shows beside the {name} by {_mm(-overlap)} mm", remedy)
     if verdict is Verdict.UNDECIDED:
         text = f"{name} overlap {_mm(overlap)} mm is within U = {_mm(uncertainty, 2)} mm of its limit"
-        return Part(verdict, text, f"measure again; {remedy}")
+        worst = at_worst(at_least(overlap, BEARABLE_M, uncertainty))
+        return Part(verdict, text, f"measure again; {remedy}", at_worst=worst)
     limit = GOOD_M if verdict is Verdict.MARGINAL else BEARABLE_M
     return Part(verdict, f"{name} overlap only {_mm(overlap)} mm, under {_mm(limit)} mm", remedy)
 

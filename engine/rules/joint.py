@@ -5,10 +5,10 @@ from collections.abc import Mapping
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import number, word
-from engine.rules.measured import GUARD_BAND, Part, own_rule, standard_u, worst_part
+from engine.rules.measured import GUARD_BAND, Part, at_worst, own_rule, standard_u, worst_part
 from engine.rules.say import apart, short
 from engine.source import Authority, Seen, Source
-from engine.trade.decision import band_at_most
+from engine.trade.decision import at_most, band_at_most
 from engine.trade.joint import drop_at_v, joint_power_w, joint_resistance_ohm
 from engine.trade.reading import expanded, quotient
 
@@ -61,7 +61,8 @@ def _by_drop(scaled: float, uncertainty: float) -> Part:
     limit = GOOD_V if scaled < (GOOD_V + BEARABLE_V) / 2 else BEARABLE_V
     if verdict is Verdict.UNDECIDED:
         text = f"{shown} is within U = {_mv(uncertainty, 2)} mV of {_mv(limit)} mV"
-        return Part(verdict, text, "measure again nearer to rated current, with more digits")
+        worst = at_worst(at_most(scaled, BEARABLE_V, uncertainty))
+        return Part(verdict, text, "measure again nearer to rated current, with more digits", at_worst=worst)
     over = GOOD_V if verdict is Verdict.MARGINAL else BEARABLE_V
     return Part(verdict, f"{apart(1000 * scaled, 1000 * over)} mV at rated current, over {_mv(over)} mV", CLEAN)
 
@@ -73,7 +74,8 @@ def _by_heat(power: float, uncertainty: float) -> Part:
     limit = GOOD_W if power < (GOOD_W + BEARABLE_W) / 2 else BEARABLE_W
     if verdict is Verdict.UNDECIDED:
         text = f"{short(power)} W in the contact is within U = {short(uncertainty, 2)} W of {limit:g} W"
-        return Part(verdict, text, "measure again nearer to rated current, with more digits")
+        worst = at_worst(at_most(power, BEARABLE_W, uncertainty))
+        return Part(verdict, text, "measure again nearer to rated current, with more digits", at_worst=worst)
     over = GOOD_W if verdict is Verdict.MARGINAL else BEARABLE_W
     return Part(verdict, f"{apart(power, over)} W in the contact at rated current, over {over:g} W", CLEAN)
 

@@ -26,17 +26,33 @@ def practice(place: str, seen: Seen = Seen.QUOTED) -> Source:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One part of a verdict: what it says, and what to do about it."""
+    """One part of a verdict: what it says, and what to do about it.
+
+    ``at_worst`` says of an undecided part what it can be at worst: a doubt between pass and marginal is no doubt any
+    more where another part is marginal for certain.
+    """
 
     verdict: Verdict
     sentence: str
     remedy: str = ""
     firm: bool = False
+    at_worst: Verdict = Verdict.FAIL
 
 
 def worst_part(parts: Sequence[Part]) -> Part:
-    """Return the first part of the worst verdict."""
-    return max(parts, key=lambda part: part.verdict.severity)
+    """Return the first part of the worst verdict, a certain marginal before a doubt that cannot be worse."""
+    worst = max(parts, key=lambda part: part.verdict.severity)
+    if worst.verdict is not Verdict.UNDECIDED:
+        return worst
+    doubts = [part for part in parts if part.verdict is Verdict.UNDECIDED]
+    if any(part.at_worst is not Verdict.MARGINAL for part in doubts):
+        return worst
+    return next((part for part in parts if part.verdict is Verdict.MARGINAL), worst)
+
+
+def at_worst(surely_bearable: Verdict) -> Verdict:
+    """Return what a doubt can be at worst: marginal where the bearable limit is surely kept."""
+    return Verdict.MARGINAL if surely_bearable is Verdict.PASS else Verdict.FAIL
 
 
 def several(given: Mapping[str, Value], name: str) -> tuple[float, ...]:

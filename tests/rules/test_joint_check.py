@@ -1,0 +1,79 @@
+"""One joint under load."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from engine.finding import Verdict
+from engine.rules.check import Accuracy
+from tests.rules.judging import judged, measured
+
+EXACT = {"drop": Accuracy(0, 0, 0), "current": Accuracy(0, 0, 0)}
+
+
+@pytest.mark.parametrize(
+    ("millivolts", "verdict"),
+    [("50", "pass"), ("50.1", "marginal"), ("100", "marginal"), ("100.1", "fail"), ("0", "pass")],
+)
+def test_bands_of_the_drop(millivolts: str, verdict: str) -> None:
+    # Source: this project's rule: 50 and 100 mV at rated current; SAE as quoted has 0.1 V a connection.
+    found = measured("joint", EXACT, drop=millivolts, current="30 A", rated="30 A")
+    assert found.verdict == verdict
+
+
+@pytest.mark.parametrize(("millivolts", "watts"), [("28", 1.3), ("50", 2.4), ("100", 4.8)])
+def test_heat_of_a_contact_at_48_amperes(millivolts: str, watts: float) -> None:
+    # Source: Joule's law, worked by hand to one decimal.
+    found = judged("joint", drop=millivolts, current="48 A", rated="48 A")
+    assert round(found.values["power_w"], 1) == watts
+
+
+def test_usual_meter_is_undecided_on_the_limit() -> None:
+    # Source: JCGM 106:2012, 8.3: U = 1.9 mV at 50 mV, most of it from the clamp.
+    assert judged("joint", drop="50", current="48 A", rated="48 A").verdict is Verdict.UNDECIDED
+
+
+def test_drop_is_scaled_to_rated_current() -> None:
+    # Source: Ohm's law: 30 mV at 24 A is 60 mV at 48 A.
+    found = judged("joint", drop="30", current="24 A", rated="48 A")
+    assert (found.verdict, found.values["scaled_mv"]) == (Verdict.MARGINAL, pytest.approx(60))
+
+
+@pytest.mark.parametrize(
+    ("amperes", "verdict"), [("100", "pass"), ("100.1", "marginal"), ("200", "marginal"), ("200.1", "fail")]
+)
+def test_watts_are_judged_in_a_plug_contact(amperes: str, verdict: str) -> None:
+    # Source: this project's rule: 3 and 6 W; 30 mV at 100 A is 3 W, at 200 A 6 W.
+    assert measured("joint", EXACT, drop="30", current=amperes, rated=amperes).verdict == verdict
+
+
+@pytest.mark.parametrize("kind", ["stud", "lug", "splice", "switch", "fuse", "breaker"])
+def test_watts_are_not_judged_elsewhere(kind: str) -> None:
+    # Source: this project's rule: studs and switches by millivolts.
+    assert measured("joint", EXACT, drop="45", current="200", rated="200", kind=kind).verdict is Verdict.PASS
+
+
+@given(st.floats(0.1, 200), st.floats(5, 100), st.floats(0.3, 1.0))
+def test_scaled_drop_does_not_depend_on_the_current_of_the_test(millivolts: float, rated: float, share: float) -> None:
+    # Source: Ohm's law.
+    part = f"{millivolts * share:.9f} mV"
+    whole = measured("joint", EXACT, drop=f"{millivolts:.9f} mV", current=f"{rated:.9f}", rated=f"{rated:.9f}")
+    scaled = measured("joint", EXACT, drop=part, current=f"{rated * share:.9f}", rated=f"{rated:.9f}")
+    assert scaled.values["scaled_mv"] == pytest.approx(whole.values["scaled_mv"], rel=1e-5)
+
+
+def test_millivolts_and_volts_are_the_same() -> None:
+    # Source: SI prefixes.
+    assert judged("joint", drop="0.028 V", current="48", rated="48") == judged(
+        "joint", drop="28 mV", current="48", rated="48"
+    )
+
+
+def test_certain_marginal_in_millivolts_settles_a_doubt_in_watts() -> None:
+    # Source: worked by hand: 60 +/- 3 mV is marginal for certain; 2.9 +/- 0.15 W is a pass or marginal: marginal.
+    assert judged("joint", drop="60", current="48 A", rated="48 A").verdict is Verdict.MARGINAL
+
+
+def test_doubt_that_may_be_a_fail_is_not_settled_by_a_marginal() -> None:
+    # Source: JCGM 106:2012, 8.3: 99 mV is within U of 100 mV while 4.75 W are marginal for certain.
+    assert judged("joint", drop="99", current="48 A", rated="48 A").verdict is Verdict.UNDECIDED
