@@ -106,7 +106,7 @@ def _use(step: dict[str, object], place: Place, way: _Way, found: Expanded) -> N
     except ProcedureFaults as malformed:
         way.faults.found += malformed.faults
         return
-    at = Place(file, LineIndex.of(normalised(text)))
+    at = Place(file, LineIndex(normalised(text)))
     head = read(
         {key: value for key, value in block.items() if key not in ("fact", "step")} | {"step": []},
         BLOCK,

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from functools import cached_property
 
 Path = tuple[str | int, ...]
 
@@ -17,22 +17,22 @@ _STRINGS = (
 _COMMENT = re.compile(r"#[^\n]*")
 
 
-@dataclass(frozen=True, slots=True)
 class LineIndex:
-    """The line, from 1, of each table and key of a TOML text that has been read before.
+    """The line, from 1, of each table and key of a TOML text that has been read before; made when first asked.
 
     Example:
-        >>> index = LineIndex.of('id = "a"\\n[[step]]\\nid = "b"\\n')
+        >>> index = LineIndex('id = "a"\\n[[step]]\\nid = "b"\\n')
         >>> index.line(("step", 0, "id")), index.line(("step", 0, "nothing"))
         (3, 2)
     """
 
-    by_path: dict[Path, int] = field(default_factory=dict)
+    def __init__(self, text: str) -> None:
+        self._text = text
 
-    @classmethod
-    def of(cls, text: str) -> "LineIndex":
-        """Return the index of a text that is well-formed TOML."""
-        return cls(dict(_walk(text)))
+    @cached_property
+    def by_path(self) -> dict[Path, int]:
+        """Every header and key with its line."""
+        return dict(_walk(self._text))
 
     def line(self, path: Path) -> int:
         """Return the line of the path, or of the nearest table around it; 0 for the whole file."""

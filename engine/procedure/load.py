@@ -2,6 +2,7 @@
 
 import hashlib
 from collections.abc import Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
 import tomli_w
@@ -20,6 +21,17 @@ from engine.procedure.toml import normalised, read_toml, text_of
 from engine.published.profiles import UnknownProfile, profile
 
 __all__ = ["FaultLine", "ProcedureFaults", "load", "load_text", "read_logged"]
+
+
+@dataclass(frozen=True, slots=True)
+class Loaded:
+    """A procedure as far as it could be read. ``steps`` and ``entries`` are the tables by id, for their places."""
+
+    procedure: Procedure
+    faults: Faults
+    place: Place
+    steps: Mapping[str, Fields]
+    entries: Mapping[str, Fields]
 
 
 def load(path: Path) -> Procedure:
@@ -55,14 +67,22 @@ def load_text(text: str, name: str, *, block_reader: BlockReader = lambda block:
     Raises:
         ProcedureFaults: every fault, each with its place.
     """
+    loaded = read_all(text, name, block_reader)
+    loaded.faults.stop()
+    return loaded.procedure
+
+
+def read_all(text: str, name: str, block_reader: BlockReader) -> Loaded:
+    """Return the procedure of a text as far as it can be read, with its faults and the places of its parts.
+
+    Raises:
+        ProcedureFaults: if the text is malformed, so that nothing can be read.
+    """
     text = normalised(text)
     raw = read_toml(text, name)
     faults = Faults()
-    place = Place(name, LineIndex.of(text))
-    expanded = expand(raw, place, block_reader, faults)
-    procedure = _Loader(raw, place, expanded, faults).procedure()
-    faults.stop()
-    return procedure
+    place = Place(name, LineIndex(text))
+    return _Loader(raw, place, expand(raw, place, block_reader, faults), faults).loaded()
 
 
 def read_logged(text: str) -> Procedure:
@@ -87,7 +107,12 @@ class _Loader:
         self._steps = [read(each.raw, STEP, each.place, faults) for each in expanded.steps]
         self._readings = [reading for step in self._steps for reading in step.tables("reading")]
 
-    def procedure(self) -> Procedure:
+    def loaded(self) -> Loaded:
+        entries = {entry.text("id"): entry for entry in (*self._facts, *self._readings)}
+        steps = {step.text("id"): step for step in self._steps}
+        return Loaded(self._procedure(), self._faults, self._place, steps, entries)
+
+    def _procedure(self) -> Procedure:
         head, faults = self._head, self._faults
         scope = Declared([*self._facts, *self._readings]).scope()
         text = expanded_text(self._raw, self._expanded)
