@@ -1,5 +1,6 @@
 """One verdict with everything needed to believe it, and its JSON."""
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -105,4 +106,7 @@ def worst(findings: "tuple[Finding, ...] | list[Finding]") -> Verdict:
 
 
 def _plain(value: Value) -> object:
-    return [_plain(item) for item in value] if isinstance(value, tuple) else value
+    """Return a value as JSON has it: a list for a tuple, ``OL`` for a meter that was over range."""
+    if isinstance(value, tuple):
+        return [_plain(item) for item in value]
+    return "OL" if isinstance(value, float) and math.isinf(value) else value

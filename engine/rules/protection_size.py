@@ -165,7 +165,9 @@ def _remedy(case: _Case) -> str:
 def _choice(case: _Case) -> str:
     sizes = (case.window.wanted_sizes_a if case.continuous else ()) or case.window.sizes_a
     good = tuple(size for size in sizes if at_most(size, case.pass_a)) or sizes
-    return f"{_listed(good, ' or ')} A" if good else f"{short(case.window.low_a)} to {short(case.window.high_a)} A"
+    if not good:
+        return f"{short(case.window.low_a)} to {short(case.window.high_a)} A"
+    return f"{_listed(good, ' or ')} A" if len(good) <= 4 else f"{short(good[0])} to {short(good[-1])} A"
 
 
 def _listed(sizes: tuple[float, ...], between: str = ", ") -> str:
