@@ -180,7 +180,7 @@ def _section(given: Fields) -> Section:
 
 
 def expanded_text(raw: Mapping[str, object], expanded: Expanded) -> str:
-    """Return the TOML text of a procedure with its blocks expanded: the same for the same tables, whoever wrote them."""
+    """Return the TOML text of a procedure with its blocks expanded, the same for the same tables."""
     facts, steps = ([each.raw for each in placed] for placed in (expanded.facts, expanded.steps))
     tables = {name: value for name, value in raw.items() if name not in ("fact", "step")}
     return tomli_w.dumps({**tables, **({"fact": facts} if facts else {}), "step": steps}, multiline_strings=True)

@@ -1,0 +1,104 @@
+"""Lints a procedure: every fault, which makes it unsafe to hand out, and every doubt, which makes it hard to follow."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from engine.procedure.blocks import BlockReader
+from engine.procedure.faults import FaultLine, Place, ProcedureFaults
+from engine.procedure.lint_doubts import doubts_of_procedure, doubts_of_step
+from engine.procedure.lint_evidence import evidence_faults
+from engine.procedure.lint_fit import fit_doubts
+from engine.procedure.lint_keys import keyboard_doubts
+from engine.procedure.lint_limits import limit_faults
+from engine.procedure.lint_order import order_faults
+from engine.procedure.lint_safety import safety_faults
+from engine.procedure.lint_words import word_doubts
+from engine.procedure.load import Loaded, blocks_beside, read_all
+from engine.procedure.toml import text_of
+
+Found = Iterator[tuple[Place, str]]
+"""What a lint rule gives: places and sentences."""
+
+FAULTS: tuple[Callable[[Loaded], Found], ...] = (order_faults, limit_faults, evidence_faults, safety_faults)
+DOUBTS: tuple[Callable[[Loaded], Found], ...] = (
+    doubts_of_procedure,
+    doubts_of_step,
+    fit_doubts,
+    word_doubts,
+    keyboard_doubts,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class LintReport:
+    """What the linter found in one file. ``file`` is its name as given."""
+
+    file: str
+    faults: tuple[FaultLine, ...]
+    doubts: tuple[FaultLine, ...]
+
+    @property
+    def status(self) -> int:
+        """The exit status: 0 nothing, 1 doubts, 2 faults."""
+        return 2 if self.faults else (1 if self.doubts else 0)
+
+    def lines(self) -> list[str]:
+        """Return the report as lines of text, faults first, and a last line that sums it up."""
+        found = [f"{kind}: {line}" for kind, lines in self._kinds() for line in lines]
+        return [*found, f"{self.file}: {_counted(self.faults, 'fault')}, {_counted(self.doubts, 'doubt')}"]
+
+    def to_json(self) -> dict[str, object]:
+        """Return the report as plain JSON data."""
+        return {
+            "schema": 1,
+            "file": self.file,
+            "status": self.status,
+            **{f"{kind}s": [_as_json(line) for line in lines] for kind, lines in self._kinds()},
+        }
+
+    def _kinds(self) -> tuple[tuple[str, tuple[FaultLine, ...]], ...]:
+        return (("fault", self.faults), ("doubt", self.doubts))
+
+
+def lint(path: Path) -> LintReport:
+    """Return everything that is wrong or doubtful in a procedure file and its blocks.
+
+    Args:
+        path: The TOML file; its blocks stand in the folder ``blocks`` beside it.
+    """
+    try:
+        text = text_of(path)
+    except ProcedureFaults as unreadable:
+        return LintReport(path.name, unreadable.faults, ())
+    return lint_text(text, path.name, blocks_beside(path))
+
+
+def lint_text(text: str, name: str, block_reader: BlockReader = lambda block: None) -> LintReport:
+    """Return everything that is wrong or doubtful in the text of a procedure.
+
+    Args:
+        text: The TOML text.
+        name: What the report calls the file.
+        block_reader: Gives the text of a block by its name.
+    """
+    try:
+        loaded = read_all(text, name, block_reader)
+    except ProcedureFaults as malformed:
+        return LintReport(name, malformed.faults, ())
+    faults, doubts = replace(loaded.faults), replace(loaded.faults, found=[])
+    unread = {fault.where.split(", ")[0] for fault in loaded.faults.found}
+    faults.found = list(loaded.faults.found)
+    for rules, into in ((FAULTS, faults), (DOUBTS, doubts)):
+        for place, sentence in (found for rule in rules for found in rule(loaded)):
+            if place.words[:1] == () or place.words[0] not in unread:
+                into.add(place, sentence)
+    return LintReport(name, faults.in_order(), doubts.in_order())
+
+
+def _counted(lines: tuple[FaultLine, ...], word: str) -> str:
+    return f"{len(lines)} {word}{'' if len(lines) == 1 else 's'}"
+
+
+def _as_json(line: FaultLine) -> dict[str, object]:
+    return {"file": line.file, "line": line.line, "where": line.where, "sentence": line.sentence}

@@ -1,0 +1,95 @@
+"""Lint: what makes a procedure hard to follow, by count: dangers, holds, verbs in an action, long lines."""
+
+import re
+from collections.abc import Iterator
+
+from engine.procedure.faults import Place
+from engine.procedure.fields import Fields
+from engine.procedure.load import Loaded
+from engine.procedure.model import Hold, Signal, Step
+from engine.procedure.words import verbs
+
+LINE = 66
+"""Characters of a line that is read at arm's length (WCAG 1.4.8 allows 80; 66 is a project rule)."""
+
+FEWEST_HOLDS, MOST_HOLDS, MOST_FIRM = 3, 7, 4
+"""Holds of a procedure (project rule: fewer protect nothing, more are walked past)."""
+
+_CLAUSE = re.compile(
+    r"(?:^|[.;:!?]\s+|,\s+|\band\s+(?:then\s+)?|\bthen\s+|\bor\s+)([A-Za-z]+)(?=\s+(\S+))?", re.MULTILINE
+)
+
+
+def doubts_of_procedure(loaded: Loaded) -> Iterator[tuple[Place, str]]:
+    """Give the doubts that only the whole procedure raises."""
+    steps = loaded.procedure.steps
+    dangers = [step.id for step in steps for warning in step.warnings if warning.word is Signal.DANGER]
+    if len(dangers) > 1:
+        yield (
+            loaded.place,
+            f"{len(dangers)} warnings say DANGER ({', '.join(dangers)}); keep the word for the one that kills",
+        )
+    holds = [step for step in steps if step.hold is not Hold.NONE]
+    if not FEWEST_HOLDS <= len(holds) <= MOST_HOLDS:
+        yield loaded.place, f"has {len(holds)} holds; {FEWEST_HOLDS} to {MOST_HOLDS} are kept, fewer or more are not"
+    firm = [step for step in holds if step.hold is Hold.FIRM]
+    if len(firm) > MOST_FIRM:
+        yield loaded.place, f"has {len(firm)} firm holds; {MOST_FIRM} at most"
+    yield from _sections(loaded)
+
+
+def _sections(loaded: Loaded) -> Iterator[tuple[Place, str]]:
+    seen: list[str] = []
+    for step in loaded.procedure.steps:
+        if step.section in seen[:-1]:
+            place = loaded.steps[step.id].place.key("section")
+            yield place, f'goes back to section "{step.section}"; steps of one section stand together'
+        if step.section not in seen:
+            seen.append(step.section)
+    for section in loaded.procedure.sections:
+        if section.id not in seen:
+            yield loaded.place, f'section "{section.id}" has no step'
+
+
+def doubts_of_step(loaded: Loaded) -> Iterator[tuple[Place, str]]:
+    """Give the doubts of each step: verbs, lines, ranges that are not said."""
+    for step in loaded.procedure.steps:
+        fields = loaded.steps[step.id]
+        found = orders(step.action)
+        if len(found) > 1:
+            yield fields.place.key("action"), f"has {len(found)} verbs ({', '.join(found)}); one action a step"
+        yield from _long_lines(fields, step)
+    for entry in loaded.procedure.entry_by_id.values():
+        place = loaded.entries[entry.id].place
+        if len(entry.ask) > LINE:
+            yield place.key("ask"), _long(entry.ask)
+        if entry.hard and entry.likely is None:
+            yield place, '"likely" is missing; without it no slip of the pen can be asked about'
+
+
+def orders(action: str) -> list[str]:
+    """Return the verbs that give an order in an action, in small letters.
+
+    Example:
+        >>> orders("Draw the panel out and hang it up. Card in hand."), orders("Measure plus and minus.")
+        (['draw', 'hang'], ['measure'])
+    """
+    found = [(match[1].lower(), (match[2] or "").lower()) for match in _CLAUSE.finditer(action)]
+    return [word for word, following in found if word in verbs() and not _is_noun(following)]
+
+
+def _is_noun(following: str) -> bool:
+    """Return whether what follows shows that the word before it names a thing (``cap is on``, ``plug and lead``)."""
+    return following.strip(".,;:") in {"is", "are", "and", "or", "of", "was", "has", "must", "to", "by", "at"}
+
+
+def _long_lines(fields: Fields, step: Step) -> Iterator[tuple[Place, str]]:
+    if len(step.title) > LINE:
+        yield fields.place.key("title"), _long(step.title)
+    for table in (*fields.tables("limit"), *fields.tables("opens")):
+        if len(table.text("says")) > LINE:
+            yield table.place.key("says"), _long(table.text("says"))
+
+
+def _long(text: str) -> str:
+    return f"has {len(text)} characters; {LINE} fit on a line"
