@@ -13,7 +13,7 @@ from engine.trade.decision import at_least
 from engine.trade.pull import KINDS, LBF_N, Pull, pull_to_hold
 from engine.trade.reading import expanded
 
-SET_SCREW = Source(Authority.STANDARD, "UL 486E", "pullout test, as a second party quotes it", Seen.QUOTED)
+SET_SCREW = Source(Authority.STANDARD, "UL 486E", "table 22, copper, as a terminal maker reprints it", Seen.QUOTED)
 MAKER = Source(Authority.PRACTICE, "the maker's sheet", "as it was typed in", Seen.READ)
 
 HAND, SCALE = "hand", "scale"
