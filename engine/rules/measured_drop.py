@@ -17,6 +17,7 @@ from engine.rules.measured import (
     standard_u,
 )
 from engine.rules.say import short
+from engine.trade.conductor import VERDICT_TEMPERATURE_C, resistivity_ohm_mm2_per_m
 from engine.trade.decision import band_eased
 from engine.trade.measured_drop import LEAST_SHARE, MeasuredDrop, enough_current, measured_drop
 from engine.trade.reading import combined, expanded, half_width, standard
@@ -39,7 +40,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         return _finding(Part(Verdict.MISSING, "not measured: source and at_load, or the legs", SETTLE))
     drop, drop_u, how = read
     found = measured_drop(
-        drop, drop_u, current, standard_u("current", current, "clamp", context), rated, _part_ohm(given)
+        drop, drop_u, current, standard_u("current", current, "clamp", context), rated, _due_ohm(given)
     )
     uncertainty = expanded(found.excess_u_v)
     part = _said(found, uncertainty)
@@ -64,8 +65,10 @@ def _drop(given: Mapping[str, Value], context: Context) -> tuple[float, float, s
     return source - at_load - offset, combined([u, digits, digits]), "two meters, their difference at no load taken off"
 
 
-def _part_ohm(given: Mapping[str, Value]) -> float:
-    return number(given, "predicted") + number(given, "parts")
+def _due_ohm(given: Mapping[str, Value]) -> float:
+    """Return what wire and parts should have, the wire at the temperature of its metal."""
+    warm = resistivity_ohm_mm2_per_m(number(given, "wire_temperature"))
+    return number(given, "predicted") * warm / resistivity_ohm_mm2_per_m(VERDICT_TEMPERATURE_C) + number(given, "parts")
 
 
 def _said(found: MeasuredDrop, uncertainty: float) -> Part:
@@ -130,8 +133,8 @@ def _sum(found: MeasuredDrop, given: Mapping[str, Value], uncertainty: float) ->
     return (
         f"R = {short(found.drop_v)} V / {short(number(given, 'current'))} A "
         f"= {short(1000 * found.resistance_ohm)} mohm; "
-        f"predicted {short(1000 * _part_ohm(given))} mohm; ratio {short(found.ratio)}\n"
-        f"excess ({short(1000 * found.resistance_ohm)} - {short(1000 * _part_ohm(given))}) mohm x "
+        f"predicted {short(1000 * _due_ohm(given))} mohm; ratio {short(found.ratio)}\n"
+        f"excess ({short(1000 * found.resistance_ohm)} - {short(1000 * _due_ohm(given))}) mohm x "
         f"{short(number(given, 'rated'))} A = {short(found.excess_v)} V, U = {short(uncertainty, 2)} V"
     )
 
@@ -168,12 +171,21 @@ CHECK = Check(
             instrument="clamp",
         ),
         Input(name="rated", unit="A", says="rated current of the load", low=0.01, high=2000),
-        Input(name="predicted", unit="ohm", says="loop resistance of the plan", low=0.000001, high=100),
+        Input(name="predicted", unit="ohm", says="loop resistance of the plan, at 29.3 degC", low=0.000001, high=100),
         Input(
             name="same_meter",
             unit="yes/no",
             says="was one meter used for both volts",
             default=False,
+            required=False,
+        ),
+        Input(
+            name="wire_temperature",
+            unit="degC",
+            says="temperature of the wire's metal; predicted is for 29.3 degC",
+            low=-40,
+            high=150,
+            default=VERDICT_TEMPERATURE_C,
             required=False,
         ),
         Input(

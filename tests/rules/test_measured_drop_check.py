@@ -118,3 +118,9 @@ def test_excess_does_not_depend_on_the_current_of_the_test(share: float, times: 
     }
     found = run("measured-drop", values, Context(profile(), EXACT))
     assert found.values["excess_v"] == pytest.approx(0.96 * (times - 1), abs=1e-9)
+
+
+def test_warm_wire_is_due_more_and_is_no_joint() -> None:
+    # Source: IEC 60028: copper at 57 degC has 1.1050 times its resistance at 29.3 degC. 1.06 V of drop is then its own.
+    found = at_48(1.0608, wire_temperature="57 C")
+    assert found.values["excess_v"] == pytest.approx(0, abs=0.001)  # the factor is worked to four digits
