@@ -8,13 +8,10 @@ from engine.procedure.forms import short
 from engine.procedure.model import Literal, Operand, StepCheck
 from engine.procedure.operands import Wanted, operand
 from engine.procedure.scope import Scope, condition
+from engine.procedure.tables import PLAN
 from engine.rules.check import Check, Input
-from engine.rules.registry import CHECK_NAMES
 from engine.rules.registry import check as named
 from engine.trade.ranges import OutOfRange
-
-PLAN = "plan"
-"""The check that judges the whole circuit; it takes its inputs from ``[[circuit.part]]``."""
 
 
 def build_check(given: Fields, scope: Scope, faults: Faults) -> StepCheck:
@@ -31,21 +28,7 @@ def build_check(given: Fields, scope: Scope, faults: Faults) -> StepCheck:
         if given.mapping("with"):
             faults.add(given.place.key("with"), "the plan takes its inputs from the circuit; take this out")
         return StepCheck(name, {}, when)
-    if name not in CHECK_NAMES:
-        if name:
-            faults.add(given.place.key("name"), _unknown_check(name))
-        return StepCheck(name, {}, when)
-    try:
-        check = named(name)
-    except ModuleNotFoundError:  # a check that is named and not yet written
-        return StepCheck(name, {}, when)
-    return StepCheck(name, _inputs(given, check, scope, faults), when)
-
-
-def _unknown_check(name: str) -> str:
-    near = get_close_matches(name, (*CHECK_NAMES, PLAN), 1)
-    hint = f'did you mean "{near[0]}"?' if near else f"checks are {', '.join((PLAN, *CHECK_NAMES))}"
-    return f'no check is called "{short(name)}"; {hint}'
+    return StepCheck(name, _inputs(given, named(name), scope, faults) if name else {}, when)
 
 
 def _inputs(given: Fields, check: Check, scope: Scope, faults: Faults) -> dict[str, Operand]:

@@ -1,7 +1,6 @@
 """Builds the entries of a procedure, its facts and readings, and checks what belongs to their units."""
 
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 
 from engine.procedure import amounts
 from engine.procedure.faults import Faults
@@ -9,7 +8,6 @@ from engine.procedure.fields import Fields
 from engine.procedure.model import Entry, Known
 from engine.procedure.scope import Scope, condition
 from engine.procedure.tables import KNOWN_WORDS
-from engine.published.instruments import instrument_ids
 
 _KNOWN = dict(zip(KNOWN_WORDS, Known, strict=True))
 _ONLY_NUMBERS = ("hard", "likely", "signed", "over_range")
@@ -49,7 +47,7 @@ def build_entry(given: Fields, scope: Scope, faults: Faults, *, default: Known) 
         why=given.text("why"),
         hard=hard,
         likely=likely,
-        instrument=_instrument(given, faults),
+        instrument=given.text("instrument"),
         known=_KNOWN.get(given.text("known"), default),
         signed=given.yes("signed"),
         over_range=given.yes("over_range"),
@@ -89,12 +87,3 @@ def _span(given: Fields, name: str, unit: str, faults: Faults) -> tuple[float, f
     if not wrong and not low < high:
         faults.add(given.place.key(name), "has its larger value first; write the least one first")
     return None if wrong or not low < high else (low, high)
-
-
-def _instrument(given: Fields, faults: Faults) -> str:
-    name = given.text("instrument")
-    if name and name not in instrument_ids():
-        near = get_close_matches(name, instrument_ids(), 1)
-        hint = f'did you mean "{near[0]}"?' if near else f"instruments are {', '.join(instrument_ids())}"
-        faults.add(given.place.key("instrument"), f'no instrument is called "{name}"; {hint}')
-    return name

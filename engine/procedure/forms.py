@@ -1,7 +1,7 @@
 """The forms that a value of a procedure file may have: what is refused and in which words, and their JSON Schema."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from typing import TypeGuard
@@ -87,7 +87,30 @@ class OneOf:
 
     def schema(self) -> Schema:
         """Return its JSON Schema."""
-        return {"enum": list(self.words)}
+        return {"enum": [str(word) for word in self.words]}
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """The name of something that the program has: a check, an instrument, a rule profile."""
+
+    kind: str
+    names: Callable[[], tuple[str, ...]]
+
+    def fault(self, value: object) -> str:
+        """Return what is wrong with a value, empty if nothing is."""
+        if not isinstance(value, str):
+            return f"is {called(value)}, should be a string"
+        names = self.names()
+        if value in names:
+            return ""
+        near = get_close_matches(value, names, 1)
+        hint = f'did you mean "{near[0]}"?' if near else f"there are {', '.join(names)}"
+        return f'no {self.kind} is called "{short(value)}"; {hint}'
+
+    def schema(self) -> Schema:
+        """Return its JSON Schema."""
+        return {"enum": list(self.names())}
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,11 +230,15 @@ class Key:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A table of a procedure file: what it is called, its keys in the order to write them, and what it is."""
+    """A table of a procedure file: what it is called, its keys in the order to write them, and what it is.
+
+    ``rules`` say in JSON Schema what binds its keys to each other; the loader says the same in words of its own.
+    """
 
     name: str
     keys: Mapping[str, Key] = field(hash=False)
     says: str = ""
+    rules: tuple[Schema, ...] = field(default=(), hash=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,7 +255,7 @@ class Inners:
     table: Table
 
 
-Form = Text | Whole | YesNo | OneOf | Unit | Pair | Span | Listed | Mapped | TextOrTexts
+Form = Text | Whole | YesNo | OneOf | Named | Unit | Pair | Span | Listed | Mapped | TextOrTexts
 
 
 def called(value: object) -> str:

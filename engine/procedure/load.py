@@ -18,7 +18,6 @@ from engine.procedure.lines import LineIndex
 from engine.procedure.model import Known, Procedure, Section
 from engine.procedure.tables import ENTRY, PROCEDURE, STEP
 from engine.procedure.toml import normalised, read_toml, text_of
-from engine.published.profiles import UnknownProfile, profile
 
 __all__ = ["FaultLine", "ProcedureFaults", "load", "load_text", "read_logged"]
 
@@ -124,7 +123,7 @@ class _Loader:
             revision=head.text("revision"),
             summary=head.text("summary"),
             scope=head.text("scope"),
-            profile=self._profile(),
+            profile=head.text("profile"),
             tools=head.texts("tools"),
             supplies=head.texts("supplies"),
             stop_and_ask=head.texts("stop_and_ask"),
@@ -139,14 +138,6 @@ class _Loader:
         )
         self._check(procedure)
         return procedure
-
-    def _profile(self) -> str:
-        name = self._head.text("profile")
-        try:
-            return profile(name).name if name else ""
-        except UnknownProfile as unknown:
-            self._faults.add(self._head.place.key("profile"), str(unknown))
-            return name
 
     def _check(self, procedure: Procedure) -> None:
         faults, sections = self._faults, self._head.tables("section")

@@ -1,14 +1,17 @@
 """The one description of a procedure file: every table, key, form and meaning. Loader and JSON Schema both read it."""
 
 from engine.finding import Verdict
+from engine.procedure.amounts import LABEL_UNITS
 from engine.procedure.forms import (
     Inner,
     Inners,
     Key,
     Listed,
     Mapped,
+    Named,
     OneOf,
     Pair,
+    Schema,
     Span,
     Table,
     Text,
@@ -18,15 +21,38 @@ from engine.procedure.forms import (
     YesNo,
 )
 from engine.procedure.model import SCHEMA, Hold, PartKind, Signal
+from engine.published.instruments import instrument_ids
+from engine.published.profiles import profile_names
+from engine.rules.registry import CHECK_NAMES
 from engine.source import Authority, Seen
 
 STEP_ID = Text(r"[a-z][a-z0-9]*(-[a-z0-9]+)*", 'small letters, digits and hyphens, such as "prove-dead"')
 ENTRY_ID = Text(r"[a-z][a-z0-9]*(_[a-z0-9]+)*", 'small letters, digits and underscores, such as "strip_length"')
 TOPIC = Text()
+
+PLAN = "plan"
+"""The check that judges the whole circuit; it takes its inputs from ``[[circuit.part]]``."""
+
 CONDITION = Text()
 
 KNOWN_WORDS = ("measured", "label", "seen", "told")
 """The words for how a thing is known, in the order of ``model.Known``."""
+
+
+def unit_in(*units: str) -> Schema:
+    """Return the schema of a table whose unit is one of these."""
+    return {"properties": {"unit": {"enum": list(units)}}, "required": ["unit"]}
+
+
+def having(key: str) -> Schema:
+    """Return the schema of a table that has a key."""
+    return {"required": [key]}
+
+
+def without(*keys: str) -> Schema:
+    """Return the schema of a table that has none of these keys."""
+    return {"not": {"anyOf": [having(key) for key in keys]}}
+
 
 _WHEN = Key(CONDITION, "only if this condition holds")
 
@@ -40,7 +66,7 @@ ENTRY = Table(
         "hard": Key(Pair(), "least and largest value that is taken at all"),
         "likely": Key(Pair(), "least and largest value that is taken without a question"),
         "known": Key(OneOf(KNOWN_WORDS), "how it is known"),
-        "instrument": Key(Text(), "the usual instrument, by its id"),
+        "instrument": Key(Named("instrument", instrument_ids), "the usual instrument, by its id"),
         "signed": Key(YesNo(), "whether + or - must be typed"),
         "over_range": Key(YesNo(), "whether OL is an answer"),
         "choices": Key(Listed(Text(), 2), "the answers to choose from"),
@@ -50,6 +76,14 @@ ENTRY = Table(
         "when": _WHEN,
     },
     "one thing that is asked",
+    (
+        {
+            "if": unit_in(*LABEL_UNITS),
+            "then": without("hard", "likely", "signed", "over_range"),
+            "else": having("hard"),
+        },
+        {"if": unit_in("choice"), "then": having("choices"), "else": without("choices")},
+    ),
 )
 
 WARNING = Table(
@@ -90,11 +124,12 @@ LIMIT = Table(
 CHECK = Table(
     "check",
     {
-        "name": Key(Text(), "the check, or plan for the whole circuit", required=True),
+        "name": Key(Named("check", lambda: (PLAN, *CHECK_NAMES)), "the check, or plan for the circuit", required=True),
         "with": Key(Mapped(TextOrTexts()), "the entries or amounts that fill its inputs"),
         "when": _WHEN,
     },
     "a named check on readings",
+    ({"if": {"properties": {"name": {"const": PLAN}}}, "then": {"properties": {"with": {"maxProperties": 0}}}},),
 )
 
 WIRE_PART = Table(
@@ -220,7 +255,7 @@ PROCEDURE = Table(
         "revision": Key(Text(), "changes with every change of the text", required=True),
         "summary": Key(Text(), "one line for the list", required=True),
         "scope": Key(Text(), "what it covers, what it does not", required=True),
-        "profile": Key(Text(), "the rule profile to begin with", required=True),
+        "profile": Key(Named("rule profile", profile_names), "the rule profile to begin with", required=True),
         "tools": Key(Listed(Text()), "tools to have at hand"),
         "supplies": Key(Listed(Text()), "supplies to have at hand"),
         "stop_and_ask": Key(Listed(Text()), "when to stop and ask, at any time"),
