@@ -11,7 +11,7 @@ from difflib import get_close_matches
 from fractions import Fraction
 
 from engine.quantity.amount import Amount, Fault, Kind, Question, WireSize
-from engine.quantity.spellings import Misspelled, unit_spelled
+from engine.quantity.spellings import Misspelled, spellings, unit_spelled
 from engine.quantity.units import UNITS, kind_words
 from engine.quantity.units import kind_of as unit_kind
 
@@ -83,7 +83,7 @@ def unit_fault(unit: str) -> str:
     """
     if unit in LABEL_UNITS or unit in UNITS:
         return ""
-    return _unknown_unit(unit)
+    return _unknown_unit(unit, *LABEL_UNITS)
 
 
 def amount(text: str, unit: str) -> Plain | Wrong:
@@ -233,11 +233,10 @@ def _in_unit(wanted: Kind) -> str:
     return f" (in {wanted.value})" if wanted.value else " (a number without unit)"
 
 
-def _unknown_unit(given: str) -> str:
-    names = [name for name in (*UNITS, *LABEL_UNITS, "day") if name]
-    spelled = unit_spelled(given, Kind.COUNT) if len(given) <= _LONGEST else None
-    near = [spelled] if isinstance(spelled, str) and spelled else get_close_matches(given, names, 1)
-    hint = f'did you mean "{near[0]}"?' if near else f"units are {', '.join(names)}"
+def _unknown_unit(given: str, *more: str) -> str:
+    names = {name: name for name in (*UNITS, *more) if name}
+    near = get_close_matches(given[:_LONGEST], {**spellings(), **names}, 1)
+    hint = f'did you mean "{(spellings() | names)[near[0]]}"?' if near else f"units are {', '.join(names)}"
     return f'"{_short(given)}" is not a unit of this program; {hint}'
 
 

@@ -1,7 +1,7 @@
 """Reads a limit: text to a tree whose names are known and whose units have been checked."""
 
 from engine.procedure import limit_typed as make
-from engine.procedure.limit_tokens import LimitFault, Token, tokens
+from engine.procedure.limit_tokens import JOINING, LimitFault, Token, tokens
 from engine.procedure.limit_tree import Both, Label, LabelName, Node, Numeric, Truth
 from engine.procedure.limit_typed import Asked
 
@@ -139,7 +139,7 @@ class _Parser:
                 return self._bracket()
             case "name", "min" | "max" | "abs":
                 return self._pick(token)
-            case "name", word if word not in ("and", "or", "not"):
+            case "name", word if word not in JOINING:
                 return make.name(token, self._asked)
         self._place -= 1
         raise LimitFault(f"{_called(token)} stands where a name or a number should be", token.column)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 LONGEST = 200
 """Characters that a limit may have (project rule: longer cannot be proofread on one screen)."""
 
-RESERVED = frozenset({"and", "or", "not", "min", "max", "abs"})
+JOINING = frozenset({"and", "or", "not"})
 
 _UNIT_WORD = r"(?:[A-Za-zµμΩ°][A-Za-zµμΩ°²0-9·]*|%)"
 _NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?")
@@ -80,9 +80,9 @@ def _number(text: str, number: re.Match[str]) -> tuple[Token, int]:
 
 
 def _unit_words(text: str) -> str:
-    """Return the words before the first one that is no unit but a word of the limit (``3 V and ...``)."""
+    """Return the words before the first one that joins limits (``3 V and ...``); behind a number min is a minute."""
     words = text.split(" ")
-    stop = next((place for place, word in enumerate(words) if word in RESERVED), len(words))
+    stop = next((place for place, word in enumerate(words) if word in JOINING), len(words))
     return " ".join(words[:stop])
 
 
