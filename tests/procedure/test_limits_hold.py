@@ -7,15 +7,49 @@ import pytest
 from engine.procedure.limit import Expression, parse, parse_number
 
 UNITS = {
-    "strip": "mm", "depth": "mm", "load": "A", "before": "V", "after": "V", "hot": "degC", "ambient": "degC",
-    "turns": "", "share": "%", "area": "mm2", "pull": "N", "arm": "mm", "set_torque": "lbf in", "charge": "Ah",
-    "soak": "min", "taps": "yes/no", "wire": "wire", "kind": "choice", "note": "words", "gap": "in",
-}  # fmt: skip
+    "strip": "mm",
+    "depth": "mm",
+    "load": "A",
+    "before": "V",
+    "after": "V",
+    "hot": "degC",
+    "ambient": "degC",
+    "turns": "",
+    "share": "%",
+    "area": "mm2",
+    "pull": "N",
+    "arm": "mm",
+    "set_torque": "lbf in",
+    "charge": "Ah",
+    "soak": "min",
+    "taps": "yes/no",
+    "wire": "wire",
+    "kind": "choice",
+    "note": "words",
+    "gap": "in",
+}
 VALUES = {
-    "strip": 0.0115, "depth": 0.012, "load": 48.0, "before": 24.9, "after": 23.9, "hot": 41.0, "ambient": 21.0,
-    "turns": 3.0, "share": 2.5, "area": 8.37, "pull": 100.0, "arm": 0.05, "set_torque": 5.0843, "charge": 80.0,
-    "soak": 600.0, "taps": True, "wire": "8 AWG", "kind": "lead", "note": "green", "gap": 0.0254,
-}  # fmt: skip
+    "strip": 0.0115,
+    "depth": 0.012,
+    "load": 48.0,
+    "before": 24.9,
+    "after": 23.9,
+    "hot": 41.0,
+    "ambient": 21.0,
+    "turns": 3.0,
+    "share": 2.5,
+    "area": 8.37,
+    "pull": 100.0,
+    "arm": 0.05,
+    "set_torque": 5.0843,
+    "charge": 80.0,
+    "soak": 600.0,
+    "taps": True,
+    "wire": "8 AWG",
+    "kind": "lead",
+    "note": "green",
+    "gap": 0.0254,
+}
 
 
 def limit(text: str) -> Expression:

@@ -5,13 +5,15 @@ import pytest
 from engine.procedure.limit import parse, parse_number
 
 UNITS = {
-    "strip_length": "mm", "barrel_depth": "mm", "load": "A", "before": "V", "after": "V", "t_pos": "degC", "t_amb": "degC",
-    "taps": "yes/no", "wire_size": "wire", "count": "", "gap": "in",
-}  # fmt: skip
+    **dict.fromkeys(["strip_length", "barrel_depth"], "mm"),
+    **dict.fromkeys(["before", "after"], "V"),
+    **dict.fromkeys(["t_pos", "t_amb"], "degC"),
+    **{"load": "A", "taps": "yes/no", "wire_size": "wire", "count": "", "gap": "in"},
+}
 VALUES = {
-    "strip_length": 0.0115, "barrel_depth": 0.012, "load": 48.0, "before": 24.9, "after": 23.9, "t_pos": 41.0, "t_amb": 21.0,
-    "taps": True, "count": 133.0, "gap": 0.0254,
-}  # fmt: skip
+    **{"strip_length": 0.0115, "barrel_depth": 0.012, "before": 24.9, "after": 23.9, "t_pos": 41.0, "t_amb": 21.0},
+    **{"load": 48.0, "taps": True, "count": 133.0, "gap": 0.0254},
+}
 
 
 @pytest.mark.parametrize(
