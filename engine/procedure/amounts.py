@@ -27,7 +27,7 @@ SPAN = re.compile(r"([0-9]{1,6}(?:\.[0-9]{1,3})?) ?(s|min|h|days?)")
 """How a span of time is written in a procedure."""
 
 _LONGEST = 40
-_PLAIN = re.compile(r"([+-]?[0-9]+(?:\.[0-9]+)?)\s*(.*)", re.DOTALL)
+_PLAIN = re.compile(r"([+-]?[0-9]+(?:\.[0-9]+)?)\s*((?:[^\W\d_]|[%°]).*|)", re.DOTALL)
 
 _FACTORS: dict[str, tuple[int, int]] = {
     "mV": (1, 1000),

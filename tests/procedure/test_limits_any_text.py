@@ -1,4 +1,4 @@
-"""Whatever text stands as a limit, it is read or refused by its own fault; what is read means what it means in Python."""
+"""Whatever text stands as a limit, it is read or refused by its own fault; what is read means the same in Python."""
 
 from collections.abc import Mapping
 
@@ -8,7 +8,29 @@ from hypothesis import strategies as st
 from engine.procedure.limit import Expression, LimitFault, parse
 
 UNITS = {"a": "V", "b": "V", "c": "A", "t": "degC", "n": "", "p": "%", "yes": "yes/no", "wire": "wire"}
-SIGNS = "and or not min max abs ( ) , + - * / < <= > >= == != 3 .".split()
+SIGNS = [
+    "and",
+    "or",
+    "not",
+    "min",
+    "max",
+    "abs",
+    "(",
+    ")",
+    ",",
+    "+",
+    "-",
+    "*",
+    "/",
+    "<",
+    "<=",
+    ">",
+    ">=",
+    "==",
+    "!=",
+    "3",
+    ".",
+]
 ODD = ["1 V", "2 A", "4 %", "5 degC", "6 K", '"yes"', '"8 AWG"', '"', "\x00", "\u202e", "９"]
 
 numbers = st.floats(-1e6, 1e6, allow_nan=False)

@@ -8,11 +8,23 @@ UNITS = {
     **dict.fromkeys(["strip_length", "barrel_depth"], "mm"),
     **dict.fromkeys(["before", "after"], "V"),
     **dict.fromkeys(["t_pos", "t_amb"], "degC"),
-    **{"load": "A", "taps": "yes/no", "wire_size": "wire", "count": "", "gap": "in"},
+    "load": "A",
+    "taps": "yes/no",
+    "wire_size": "wire",
+    "count": "",
+    "gap": "in",
 }
 VALUES = {
-    **{"strip_length": 0.0115, "barrel_depth": 0.012, "before": 24.9, "after": 23.9, "t_pos": 41.0, "t_amb": 21.0},
-    **{"load": 48.0, "taps": True, "count": 133.0, "gap": 0.0254},
+    "strip_length": 0.0115,
+    "barrel_depth": 0.012,
+    "before": 24.9,
+    "after": 23.9,
+    "t_pos": 41.0,
+    "t_amb": 21.0,
+    "load": 48.0,
+    "taps": True,
+    "count": 133.0,
+    "gap": 0.0254,
 }
 
 
