@@ -1,0 +1,76 @@
+"""Fuzzes the scan of logs, guided by coverage: ``python tests/bench/fuzz_journal.py SECONDS``.
+
+The bytes are judged as they are, behind a sound header, and as a block that is sealed as anybody could seal it. Ends
+with status 0 if nothing was found. Without atheris it says so and ends with status 0, so that nobody is held up.
+"""
+
+import sys
+import tomllib
+from hashlib import sha256
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+try:
+    import atheris
+except ImportError:
+    sys.stdout.write("atheris is not installed: nothing was fuzzed\n")
+    sys.exit(0)
+
+with atheris.instrument_imports(include=["engine.session"]):
+    from engine.session.block import encode_event, encode_header, root, seal_line
+    from engine.session.scan import scan
+
+LONGEST_BYTES = 1024
+HEADER = encode_header({"program": "tugtest 0", "procedure": "[procedure]\ntitle = 'a'\n", "tables": ["a", "b"]})
+EVENT, HEAD = encode_event(
+    {"event": "reading", "n": 1, "mono": 1.5, "raw": '12,4 "V"', "yes": True, "l": ["a"]}, root(HEADER)
+)
+SEEDS = (
+    HEADER,
+    EVENT,
+    EVENT[:-77],
+    HEADER + EVENT,
+    b"[[event]]\nn = 1e400\n",
+    b'[[event]]\na = [\n    "x",\n]\n',
+    b"\0\0",
+)
+STATES = {"whole", "torn", "altered", "newer", "edited", "not a log"}
+
+
+def look(data: bytes) -> None:
+    """Fail if the scan raises, answers without a sentence, or vouches for what another reader reads otherwise."""
+    for whole in (data, HEADER + data, HEADER + EVENT + data, HEADER + EVENT + sealed(data)):
+        found = scan(whole)
+        assert found.state in STATES, found.state
+        assert 0 < len(found.sentence) < 600
+        assert len(found.events) <= whole.count(b"[[event]]")
+        if found.state == "whole":
+            read = tomllib.loads(whole.decode()).get("event", [])
+            assert [event | {"digest": ""} for event in found.events] == [bare(event) for event in read]
+
+
+def sealed(body: bytes) -> bytes:
+    return body + seal_line(sha256(HEAD.encode() + body).hexdigest())
+
+
+def bare(event: dict[str, object]) -> dict[str, object]:
+    return {key: value for key, value in event.items() if key != "more"} | {"digest": ""}
+
+
+def main() -> None:
+    """Fuzz for the seconds given, 20 if none are."""
+    from tempfile import TemporaryDirectory
+
+    seconds = int(sys.argv[1]) if len(sys.argv) > 1 else 20
+    with TemporaryDirectory() as folder:
+        for number, seed in enumerate(SEEDS):
+            look(seed)
+            (Path(folder) / str(number)).write_bytes(seed)
+        options = [f"-max_total_time={seconds}", f"-max_len={LONGEST_BYTES}", "-verbosity=0", "-print_final_stats=1"]
+        atheris.Setup([sys.argv[0], *options, f"-artifact_prefix={folder}/", folder], look)
+        atheris.Fuzz()
+
+
+if __name__ == "__main__":
+    main()
