@@ -29,7 +29,7 @@ SPAN = re.compile(r"([0-9]{1,6}(?:\.[0-9]{1,3})?) ?(s|min|h|days?)")
 _LONGEST = 40
 _PLAIN = re.compile(r"([+-]?[0-9]+(?:\.[0-9]+)?)\s*((?:[^\W\d_]|[%°]).*|)", re.DOTALL)
 
-_FACTORS: dict[str, tuple[int, int]] = {
+FACTORS: dict[str, tuple[int, int]] = {
     "mV": (1, 1000),
     "mA": (1, 1000),
     "mohm": (1, 1000),
@@ -111,7 +111,8 @@ def _with_unit(text: str, digits: str, spelled: str, wanted: Kind) -> Plain | Wr
     if isinstance(found, Misspelled):
         return Wrong(f'"{text}": {found.sentence}')
     if found is None:
-        return Wrong(f'"{text}": {_unknown_unit(spelled)}')
+        typed = _typed(text, wanted.value)  # feet and inches have a number in their unit
+        return typed if isinstance(typed, Plain) else Wrong(f'"{text}": {_unknown_unit(spelled)}')
     if unit_kind(found) is not wanted:
         other = kind_words(unit_kind(found))
         return Wrong(f'"{text}" is {other}; {kind_words(wanted)} is asked here{_in_unit(wanted)}')
@@ -123,8 +124,8 @@ def _in_base(text: str, digits: str, unit: str, wanted: Kind) -> Plain | Wrong:
         return Wrong(f'"{text}" is too long a number')
     if unit == wanted.value:
         return Plain(float(digits), wanted)
-    if unit in _FACTORS:
-        above, below = _FACTORS[unit]
+    if unit in FACTORS:
+        above, below = FACTORS[unit]
         return Plain(float(Fraction(digits) * above / below), wanted)
     return _typed(text, unit)
 
@@ -204,8 +205,8 @@ def shown_in(number: float, unit: str) -> float:
     """
     if unit == unit_kind(unit).value:
         return number
-    if unit in _FACTORS:
-        above, below = _FACTORS[unit]
+    if unit in FACTORS:
+        above, below = FACTORS[unit]
         return number * below / above
     from engine.quantity.units import from_base  # the rarer units are asked of the unit library
 

@@ -136,6 +136,8 @@ def _sets(use: Fields) -> list[Parameters]:
 def _misses(given: Parameters, head: Fields, use: Fields, faults: Faults) -> bool:
     wanted = head.mapping("parameters")
     name = use.text("use")
+    if faults.stands_at(use.place.key("with")):
+        return True
     for absent in [parameter for parameter in wanted if parameter not in given]:
         faults.add(use.place.key("with"), f'block "{name}" needs "{absent}": {wanted[absent]}')
     for extra in [parameter for parameter in given if parameter not in wanted]:
@@ -146,13 +148,20 @@ def _misses(given: Parameters, head: Fields, use: Fields, faults: Faults) -> boo
 
 
 def _filled_block(block: dict[str, object], given: Parameters, at: Place, faults: Faults) -> dict[str, object]:
-    return {
-        name: [
-            _filled(item, given, at.item(name, number, called_item(name, number, item)), faults)
-            for number, item in enumerate(_listed(block.get(name)))
-        ]
-        for name in ("fact", "step")
-    }
+    tables = {name: _listed(block.get(name)) for name in ("fact", "step")}
+    return _filled_table(tables, given, at, faults)
+
+
+def _filled_table(table: dict[str, object], given: Parameters, at: Place, faults: Faults) -> dict[str, object]:
+    filled: dict[str, object] = {}
+    for name, value in table.items():
+        key = str(_filled_text(name, given, at, faults))
+        if isinstance(value, list) and any(map(is_table, value)):
+            places = [at.item(name, number, called_item(name, number, item)) for number, item in enumerate(value)]
+            filled[key] = [_filled(item, given, place, faults) for item, place in zip(value, places, strict=True)]
+        else:
+            filled[key] = _filled(value, given, at.key(name), faults)
+    return filled
 
 
 def _filled(value: object, given: Parameters, at: Place, faults: Faults) -> object:
@@ -161,12 +170,7 @@ def _filled(value: object, given: Parameters, at: Place, faults: Faults) -> obje
     if isinstance(value, list):
         filled = [_filled(item, given, at, faults) for item in value]
         return [piece for raw, item in zip(value, filled, strict=True) for piece in _spliced(raw, item)]
-    if is_table(value):
-        return {
-            str(_filled_text(name, given, at, faults)): _filled(item, given, at.key(name), faults)
-            for name, item in value.items()
-        }
-    return value
+    return _filled_table(value, given, at, faults) if is_table(value) else value
 
 
 def _spliced(raw: object, filled: object) -> list[object]:

@@ -75,13 +75,18 @@ def read_all(text: str, name: str, block_reader: BlockReader) -> Loaded:
     """Return the procedure of a text as far as it can be read, with its faults and the places of its parts.
 
     Raises:
-        ProcedureFaults: if the text is malformed, so that nothing can be read.
+        ProcedureFaults: if the text is malformed, or a block of it cannot be had.
     """
     text = normalised(text)
     raw = read_toml(text, name)
     faults = Faults()
     place = Place(name, LineIndex(text))
-    return _Loader(raw, place, expand(raw, place, block_reader, faults), faults).loaded()
+    expanded = expand(raw, place, block_reader, faults)
+    whole = not faults.found
+    loader = _Loader(raw, place, expanded, faults)
+    if not whole:
+        faults.stop()  # what rests on the steps of a block that cannot be had would be told as unknown
+    return loader.loaded()
 
 
 def read_logged(text: str) -> Procedure:

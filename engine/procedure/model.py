@@ -174,9 +174,9 @@ class Step:
     """One action with its why, warnings, gates and evidence.
 
     ``needs`` are step ids that must be done and still valid before this one. ``voids`` are step ids that must be done
-    again when this step is **done again**. ``ends`` are step ids whose evidence ends when this step is **done** (a source
-    reconnected ends the dead proof): they need not be repeated unless a later step needs them. ``lasts_away_s`` and
-    ``lasts_s`` say when this step's own evidence expires: after time away, or after its age. ``irreversible`` is the
+    again when this step is **done again**. ``ends`` are step ids whose evidence ends when this step is **done** (a
+    source reconnected ends the dead proof); they need not be repeated unless a later step needs them. ``lasts_away_s``
+    and ``lasts_s`` say when its own evidence expires: after time away, or after its age. ``irreversible`` is the
     verb that cannot be undone (cut, drill, grind), or empty. ``asks`` are the fact ids asked here. ``leaves`` is the
     physical state after the step by topic (``{"batteries": "off, negatives lifted"}``), for the return screen.
     """
@@ -235,10 +235,10 @@ class CircuitPart:
     """One part of the circuit, in order from the bank. ``found`` and ``planned`` fill the fields by name.
 
     Fields by kind (a field left out of ``planned`` is as found):
-    bank: nominal, batteries, open_circuit, internal, cranking, chemistry, short_circuit, battery_nominal; protection: fitted, distance,
-    sheathed, at_battery, volts, interrupting, manual_reset, trip_free, ignition_protected, fuel_vapour; wire: size, out, back, insulation,
-    engine_space, bundled; joint: resistance; receptacle, plug, switch: rating; load: current, nominal, class, continuous,
-    self_limiting, maker_size.
+    bank: nominal, batteries, open_circuit, internal, cranking, chemistry, short_circuit, battery_nominal;
+    protection: fitted, distance, sheathed, at_battery, volts, interrupting, manual_reset, trip_free,
+    ignition_protected, fuel_vapour; wire: size, out, back, insulation, engine_space, bundled; joint: resistance;
+    receptacle, plug, switch: rating; load: current, nominal, class, continuous, self_limiting, maker_size.
     """
 
     id: str

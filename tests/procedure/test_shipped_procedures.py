@@ -1,0 +1,56 @@
+"""Every shipped procedure is free of faults, has the name of its file, and is found in a checkout and by its path."""
+
+from pathlib import Path
+
+import pytest
+
+from engine.procedure.lint import lint
+from engine.procedure.load import load, read_logged
+from engine.shipped import NotShipped, find, folder, shipped
+
+SHIPPED = pytest.mark.parametrize("path", shipped(), ids=lambda path: path.stem)
+
+
+@SHIPPED
+def test_the_linter_finds_no_fault(path: Path) -> None:
+    assert [str(fault) for fault in lint(path).faults] == []
+
+
+@SHIPPED
+def test_its_id_is_the_name_of_its_file(path: Path) -> None:
+    assert load(path).id == path.stem
+
+
+@SHIPPED
+def test_its_text_in_a_log_gives_the_same_procedure(path: Path) -> None:
+    procedure = load(path)
+    assert read_logged(procedure.text) == procedure
+
+
+def test_the_main_job_is_shipped() -> None:
+    assert "bow-receptacle" in [path.stem for path in shipped()]
+
+
+def test_a_shipped_procedure_is_found_by_its_name() -> None:
+    assert find("bow-receptacle") == folder("procedures") / "bow-receptacle.toml"
+
+
+def test_a_procedure_of_ones_own_is_found_by_its_path(tmp_path) -> None:
+    own = tmp_path / "own.toml"
+    own.touch()
+    assert find(str(own)) == own
+
+
+def test_an_unknown_name_is_told_with_the_nearest() -> None:
+    with pytest.raises(NotShipped) as told:
+        find("bow-receptacel")
+    assert str(told.value) == 'no shipped procedure is called "bow-receptacel"; did you mean "bow-receptacle"?'
+
+
+def test_a_path_that_is_not_there_is_told() -> None:
+    with pytest.raises(NotShipped) as told:
+        find("nowhere/own.toml")
+    assert (
+        str(told.value)
+        == "nowhere/own.toml: there is no such file; give the path of a procedure, or the name of a shipped one"
+    )
