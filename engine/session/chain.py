@@ -93,7 +93,7 @@ def _follow_events(data: bytes, chain: Chain) -> None:
             break
         body = data[at : end - SEAL_BYTES]
         head = seal(head, body)
-        if data[end - SEAL_BYTES : end] != seal_line(head) or not body.startswith(EVENT_LINE):
+        if data[end - SEAL_BYTES : end] != seal_line(head):
             chain.fault = "altered"
             return
         chain.heads.append(head)
@@ -111,7 +111,7 @@ def _follow_tail(tail: bytes, chain: Chain, entry_ends: int) -> int:
     core = written.removesuffix(b"\n")
     body = core[: len(LINE_ENDS) - SEAL_BYTES]
     expected = seal(chain.heads[-1], body)
-    if body.startswith(EVENT_LINE) and core == body + seal_line(expected).removesuffix(LINE_ENDS):
+    if body and core == body + seal_line(expected).removesuffix(LINE_ENDS):
         chain.fault = "torn"
         chain.lacks = LINE_ENDS[len(written) - len(core) :]
         chain.heads.append(expected)

@@ -60,7 +60,7 @@ def scan(data: bytes) -> Scan:
         return not_a_log(_TOO_LARGE)
     chain = follow(data)
     if chain.fault in ("altered", "not a log"):
-        touched = _scan_edited(data, nothing_holds=not chain.heads)
+        touched = _scan_edited(data)
         if touched:
             return touched
     if chain.fault == "not a log":
@@ -119,7 +119,7 @@ def not_a_log(sentence: str) -> Scan:
     return Scan(None, [], "not a log", None, None, sentence, "", 0)
 
 
-def _scan_edited(data: bytes, *, nothing_holds: bool) -> Scan | None:
+def _scan_edited(data: bytes) -> Scan | None:
     """Judge the log without an editor's touch: edited, if it is whole so; altered, if only so its header holds."""
     altered: Scan | None = None
     for what, plain in undone(data):
@@ -127,7 +127,7 @@ def _scan_edited(data: bytes, *, nothing_holds: bool) -> Scan | None:
         if found.state == "whole" or (found.state == "torn" and found.lacks):
             sentence = f"touched by an editor: {what}; no value was changed; it can be read, and takes no more entries"
             return replace(found, state="edited", at=None, byte=None, sentence=sentence, good_bytes=0, lacks=b"")
-        if nothing_holds and not altered and what != TIDIED and found.state == "altered" and found.heads:
+        if not altered and what != TIDIED and found.state == "altered" and found.heads:
             altered = replace(found, byte=None, sentence=f"{found.sentence}; besides, {what}", good_bytes=0)
     return altered
 

@@ -93,6 +93,21 @@ def test_writing_goes_on_after_opening_again(journal):
     assert read_log(journal.path).events == list(EVENTS)
 
 
+def test_a_log_is_read_from_the_disk_and_not_from_memory_before_it_is_written_on(journal):
+    journal.close()
+    disk = FailingDisk()
+    with Journal.open(journal.path, disk=disk):
+        assert disk.calls[:4] == ["open", "lock", "settle", "read"]
+
+
+def test_a_disk_that_cannot_confirm_what_is_there_already_is_not_written_to(journal):
+    journal.close()
+    disk = FailingDisk()
+    disk.fail_next("settle", refused(errno.EIO))
+    with pytest.raises(LogRefused, match=r"boat\.toml cannot be written: input/output error"):
+        Journal.open(journal.path, disk=disk)
+
+
 def test_a_log_reached_through_a_link_is_the_same_log(journal, tmp_path):
     (tmp_path / "link.toml").symlink_to(journal.path)
     with pytest.raises(LogBusy):
@@ -115,6 +130,8 @@ def test_a_note_left_by_a_killed_writer_stops_nobody(journal):
     journal.path.with_name("boat.toml.lock").write_text("process 1 on elsewhere, since long ago\n")
     with Journal.open(journal.path) as again:
         assert again.append([{"event": "note"}])
+        with pytest.raises(LogBusy, match=rf"process {os.getpid()} on"):
+            Journal.open(journal.path)
 
 
 def test_a_note_cannot_steer_the_terminal(journal):
@@ -309,7 +326,7 @@ def test_a_missing_log_is_a_sentence(tmp_path):
         Journal.open(tmp_path / "boat.toml")
 
 
-@pytest.mark.skipif(os.geteuid() == 0, reason="the superuser may write everywhere")
+@pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() == 0, reason="the superuser may write everywhere")
 def test_a_read_only_folder_is_a_sentence(tmp_path):
     tmp_path.chmod(0o555)
     with pytest.raises(LogRefused, match="permission denied; choose another folder"):

@@ -2,6 +2,7 @@
 
 import errno
 import os
+from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
@@ -167,6 +168,15 @@ def test_only_a_plain_file_is_opened(tmp_path, kind):
         path.symlink_to("pipe")
     with pytest.raises(OSError, match="folder, pipe or device"):
         PosixDisk().open(path)
+
+
+def test_a_pipe_put_in_place_of_a_file_while_it_is_opened_is_let_go(tmp_path, monkeypatch):
+    (tmp_path / "plain").write_bytes(b"")
+    plain = (tmp_path / "plain").stat()
+    os.mkfifo(tmp_path / "boat.toml")
+    monkeypatch.setattr(Path, "stat", lambda *_, **__: plain)
+    with pytest.raises(OSError, match="folder, pipe or device"):
+        PosixDisk().open(tmp_path / "boat.toml")
 
 
 def test_reading_stops_at_the_limit(tmp_path):

@@ -4,6 +4,7 @@ import itertools
 import os
 import tomllib
 from hashlib import sha256
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -212,8 +213,9 @@ def test_a_sealed_block_that_our_writer_never_makes_is_refused(lines):
     assert len(found.sentence) < 300
 
 
-def test_a_sealed_header_that_our_writer_never_makes_is_refused():
-    body = FIRST_LINE + b"[session]\nformat = 1\na.b = 1\n"
+@pytest.mark.parametrize("lines", [b"a.b = 1\n", b"a = 'x'\n", b"a = 1979-05-27\n", b"[other]\n", b"format = 2\n"])
+def test_a_sealed_header_that_our_writer_never_makes_is_refused(lines):
+    body = FIRST_LINE + b"[session]\nformat = 1\n" + lines
     found = scan(body + seal_line(sha256(body).hexdigest()))
     assert (found.state, found.at, found.header) == ("altered", 0, None)
 
@@ -292,6 +294,14 @@ def test_reading_says_what_is_not_a_plain_file(tmp_path):
     assert read_log(tmp_path / "to_itself.toml").sentence == "it cannot be read: too many levels of symbolic links"
     assert read_log(tmp_path / "none.toml").sentence == "it cannot be read: no such file or directory"
     assert read_log(tmp_path / "a\0b.toml").state == "not a log"
+
+
+def test_a_pipe_put_in_place_of_a_file_while_it_is_opened_is_not_read(tmp_path, monkeypatch):
+    (tmp_path / "plain").write_bytes(b"")
+    plain = (tmp_path / "plain").stat()
+    os.mkfifo(tmp_path / "boat.toml")
+    monkeypatch.setattr(Path, "stat", lambda *_, **__: plain)
+    assert "not a file" in read_log(tmp_path / "boat.toml").sentence
 
 
 def test_a_link_to_a_log_is_followed(tmp_path):
