@@ -12,7 +12,7 @@ _UNIT_WORD = r"(?:[A-Za-zµμΩ°][A-Za-zµμΩ°²0-9·]*|%)"
 _NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?")
 _UNIT = re.compile(rf"\s*((?:in|ft)-(?:lbf|lb)\b|(?:lbf|lb)-(?:in|ft)\b|{_UNIT_WORD}(?: {_UNIT_WORD})*)")
 _NAME = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
-_LABEL = re.compile(r'"([^"]*)"')
+_LABEL = re.compile(r'"([^"\t\n]*)"')
 _SIGN = re.compile(r"<=|>=|==|!=|[-+*/(),<>]")
 
 
@@ -50,6 +50,9 @@ def tokens(text: str) -> list[Token]:
     """
     if len(text) > LONGEST:
         raise LimitFault(f"a limit may have {LONGEST} characters, this one has {len(text)}; say it in two limits")
+    hidden = next((place for place, sign in enumerate(text) if not sign.isprintable() and sign not in "\t\n"), None)
+    if hidden is not None:
+        raise LimitFault(_odd_sign(text[hidden]), hidden)
     found: list[Token] = []
     place = 0
     while place < len(text):

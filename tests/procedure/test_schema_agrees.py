@@ -33,6 +33,9 @@ ONLY_THE_LOADER = (
 """Faults between two places of a file, or inside a text: a schema cannot say them."""
 
 
+RANGES = '  hard = ["-100 V", "100 V"]\n  likely = ["-0.1 V", "0.1 V"]\n'
+
+
 @pytest.fixture(scope="module")
 def procedures() -> jsonschema.Draft202012Validator:
     return jsonschema.Draft202012Validator(procedure_schema())
@@ -69,7 +72,7 @@ def test_both_refuse_a_broken_file(case: dict[str, Any], procedures: jsonschema.
     [
         ("known_after = \"known_after\", ", ""),
         ("known_after = \"known_after\"", 'known_later = "known_after"'),
-        ('unit = "V"\n  hard = ["-100 V", "100 V"]\n  likely = ["12 V", "13 V"]\n  [[step.reading]]\n  id = "pair"', 'unit = "V"\n  [[step.reading]]\n  id = "pair"'),
+        (f'id = "pair"\n  ask = "Red to black"\n  unit = "V"\n{RANGES}', 'id = "pair"\n  ask = "x"\n  unit = "V"\n'),
         ('hold = "firm"', 'hold = "form"'),
         ('hold = "firm"', "hold = true"),
         ('name = "dead"', 'name = "daed"'),

@@ -1,0 +1,108 @@
+"""Fuzzes procedure files and limits, guided by coverage: ``python tests/bench/fuzz_procedure.py SECONDS``.
+
+Ends with status 0 if nothing was found, and with the finding printed if something was. Without atheris it says so and
+ends with status 0, so that a machine that lacks it is not held up.
+"""
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+try:
+    import atheris
+except ImportError:
+    sys.stdout.write("atheris is not installed: nothing was fuzzed\n")
+    sys.exit(0)
+
+with atheris.instrument_imports(include=["engine.procedure"]):
+    from engine.procedure.limit import Expression, LimitFault, parse
+    from engine.procedure.lint import lint_text
+    from engine.procedure.load import ProcedureFaults, load_text, read_logged
+
+from tests.procedure.small import SMALL, blocks
+
+UNITS = {
+    "a": "V",
+    "b": "mV",
+    "c": "A",
+    "t": "degC",
+    "n": "",
+    "p": "%",
+    "yes": "yes/no",
+    "wire": "wire",
+    "kind": "choice",
+}
+VALUES = {"a": 1.0, "b": 0.5, "c": 2.0, "t": 20.0, "n": 3.0, "p": 4.0, "yes": True, "wire": "8 AWG", "kind": "lead"}
+LIMITS = (
+    "a - b >= 10 % * max(a, 2 V)",
+    'yes == "no" or abs(a / c) < 20 mohm',
+    '1 degC <= t <= 40 degF and not (kind != "lead")',
+    'wire == "#8" and (n + 1) * 2 > 3',
+)
+
+
+def read_or_refused(text: str) -> Expression | LimitFault:
+    """Return what a limit is, or the one fault that may come out."""
+    try:
+        return parse(text, UNITS, {"kind": ("lead",)})
+    except LimitFault as refused:
+        return refused
+
+
+def limit(text: str) -> None:
+    """Read a limit, judge it, say it: nothing but its own fault may come out."""
+    found = read_or_refused(text)
+    if isinstance(found, LimitFault):
+        assert found.sentence.isprintable(), text
+        assert 0 <= found.column <= len(text), text
+        return
+    assert found.holds(VALUES) in (True, False, None), text
+    assert found.says(VALUES).isprintable(), text
+    found.over({})
+
+
+def procedure(text: str) -> None:
+    """Load a file and lint it: nothing but its own faults may come out, and what loads loads again from its text."""
+    report = lint_text(text, "fuzz.toml", blocks)
+    assert all(line.isprintable() for line in report.lines()), text
+    try:
+        found = load_text(text, "fuzz.toml", block_reader=blocks)
+    except ProcedureFaults:
+        return
+    assert read_logged(found.text) == found, text
+
+
+def one_input(data: bytes) -> None:
+    """Try one input: a limit, or the small procedure with a piece of it replaced."""
+    text = data[5:].decode("utf-8", "replace")
+    if not data or data[0] % 4:
+        limit(text)
+        return
+    start = int.from_bytes(data[1:3], "big") % len(SMALL)
+    procedure(SMALL[:start] + text + SMALL[start + (data[3] if len(data) > 3 else 0) :])
+
+
+def seeded(folder: Path) -> str:
+    """Write the first entries to try, one a file."""
+    for number, seed in enumerate(LIMITS):
+        (folder / f"limit-{number}").write_bytes(b"\x01----" + seed.encode())
+    for number in range(0, len(SMALL), 97):
+        piece = SMALL[number : number + 60].encode()
+        (folder / f"piece-{number}").write_bytes(bytes([0, *number.to_bytes(2, "big"), 60, 0]) + piece)
+    return str(folder)
+
+
+def main() -> None:
+    """Fuzz for the seconds given, 20 if none are."""
+    from tempfile import TemporaryDirectory
+
+    seconds = int(sys.argv[1]) if len(sys.argv) > 1 else 20
+    with TemporaryDirectory() as folder:
+        options = [f"-max_total_time={seconds}", "-max_len=220", "-verbosity=0", "-print_final_stats=1"]
+        atheris.Setup([sys.argv[0], *options, f"-artifact_prefix={folder}/", seeded(Path(folder))], one_input)
+        atheris.Fuzz()
+
+
+if __name__ == "__main__":
+    main()
