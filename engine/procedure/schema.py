@@ -1,5 +1,6 @@
 """The JSON Schema of procedure and block files, so that editors complete and check them; made from ``tables``."""
 
+import json
 from collections.abc import Iterator
 
 from engine.procedure.build_circuit import FIELDS
@@ -36,6 +37,18 @@ def block_schema() -> Schema:
     whole = {**_table(BLOCK), "$defs": _definitions(BLOCK)}
     filled = _with_gaps(whole)
     return {"$schema": _DRAFT, "$id": "urn:tugtest:block:1", **(filled if is_table(filled) else {})}
+
+
+SCHEMA_FILES = {"procedure.schema.json": procedure_schema, "block.schema.json": block_schema}
+"""The schema files that stand beside the shipped procedures, and what each holds."""
+
+NAMED_IN = {"procedure": "#:schema procedure.schema.json", "block": "#:schema ../block.schema.json"}
+"""The first line of each shipped file, by which editors find its schema."""
+
+
+def schema_text(schema: Schema) -> str:
+    """Return a schema as the text of its file: JSON, one key a line, with a newline at its end."""
+    return json.dumps(schema, indent=1, ensure_ascii=False) + "\n"
 
 
 def _table(table: Table) -> Schema:

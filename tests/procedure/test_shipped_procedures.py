@@ -6,8 +6,10 @@ import pytest
 
 from engine.procedure.lint import lint
 from engine.procedure.load import load, read_logged
+from engine.procedure.schema import NAMED_IN, SCHEMA_FILES, schema_text
 from engine.shipped import NotShipped, find, folder, shipped
 
+BLOCKS = sorted((folder("procedures") / "blocks").glob("*.toml"))
 SHIPPED = pytest.mark.parametrize("path", shipped(), ids=lambda path: path.stem)
 
 
@@ -25,6 +27,22 @@ def test_its_id_is_the_name_of_its_file(path: Path) -> None:
 def test_its_text_in_a_log_gives_the_same_procedure(path: Path) -> None:
     procedure = load(path)
     assert read_logged(procedure.text) == procedure
+
+
+@SHIPPED
+def test_its_first_line_names_the_schema(path: Path) -> None:
+    assert path.read_text(encoding="utf-8").split("\n")[0] == NAMED_IN["procedure"]
+
+
+@pytest.mark.parametrize("path", BLOCKS, ids=lambda path: path.stem)
+def test_the_first_line_of_a_block_names_the_schema(path: Path) -> None:
+    assert path.read_text(encoding="utf-8").split("\n")[0] == NAMED_IN["block"]
+
+
+@pytest.mark.parametrize("name", SCHEMA_FILES)
+def test_the_schema_file_is_what_the_loader_reads_today(name: str) -> None:
+    """Made anew by ``tugtest lint --schema`` after a change of the tables."""
+    assert (folder("procedures") / name).read_text(encoding="utf-8") == schema_text(SCHEMA_FILES[name]())
 
 
 def test_the_main_job_is_shipped() -> None:
