@@ -148,7 +148,7 @@ def _misses(given: Parameters, head: Fields, use: Fields, faults: Faults) -> boo
 
 
 def _filled_block(block: dict[str, object], given: Parameters, at: Place, faults: Faults) -> dict[str, object]:
-    tables = {name: _listed(block.get(name)) for name in ("fact", "step")}
+    tables: dict[str, object] = {name: _listed(block.get(name)) for name in ("fact", "step")}
     return _filled_table(tables, given, at, faults)
 
 
