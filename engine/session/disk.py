@@ -41,6 +41,9 @@ class Disk(Protocol):
     def cut(self, handle: int, size: int) -> None:
         """Cut the file to ``size`` [bytes]."""
 
+    def remove(self, path: Path) -> None:
+        """Take a file away that this process made and nobody needs."""
+
     def standing(self, handle: int) -> os.stat_result:
         """Return what the system knows of the open file."""
 

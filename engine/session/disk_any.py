@@ -45,6 +45,10 @@ class AnyDisk:
         """Cut the file to ``size`` [bytes]."""
         os.ftruncate(handle, size)
 
+    def remove(self, path: Path) -> None:
+        """Take a file away that this process made and nobody needs."""
+        path.unlink()
+
     def standing(self, handle: int) -> os.stat_result:
         """Return what the system knows of the open file."""
         return os.fstat(handle)

@@ -14,7 +14,7 @@ _MAX_NOTE = 400
 
 def leave_note(path: Path, disk: Disk) -> None:
     """Write the note for a log that this process has locked. A note that cannot be written is done without."""
-    remove_note(path)
+    remove_note(path, disk)
     since = datetime.now(UTC).strftime("%Y-%m-%d %H:%M UTC")
     text = f"process {os.getpid()} on {socket.gethostname() or 'an unnamed machine'}, since {since}\n"
     with contextlib.suppress(OSError):
@@ -35,10 +35,10 @@ def read_note(path: Path) -> str:
     return re.sub(r"[^\w .:,-]+", " ", text).strip() or "another program"
 
 
-def remove_note(path: Path) -> None:
+def remove_note(path: Path, disk: Disk) -> None:
     """Take the note away."""
     with contextlib.suppress(OSError):
-        _note(path).unlink()
+        disk.remove(_note(path))
 
 
 def _note(path: Path) -> Path:

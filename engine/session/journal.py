@@ -1,5 +1,6 @@
 """The journal: one session, one file, only ever appended to; what it says is recorded is on the disk."""
 
+import contextlib
 import threading
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
@@ -59,7 +60,7 @@ class Journal:
             disk: The disk, or a stand-in.
 
         Raises:
-            LogRefused: if the header or the disk does not allow it; an unfinished file is left empty of entries.
+            LogRefused: if the header or the disk does not allow it; an unfinished file is taken away.
         """
         try:
             data = encode_header(header)
@@ -130,7 +131,7 @@ class Journal:
             handle, self._handle = self._handle, -1
             self.broken = self.broken or "the log is closed"
         if handle >= 0:
-            remove_note(self.path)
+            remove_note(self.path, self._disk)
             _close_quietly(self._disk, handle)
 
     def __enter__(self) -> Self:
@@ -154,6 +155,9 @@ class Journal:
             disk.sync_folder(path.parent)
         except BaseException as error:
             _close_quietly(disk, handle)
+            if handle >= 0 and not isinstance(error, LogRefused):
+                with contextlib.suppress(OSError):
+                    disk.remove(path)
             if isinstance(error, OSError):
                 raise LogRefused(f"no log can be begun in {folder}: {says(error)}; choose another folder") from error
             raise
@@ -291,9 +295,6 @@ def _sync(sync: Callable[[int], None], handle: int) -> None:
 
 
 def _close_quietly(disk: Disk, handle: int) -> None:
-    if handle < 0:
-        return
-    try:
-        disk.close(handle)
-    except OSError:
-        return
+    if handle >= 0:
+        with contextlib.suppress(OSError):
+            disk.close(handle)

@@ -19,7 +19,7 @@ EVENTS = (
     {"event": "finding", "n": 3, "values": ["drop_v = 0.31", "length_m = 6"], "limits": [], "sentence": "Ω ≤ 3 %"},
     {"event": "note", "n": 4, "text": 'lid "on"\nand \\ tight'},
 )
-CALLS = ("make_folder", "create", "open", "read", "settle", "write", "sync", "sync_folder", "cut", "standing",
+CALLS = ("make_folder", "create", "open", "read", "settle", "write", "sync", "sync_folder", "cut", "remove", "standing",
          "standing_at", "lock", "close")  # fmt: skip
 
 Fault = Callable[[PosixDisk, str, tuple[object, ...]], object]

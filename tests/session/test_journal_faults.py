@@ -187,6 +187,15 @@ def test_a_disk_that_takes_nothing_is_a_failed_write(journal, disk, monkeypatch)
         journal.append(EVENTS)
 
 
+@pytest.mark.parametrize("call", ["write", "sync", "sync_folder"])
+def test_a_log_that_could_not_be_begun_leaves_no_file_behind(tmp_path, call):
+    disk = FailingDisk()
+    disk.fail_next(call, half_then(errno.ENOSPC))
+    with pytest.raises(LogRefused, match="no space left on device; choose another folder"):
+        Journal.create(tmp_path, "boat", HEADER, disk=disk)
+    assert list(tmp_path.iterdir()) == []
+
+
 @pytest.mark.parametrize("call", ["create", "write", "sync", "sync_folder"])
 def test_a_tail_that_cannot_be_set_aside_is_not_cut(journal, tmp_path, call):
     journal.close()
