@@ -35,6 +35,8 @@ class TugtestApp(Looks):
         self._clock = clock
         self._folder = folder
         self.desk: Desk | None = None
+        self.own_keys: dict[str, str] = {}
+        self.faults: list[Exception] = []
         self._wait = WaitScreen("Opening the job ..." if opening else "Looking for sessions ...")
 
     def on_mount(self) -> None:
@@ -44,10 +46,7 @@ class TugtestApp(Looks):
         self.call_after_refresh(self._begin)
 
     def _begin(self) -> None:
-        if self._opening is None:
-            self._flow(self._home())
-        else:
-            self._flow(self._open(self._opening))
+        self._flow(self._home() if self._opening is None else self._open(self._opening))
 
     # Opening
 
@@ -57,12 +56,33 @@ class TugtestApp(Looks):
         desk = await open_desk(self, opening)
         if desk is not None:
             self.desk = desk
+            self._take_own_keys()
             self.set_timer(IDLE_S, self._fetch_ahead)
 
     async def _home(self) -> None:
         from tui.opening import show_home
 
         await show_home(self, self._folder, self._clock)
+        self._take_own_keys()
+
+    def leave_job(self) -> None:
+        """Leave the job: back to the first screen if the program began there, or else to the shell."""
+        if self._opening is not None or self.desk is None:
+            self.exit()
+            return
+        self.desk.close()
+        self.desk = None
+        self._flow(self._home())
+
+    def _take_own_keys(self) -> None:
+        from tui.keys import KeyFileError, key_file, read_key_file
+
+        try:
+            self.own_keys = read_key_file(key_file())
+        except KeyFileError as fault:
+            self.tell(str(fault))
+        if self.own_keys:
+            self.set_keymap(self.own_keys)
 
     def tell(self, sentence: str) -> None:
         """Say on the present screen why something did not work."""
@@ -91,7 +111,7 @@ class TugtestApp(Looks):
     def on_step_screen_typed(self, message: "StepScreen.Typed") -> None:
         """Something is being typed."""
         if self.desk:
-            self.desk.preview(message.entry, message.text)
+            self._flow(self.desk.preview(message.entry, message.text))
 
     def on_step_screen_entered(self, message: "StepScreen.Entered") -> None:
         """A value was confirmed."""
@@ -149,7 +169,17 @@ class TugtestApp(Looks):
     # Helpers
 
     def _flow(self, flow: Coroutine[Any, Any, None]) -> None:
-        self.run_worker(flow, group="flow")
+        self.run_worker(self._guarded(flow), group="flow")
+
+    async def _guarded(self, flow: Coroutine[Any, Any, None]) -> None:
+        """Run a flow; a mistake of ours in it is told, and does not take the screen down."""
+        try:
+            await flow
+        except Exception as fault:  # the job goes on: everything recorded is on the disk
+            self.faults.append(fault)
+            self.tell(
+                f"The program made a mistake ({type(fault).__name__}: {fault}). What was recorded is on the disk."
+            )
 
     def _fetch_ahead(self) -> None:
         self.run_worker(_import_units, thread=True, group="ahead", exit_on_error=False)

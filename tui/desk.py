@@ -13,14 +13,15 @@ from tui.screens.closing import ClosingScreen
 from tui.screens.step import StepScreen
 
 if TYPE_CHECKING:
-    from textual.app import App
     from textual.screen import Screen
+
+    from tui.app import TugtestApp
 
 
 class Desk:
     """Shows a job step by step. Every method that waits for the person runs in a worker of the app."""
 
-    def __init__(self, app: "App[Any]", job: Job) -> None:
+    def __init__(self, app: "TugtestApp", job: Job) -> None:
         self.app = app
         self.job = job
         self.screen: StepScreen | ClosingScreen | None = None
@@ -60,7 +61,7 @@ class Desk:
         else:
             await self.app.switch_screen(screen)
 
-    def preview(self, entry: str, text: str) -> None:
+    async def preview(self, entry: str, text: str) -> None:
         """Show what a text would become."""
         if isinstance(self.screen, StepScreen):
             self.screen.show_preview(self.job.preview(entry, text))
@@ -138,6 +139,10 @@ class Desk:
 
         flow: Callable[[Desk, str, str], Awaitable[None]] = FLOWS[wish]
         await flow(self, step, entry)
+
+    def leave(self) -> None:
+        """Leave the job."""
+        self.app.leave_job()
 
     def close(self) -> None:
         """Let go of the log."""

@@ -135,7 +135,7 @@ async def leave(desk: "Desk", step: str, entry: str) -> None:
     field = Field("What should you know then?", 0, 'such as "left hand wire still loose"; may be left empty')
     got = await desk.wait_for(AskScreen("Leave", text, (field,)))
     if got is not None and await desk.send(c.Leave(got[0])):
-        desk.app.exit()
+        desk.leave()
 
 
 async def stop(desk: "Desk", step: str, entry: str) -> None:
@@ -159,7 +159,7 @@ async def close(desk: "Desk", step: str, entry: str) -> None:
 
 async def done_with(desk: "Desk", step: str, entry: str) -> None:
     """Leave an ended job."""
-    desk.app.exit()
+    desk.leave()
 
 
 async def look(desk: "Desk", step: str, entry: str) -> None:

@@ -1,5 +1,6 @@
 """Every key of the screens in one table: its id, its word, its sentence; and a person's own keys on top of it."""
 
+import os
 import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -121,6 +122,15 @@ def shown(key: str) -> str:
     if key in names:
         return names[key]
     return "+".join(part.capitalize() if len(part) > 1 else part for part in key.split("+"))
+
+
+def key_file() -> Path:
+    """Return where a person's own keys are kept: named by TUGTEST_KEYS, or in the user's config folder."""
+    if named := os.environ.get("TUGTEST_KEYS"):
+        return Path(named)
+    from platformdirs import user_config_path  # lazy: not needed before the first screen
+
+    return user_config_path("tugtest", appauthor=False) / "keys.toml"
 
 
 def read_key_file(path: Path) -> dict[str, str]:

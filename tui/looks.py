@@ -2,12 +2,21 @@
 
 import os
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from textual.app import App
 
 from tui.keys import APP, bindings
 from tui.theme import DARK, chosen, themes, variables
+
+if TYPE_CHECKING:
+    from textual.command import Provider
+
+
+def _actions() -> "type[Provider]":
+    from tui.palette import Actions  # lazy: not needed before the palette is opened
+
+    return Actions
 
 
 class Looks(App[Any]):
@@ -16,7 +25,7 @@ class Looks(App[Any]):
     CSS_PATH = Path(__file__).parent / "base.tcss"
     BINDINGS = bindings(APP)
     TITLE = "Tugtest"
-    ENABLE_COMMAND_PALETTE = True
+    COMMANDS = {_actions}  # noqa: RUF012  (the library's own form)
 
     def __init__(self) -> None:
         name = chosen(os.environ)

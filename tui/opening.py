@@ -45,6 +45,8 @@ async def show_home(app: "TugtestApp", folder: Path | None, clock: Clock | None)
     from tui.screens.home import HomeScreen
 
     view = await _in_thread(app, partial(_home_view, sessions_folder(folder), clock or SystemClock()))
+    while len(app.screen_stack) > 2:
+        await app.pop_screen()
     await app.push_screen(HomeScreen(view))
 
 
@@ -87,7 +89,8 @@ async def _come_back(app: "TugtestApp", desk: Desk) -> bool:
         if picked == "on":
             return True
         if picked != "person":
-            app.exit()
+            desk.close()
+            app.leave_job()
             return False
         got = await app.push_screen_wait(
             AskScreen("Somebody else", "Firm holds are proved again.", (Field("Who goes on?"),))

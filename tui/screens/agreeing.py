@@ -11,6 +11,7 @@ class AgreeScreen(PageScreen[bool]):
     """Says what a command would do, and asks."""
 
     BINDINGS = bindings(ASK)
+    AREAS = ("ask", "page")
 
     def __init__(self, title: str, text: str, points: tuple[str, ...] = (), word: str = "do it") -> None:
         super().__init__()
@@ -29,7 +30,7 @@ class AgreeScreen(PageScreen[bool]):
         """Return the keys."""
         if self.page + 1 < self.page_count:
             return [Hint("pagedown", "read on"), Hint("escape", "go back")]
-        return [Hint("g", self._word), Hint("escape", "go back"), Hint("f1", "help")]
+        return [Hint("g", self._word, "ask.agree"), Hint("escape", "go back"), Hint("f1", "help")]
 
     def help_text(self) -> str:
         """Return the help."""

@@ -23,6 +23,7 @@ class AskScreen(PageScreen[tuple[str, ...] | None]):
     """Asks its fields one after another and hands back the texts; None if it was left by Escape."""
 
     BINDINGS = bindings(ASK[1:])
+    AREAS = ("ask", "page")
 
     def __init__(self, title: str, text: str, fields: tuple[Field, ...], help_text: str = "") -> None:
         super().__init__()

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from textual.message import Message
 
-from tui.draw.keyline import Hint
+from tui.draw.keyline import Hint, hint
 from tui.draw.pages import Room
 from tui.keys import CLOSING, bindings
 from tui.lines import Block, Line, block, line, piece, wrap
@@ -24,6 +24,7 @@ class ClosingScreen(PageScreen[None]):
     """Shows what stands between the job and its end, and reports what the person pressed."""
 
     BINDINGS = bindings(CLOSING)
+    AREAS = ("closing", "page")
 
     @dataclass
     class Wished(Message):
@@ -77,9 +78,9 @@ class ClosingScreen(PageScreen[None]):
         )
         if self.view.ended:
             look = [Hint("1-9", "answer a look")] if self.view.due else []
-            return [*turn, *look, Hint("q", "leave"), Hint("h", "help")]
-        first = [Hint("g", "close the job")] if self.view.can_close else [Hint("1-9", "go there")]
-        rest = [Hint(key.keys.split(",")[0], key.word) for key in CLOSING[1:] if key.id != "closing.done"]
+            return [*turn, *look, Hint("q", "leave", "closing.done"), Hint("h", "help")]
+        first = [Hint("g", "close the job", "closing.close")] if self.view.can_close else [Hint("1-9", "go there")]
+        rest = [hint(key) for key in CLOSING[1:] if key.id != "closing.done"]
         return [*turn, *first, *rest, Hint("h", "help")]
 
     def help_text(self) -> str:

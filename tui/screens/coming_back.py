@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from tui.draw.keyline import Hint
+from tui.draw.keyline import Hint, hint
 from tui.draw.pages import Room
 from tui.keys import RETURN, bindings
 from tui.lines import Block, Line, block, line, piece, wrap
@@ -20,6 +20,7 @@ class ReturnScreen(PageScreen[str]):
     """Shows how things stood and hands back ``on``, ``person`` or ``quit``."""
 
     BINDINGS = bindings(RETURN)
+    AREAS = ("return", "page")
 
     def __init__(self, view: "ReturnView", *, demo: bool = False) -> None:
         super().__init__()
@@ -51,7 +52,7 @@ class ReturnScreen(PageScreen[str]):
         turn = (
             [Hint("pagedown", f"read on {self.page + 1}/{self.page_count}")] if self.page + 1 < self.page_count else []
         )
-        return [*turn, Hint("g", "go on"), Hint("o", "somebody else"), Hint("q", "quit"), Hint("h", "help")]
+        return [*turn, *(hint(key) for key in RETURN), Hint("h", "help")]
 
     def help_text(self) -> str:
         """Return the help."""

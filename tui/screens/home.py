@@ -25,6 +25,7 @@ class HomeScreen(PageScreen[None]):
     """Shows what can be done and reports what was picked."""
 
     BINDINGS = bindings(HOME)
+    AREAS = ("home", "page")
 
     @dataclass
     class Resumed(Message):
@@ -76,11 +77,16 @@ class HomeScreen(PageScreen[None]):
         turn = [Hint("0", "others")] if len(self._items()) > DIGITS else []
         page = [Hint("pagedown", "more")] if self.page + 1 < self.page_count else []
         count = min(DIGITS, len(self._items()) - self._from)
-        return [Hint(f"1-{count}", "choose"), *turn, *page, Hint("q", "quit"), Hint("h", "help")]
+        return [Hint(f"1-{count}", "choose"), *turn, *page, Hint("q", "quit", "home.quit"), Hint("h", "help")]
 
     def help_text(self) -> str:
         """Return the help."""
         return HELP
+
+    def answers(self) -> list[tuple[str, str]]:
+        """Return what the digits stand for."""
+        shown = self._items()[self._from : self._from + DIGITS]
+        return [(str(number), f"{kind} {text}") for number, (kind, text, _) in enumerate(shown, start=1)]
 
     def take_key(self, key: str) -> bool:
         """Take a digit."""

@@ -1,6 +1,7 @@
 """What all screens are: a place line, pages of text, one entry line, what is said about it, and the keys."""
 
-from typing import TypeVar
+from collections.abc import Mapping
+from typing import ClassVar, TypeVar
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -30,6 +31,8 @@ class PageScreen(Screen[Result]):
     """A screen of text on pages. Whoever derives from it says what is shown and which keys work."""
 
     AUTO_FOCUS = ""
+    AREAS: ClassVar[tuple[str, ...]] = ("page",)
+    """Areas of the key table whose actions this screen has."""
     BINDINGS = bindings(PAGE)
 
     def __init__(self) -> None:
@@ -78,6 +81,20 @@ class PageScreen(Screen[Result]):
     def help_text(self) -> str:
         """Return the help of this screen."""
         return ""
+
+    def answers(self) -> list[tuple[str, str]]:
+        """Return (digit, words) of what the digits stand for now."""
+        return []
+
+    def offers(self, action: str) -> bool:
+        """Tell whether the palette offers an action now; pages can be turned only where there are several."""
+        if action in {"next_page", "page_before"}:
+            return self.page_count > 1
+        return action != "more"
+
+    def extras(self, room: Room) -> list[Block]:
+        """Return what is shown at the end only where there is room for it."""
+        return []
 
     # How it is shown
 
@@ -200,15 +217,16 @@ class PageScreen(Screen[Result]):
 
     def _pages(self, room: Room, rows: int, said: list[Line]) -> list[list[Line]]:
         blocks = self.blocks(room)
-        airy = paged(blocks, rows - (max(SAID_ROWS, len(said)) if self.wants_entry() else len(said)))
+        kept = max(SAID_ROWS, len(said)) if self.wants_entry() else len(said)
+        if extras := self.extras(room):
+            full = paged([*blocks, *extras], rows - kept)
+            if len(full) == 1 and len(full[0]) > sum(len(each.lines) for each in (*blocks, *extras)):
+                return full
+        airy = paged(blocks, rows - kept)
         if len(airy) == 1:
             return airy
         tight = paged(blocks, rows - len(said))
-        return tight if len(tight) == 1 else self._with_place(room, blocks, rows)
-
-    def _with_place(self, room: Room, blocks: list[Block], rows: int) -> list[list[Line]]:
-        """Later pages have a shorter place line: count with the longer one, which is safe for both."""
-        return paged(blocks, rows)
+        return tight if len(tight) == 1 else paged(blocks, rows)
 
     def _short(self, room: Room, rows: int, said: list[Line]) -> tuple[list[Line], list[Line]]:
         place = self.place(room, "your entry")
@@ -216,7 +234,8 @@ class PageScreen(Screen[Result]):
         return place, body[: max(1, rows - len(place) - len(said))]
 
     def _keys(self, room: Room) -> list[Line]:
-        return key_lines(self.hints(), room.width - 2, rows=4 if self.bar_open else 1)
+        own: Mapping[str, str] = getattr(self.app, "own_keys", {})
+        return key_lines(self.hints(), room.width - 2, rows=4 if self.bar_open else 1, own=own)
 
     def _show(self, name: str, lines: list[Line], edge: str = "") -> None:
         sheet = self.query_one(f"#{name}", Sheet)

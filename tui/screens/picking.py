@@ -12,6 +12,7 @@ class PickScreen(PageScreen[int | None]):
     """Shows up to nine choices and hands back which one was picked, from 0; None if none was."""
 
     BINDINGS = bindings(ASK[1:])
+    AREAS = ("ask", "page")
 
     def __init__(self, title: str, text: str, choices: tuple[str, ...]) -> None:
         super().__init__()
@@ -35,6 +36,10 @@ class PickScreen(PageScreen[int | None]):
     def help_text(self) -> str:
         """Return the help."""
         return "Press the digit of your choice. Escape goes back and changes nothing."
+
+    def answers(self) -> list[tuple[str, str]]:
+        """Return the choices."""
+        return [(str(number), words) for number, words in enumerate(self._choices, start=1)]
 
     def take_key(self, key: str) -> bool:
         """Take a digit."""

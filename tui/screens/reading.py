@@ -21,6 +21,7 @@ class ReadScreen(PageScreen[None]):
     """Shows text, page by page, and goes back."""
 
     BINDINGS = bindings(READ)
+    AREAS = ("read", "page")
 
     def __init__(self, title: str, drawing: Drawing, *, demo: bool = False) -> None:
         super().__init__()

@@ -5,15 +5,17 @@ from dataclasses import dataclass
 from textual.message import Message
 
 from engine.view.models import EntryRow, Preview, StepView
-from tui.draw.keyline import Hint
+from tui.draw.keyline import Hint, hint
 from tui.draw.pages import Room
 from tui.draw.step import asked_block, place_lines, step_blocks
 from tui.draw.step_parts import first_letters, verdict_lines
 from tui.keys import STEP, bindings
-from tui.lines import Block, Line, piece, wrap
+from tui.lines import Block, Line, block, piece, wrap
 from tui.screens.page import PageScreen, say
 from tui.step_mode import Mode, mode_of, row_asked, works
 
+_USUAL = frozenset({"done", "through", "goto"})
+"""Commands that stand first on the key line, by what the step waits for."""
 HELP = """One step, one action. Do what stands after the place line, then say so.
 A plain step ends with Enter or Space. A value is typed with digits, point and sign, then Enter.
 Several values in one line are parted by a semicolon: 24.9; 23.8; 52.
@@ -26,6 +28,7 @@ class StepScreen(PageScreen[None]):
     """Shows one step and reports what the person typed and pressed. It decides nothing."""
 
     BINDINGS = bindings(STEP)
+    AREAS = ("step", "page")
 
     @dataclass
     class Typed(Message):
@@ -75,7 +78,7 @@ class StepScreen(PageScreen[None]):
         self._preview = Preview()
         self._message = ""
         self._said = ""
-        self._reported = False
+        self.reported = False
         self.goto = ""
 
     # Down: what the app shows here
@@ -91,9 +94,9 @@ class StepScreen(PageScreen[None]):
             self.page, self.read_to_end = 0, False
         else:
             self.to_asked = True
-        if not self._reported and (view.id != before.id or self.asked != asked):
+        if not self.reported and (view.id != before.id or self.asked != asked):
             self.entry.start()
-        self.bar_open = self._reported = False
+        self.bar_open = self.reported = False
         self._preview, self._message, self.goto, self._said = Preview(), "", "", said
         self.refill()
         if self.entry.value:
@@ -104,10 +107,14 @@ class StepScreen(PageScreen[None]):
         self._preview, self._message, self._said = preview, "", ""
         self.refill()
 
+    def show_problem(self, sentence: str) -> None:
+        """Say what is wrong with something else than the step."""
+        self.show_refusal(sentence)
+
     def show_refusal(self, sentence: str, step: str = "", text: str = "") -> None:
-        """Say why nothing was recorded; the text comes back for editing, and one key goes to the step that is named."""
+        """Say why nothing was recorded: the text comes back for editing, and one key goes to the step that is named."""
         self._message, self.goto = sentence, step if step != self.view.id else ""
-        self._preview, self._said, self._reported = Preview(), "", False
+        self._preview, self._said, self.reported = Preview(), "", False
         if text:
             self.entry.start(text)
         self.refill()
@@ -131,6 +138,11 @@ class StepScreen(PageScreen[None]):
     def blocks(self, room: Room) -> list[Block]:
         """Return the step in reading order."""
         return step_blocks(self.view, room, self.asked.id if self.asked else "")
+
+    def extras(self, room: Room) -> list[Block]:
+        """Return what is left to do, by name."""
+        left = [one for says in self.view.left_to_do for one in wrap([piece(says)], room.measure, piece("  "))]
+        return [block("left", [*wrap([piece("Left to do", "title")], room.measure), *left])] if left else []
 
     def short_blocks(self, room: Room) -> list[Block]:
         """Return the value asked for."""
@@ -161,12 +173,24 @@ class StepScreen(PageScreen[None]):
     def hints(self) -> list[Hint]:
         """Return the keys that work now, the usual one first."""
         first = self._first_hints()
-        rest = [Hint(key, word) for key, word in self._command_hints()]
+        rest = [hint(key) for key in STEP if key.action not in _USUAL and works(key.action, self.view, self.goto)]
         if self.bar_open:
             return [*rest, Hint("escape", "go on")]
         if self.mode in {Mode.TYPED, Mode.CHOICE}:
             return [*first, Hint("escape", "commands"), Hint("f1", "help")]
         return [*first, *rest, Hint("h", "help")]
+
+    def answers(self) -> list[tuple[str, str]]:
+        """Return the choices, or the parts that are not on the wire yet."""
+        if self.mode is Mode.CHOICE and self.asked is not None:
+            return [(str(number), words) for number, words in enumerate(self.asked.choices, start=1)]
+        return [(str(n), part.name) for n, part in enumerate(self.view.parts, start=1) if not part.seen]
+
+    def offers(self, action: str) -> bool:
+        """Enter is offered where it ends the step."""
+        if action == "done":
+            return self.mode in {Mode.PLAIN, Mode.DONE}
+        return super().offers(action)
 
     # Keys
 
@@ -287,9 +311,9 @@ class StepScreen(PageScreen[None]):
 
     def _report(self, message: Message) -> None:
         """Report what the person did, once: until the answer comes, nothing else is reported."""
-        if self._reported:
+        if self.reported:
             return
-        self._reported = True
+        self.reported = True
         self.entry.start()
         self._preview = Preview()
         self.refill()
@@ -325,25 +349,17 @@ class StepScreen(PageScreen[None]):
     def _first_hints(self) -> list[Hint]:
         if not self.read_to_end:
             return [Hint("enter", f"read on {self.page + 1}/{self.page_count}")]
-        goto = [Hint("t", "take me there")] if works("goto", self.view, self.goto) else []
+        goto = [Hint("t", "take me there", "step.goto")] if works("goto", self.view, self.goto) else []
         words = {
-            Mode.PLAIN: Hint("enter", "done"),
-            Mode.DONE: Hint("enter", "forward"),
+            Mode.PLAIN: Hint("enter", "done", "step.done"),
+            Mode.DONE: Hint("enter", "forward", "step.done"),
             Mode.TYPED: Hint("enter", "take the value"),
-            Mode.HOLD: Hint("g", "go through"),
+            Mode.HOLD: Hint("g", "go through", "step.through"),
         }
         counted = {Mode.CHOICE: len(self.asked.choices) if self.asked else 0, Mode.PARTS: len(self.view.parts)}
         if self.mode in counted:
             return [Hint(f"1-{counted[self.mode]}", "answer" if self.mode is Mode.CHOICE else "on the wire"), *goto]
         return [*goto, words[self.mode]] if self.mode in words else goto
-
-    def _command_hints(self) -> list[tuple[str, str]]:
-        own = {"done", "through", "goto"}
-        return [
-            (key.keys.split(",")[0], key.word)
-            for key in STEP
-            if key.action not in own and works(key.action, self.view, self.goto)
-        ]
 
     def _previewed(self, room: Room) -> list[Line]:
         shown = self._preview

@@ -1,0 +1,99 @@
+"""The whole bow-receptacle job through the app, key by key; and every step of it whole at every size."""
+
+import pytest
+
+from engine.session.runner import Runner
+from engine.view.models import StepView
+from tests.tui.pressing import QuickApp, do_one, opened, settled
+from tests.tui.screen_help import SIZES, OneScreen, screen_text
+from tests.tui.walker import bow_receptacle, commands, runner, view_of, walk
+from tui.screens.closing import ClosingScreen
+from tui.screens.step import StepScreen
+
+MOST_PAGES = {(40, 12): 3, (60, 20): 2}
+"""Pages that a step may need in a small window; one in any other."""
+
+
+async def test_the_job_is_keyed_from_the_first_fact_to_closed() -> None:
+    job = runner()
+    async with QuickApp(job).run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        acts = 0
+        while not isinstance(pilot.app.screen, ClosingScreen):
+            await do_one(pilot, job)
+            acts += 1
+            assert acts < 400
+        await pilot.press("g")
+        await settled(pilot)
+        assert "closed, clean" in screen_text(pilot.app)
+        assert pilot.app.faults == []
+    assert job.state.closed
+    assert job.state.clean
+
+
+def words_of(view: StepView) -> list[str]:
+    """Return every word that a step must show, in pieces that a line end may part."""
+    texts = [view.title, view.action, view.why, *view.stop_if, *(w.text for w in view.warnings)]
+    texts += [w.word for w in view.warnings]
+    texts += [r.ask for r in view.rows] + [r.shown for r in view.rows] + [p.name for p in view.parts]
+    texts += [v.sentence for v in view.verdicts] + [v.label for v in view.verdicts]
+    if view.connector:
+        texts += [view.connector.title, view.connector.seen_from, *(p.sentence for p in view.connector.positions)]
+    if view.plan:
+        texts += [view.plan.found_sentence, view.plan.planned_sentence, view.plan.weakest, view.plan.remedy]
+        texts += [part.name for part in view.plan.chain]
+    return [word for text in texts for word in text.split()]
+
+
+@pytest.fixture(scope="module")
+def views() -> list[StepView]:
+    """Return every step as it is met, and once more with all its values given and all its verdicts."""
+    job: Runner = runner(bow_receptacle())
+    met: list[StepView] = []
+    for step in [step.id for step in job.procedure.steps]:
+        walk(job, step)
+        if step in job.state.done or not view_of(job, step).number:
+            continue
+        met.append(view_of(job, step))
+        for command in commands(job, step):
+            last = view_of(job, step)
+            job.send(command)
+        met.append(last)
+    return met
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_no_word_of_any_step_is_cut_off(size: tuple[int, int], views: list[StepView]) -> None:
+    screen = StepScreen(views[0])
+    async with OneScreen(screen).run_test(size=size) as pilot:
+        for view in views:
+            screen.show_step(view)
+            screen.page, screen.read_to_end = 0, False
+            screen.refill()
+            await pilot.pause()
+            seen = screen_text(pilot.app)
+            pages = screen.page_count
+            while not screen.read_to_end:
+                screen.action_next_page()
+                await pilot.pause()
+                seen += "\n" + screen_text(pilot.app)
+            assert pages <= MOST_PAGES.get(size, 1), (view.id, pages)
+            missing = [word for word in words_of(view) if word not in seen]
+            assert not missing, (view.id, missing)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_step_that_is_shut_says_what_it_needs(size: tuple[int, int]) -> None:
+    job = runner()
+    view = view_of(job, "prove-dead")
+    assert view.status == "shut"
+    async with OneScreen(StepScreen(view)).run_test(size=size) as pilot:
+        await pilot.press("pagedown", "pagedown")
+        await pilot.pause()
+        assert " ".join(view.shut[0].sentence.split()) in " ".join(screen_text(pilot.app).split())
+
+
+def test_views_cover_the_job(views: list[StepView]) -> None:
+    assert len({view.id for view in views}) > 40
+    assert any(view.connector for view in views)
+    assert any(view.plan for view in views)
