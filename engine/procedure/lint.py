@@ -6,6 +6,7 @@ from pathlib import Path
 
 from engine.procedure.blocks import BlockReader
 from engine.procedure.faults import FaultLine, Place, ProcedureFaults
+from engine.procedure.lint_branch import branch_doubts
 from engine.procedure.lint_doubts import doubts_of_procedure, doubts_of_step
 from engine.procedure.lint_evidence import evidence_faults
 from engine.procedure.lint_fit import fit_doubts
@@ -24,6 +25,7 @@ FAULTS: tuple[Callable[[Loaded], Found], ...] = (order_faults, limit_faults, evi
 DOUBTS: tuple[Callable[[Loaded], Found], ...] = (
     doubts_of_procedure,
     doubts_of_step,
+    branch_doubts,
     fit_doubts,
     word_doubts,
     keyboard_doubts,

@@ -8,7 +8,7 @@ from engine.procedure.lint_keys import keyboard_s
 from engine.procedure.lint_words import hard_words, reading_grade, syllables
 from engine.procedure.model import Procedure, Step
 from tests.procedure.linting import doubts, linted
-from tests.procedure.small import changed, loaded
+from tests.procedure.small import BLOCK, SMALL, changed, loaded
 
 
 @pytest.mark.parametrize(
@@ -114,6 +114,29 @@ def test_a_section_that_is_gone_back_to_is_a_doubt() -> None:
 def test_a_section_without_a_step_is_a_doubt() -> None:
     text = changed('[[section]]\nid = "work"', '[[section]]\nid = "rest"\ntitle = "Rest"\n\n[[section]]\nid = "work"')
     assert doubts(text) == ['small.toml: section "rest" has no step']
+
+
+CONDITION = "when = 'taps == \"yes\"'"
+
+
+def test_a_limit_on_a_value_that_one_branch_takes_is_a_doubt() -> None:
+    assert doubts(changed('instrument = "cal"', CONDITION)) == [
+        'small.toml: line 85, step "strip", limit 1, is: uses strip_length, which is only taken if taps == "yes"; '
+        "give this the same condition"
+    ]
+
+
+def test_a_check_that_cannot_do_without_such_a_value_is_a_doubt() -> None:
+    block = BLOCK.replace('ask = "Known source, after"', f'ask = "Known source, after"\n  {CONDITION}')
+    assert doubts(SMALL, prove_dead=block) == [
+        'blocks/prove-dead.toml: line 44, step "prove-dead", check "dead", with: uses known_after, which is only taken '
+        'if taps == "yes"; give this the same condition'
+    ]
+
+
+def test_a_step_of_the_same_branch_raises_none() -> None:
+    text = changed('instrument = "cal"', CONDITION).replace('lasts = "12 h"', CONDITION)
+    assert doubts(text) == []
 
 
 @pytest.mark.parametrize(
