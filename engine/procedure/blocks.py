@@ -19,7 +19,7 @@ DEEPEST = 4
 """Blocks that may stand inside one another (project rule)."""
 
 MOST = 500
-"""Steps that a procedure may have with its blocks expanded (project rule)."""
+"""Steps, and blocks, that a procedure may have when expanded (project rule)."""
 
 _GAP = re.compile(r"\{([a-z][a-z0-9_]*)\}")
 
@@ -36,10 +36,11 @@ class Placed:
 
 @dataclass(slots=True)
 class Expanded:
-    """The facts and steps of a procedure, with those of its blocks at their places."""
+    """The facts and steps of a procedure, with those of its blocks at their places. ``uses`` counts the blocks."""
 
     facts: list[Placed] = field(default_factory=list)
     steps: list[Placed] = field(default_factory=list)
+    uses: int = 0
 
 
 def expand(raw: Mapping[str, object], place: Place, reader: BlockReader, faults: Faults) -> Expanded:
@@ -114,6 +115,10 @@ def _use(step: dict[str, object], place: Place, way: _Way, found: Expanded) -> N
         way.faults,
     )
     for given in _sets(use):
+        found.uses += 1
+        if fault := _too_many(found):
+            way.faults.add(place.key("use"), fault)
+            return
         if not _misses(given, head, use, way.faults):
             _take(_filled_block(block, given, at, way.faults), at, way.into(name), found)
 
@@ -123,7 +128,13 @@ def _cannot_use(name: str, way: _Way, found: Expanded) -> str:
         return f'block "{name}" uses itself: {" -> ".join((*way.inside, name))}; take one use out'
     if len(way.inside) >= DEEPEST:
         return f"more than {DEEPEST} blocks inside one another; use fewer"
-    return f"more than {MOST} steps; a procedure is never so long" if len(found.steps) > MOST else ""
+    return _too_many(found)
+
+
+def _too_many(found: Expanded) -> str:
+    if max(found.uses, len(found.steps)) <= MOST:
+        return ""
+    return f"more than {MOST} blocks or steps; a procedure is never so long"
 
 
 def _sets(use: Fields) -> list[Parameters]:

@@ -93,6 +93,9 @@ class Expression:
         side = self.tree.right if isinstance(self.tree, Compare) else self.tree
         return number_of(cast(Numeric, side))
 
+    def __reduce__(self) -> tuple[type["Expression"], tuple[str, Truth | Numeric, dict[str, str]]]:
+        return Expression, (self.text, self.tree, self._units)
+
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Expression) and (self.text, self._units) == (other.text, other._units)
 

@@ -3,6 +3,7 @@
 import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 
 import tomli_w
@@ -89,8 +90,11 @@ def read_all(text: str, name: str, block_reader: BlockReader) -> Loaded:
     return loader.loaded()
 
 
+@lru_cache(maxsize=64)
 def read_logged(text: str) -> Procedure:
     """Return the procedure that a session log holds, from its text with all blocks expanded.
+
+    The same text gives the same object again: a cohort of logs holds the same procedure thousands of times.
 
     Raises:
         ProcedureFaults: every fault, each with its place in that text.

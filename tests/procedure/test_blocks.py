@@ -120,6 +120,28 @@ def test_a_block_that_uses_itself_is_told_with_its_way() -> None:
     assert 'blocks/b.toml: line 5, step 1, use: block "a" uses itself: a -> b -> a; take one use out' in faults
 
 
+def test_blocks_that_multiply_are_stopped() -> None:
+    """Four blocks that each use the next a hundred times would be a hundred million steps."""
+    names = "abcd"
+    many = {
+        name: f'schema = 1\nid = "{name}"\ntitle = "x"\n' + f'[[step]]\nuse = "{after}"\n' * 100
+        for name, after in zip(names, "bcde", strict=True)
+    }
+    faults = faults_of(changed(USE, 'use = "a"\n'), e='schema = 1\nid = "e"\ntitle = "x"\nstep = []\n', **many)
+    assert any("more than 500 blocks or steps; a procedure is never so long" in fault for fault in faults)
+
+
+def test_blocks_may_stand_four_deep_and_no_deeper() -> None:
+    names = "abcd"
+    deep = {
+        name: f'schema = 1\nid = "{name}"\ntitle = "x"\n[[step]]\nuse = "{after}"\n'
+        for name, after in zip(names, "bcde", strict=True)
+    }
+    assert faults_of(changed(USE, 'use = "a"\n'), **deep) == [
+        "blocks/d.toml: line 5, step 1, use: more than 4 blocks inside one another; use fewer"
+    ]
+
+
 def test_the_fault_of_a_block_that_is_used_twice_is_told_once() -> None:
     block = BLOCK.replace('why = "Off is not dead."', "why = 1")
     twice = changed('[[step]]\nid = "covers-on"', f'[[step]]\n{USE}\n[[step]]\nid = "covers-on"')

@@ -1,6 +1,7 @@
 """A limit holds, does not hold, or cannot be told: arithmetic on base units against the same sum in Python."""
 
 import math
+import pickle
 
 import pytest
 
@@ -170,6 +171,13 @@ def test_a_comparison_gives_the_number_that_it_is_held_against() -> None:
 
 def test_a_sum_without_its_value_gives_none() -> None:
     assert parse_number("before - after", UNITS).number({"before": 1.0}) is None
+
+
+def test_a_limit_goes_through_a_pickle_and_still_holds() -> None:
+    before = limit("strip >= depth - 1 mm")
+    before.holds(VALUES)
+    after = pickle.loads(pickle.dumps(before))
+    assert (after, after.holds(VALUES)) == (before, True)
 
 
 def test_two_limits_of_the_same_words_and_units_are_equal() -> None:

@@ -96,6 +96,11 @@ def test_the_text_in_a_log_gives_the_same_procedure() -> None:
     assert read_logged(loaded().text) == loaded()
 
 
+def test_the_same_text_of_a_log_is_read_once() -> None:
+    text = loaded().text
+    assert read_logged(text) is read_logged(text)
+
+
 def test_the_hash_is_that_of_the_expanded_text() -> None:
     procedure = loaded()
     assert procedure.sha256 == hashlib.sha256(procedure.text.encode()).hexdigest()
