@@ -72,7 +72,7 @@ async def _press_for(pilot: Pilot[Any], job: Runner, screen: StepScreen) -> int:
         case Mode.TYPED:
             assert screen.asked
             text = answer(job, screen.asked.id)
-            await type_text(pilot, text)
+            screen.entry.value = text
             await pilot.press("enter")
             return turned + len(text) + 1
         case Mode.CHOICE:

@@ -2,11 +2,12 @@
 
 import pytest
 
+from engine.session.gates import current_step
 from engine.session.runner import Runner
 from engine.view.models import StepView
 from tests.tui.pressing import QuickApp, do_one, opened, settled
 from tests.tui.screen_help import SIZES, OneScreen, screen_text
-from tests.tui.walker import bow_receptacle, commands, runner, view_of, walk
+from tests.tui.walker import bow_receptacle, commands, runner, view_of
 from tui.screens.closing import ClosingScreen
 from tui.screens.step import StepScreen
 
@@ -50,10 +51,7 @@ def views() -> list[StepView]:
     """Return every step as it is met, and once more with all its values given and all its verdicts."""
     job: Runner = runner(bow_receptacle())
     met: list[StepView] = []
-    for step in [step.id for step in job.procedure.steps]:
-        walk(job, step)
-        if step in job.state.done or not view_of(job, step).number:
-            continue
+    while step := current_step(job.procedure, job.state, job.clock.glance()):
         met.append(view_of(job, step))
         for command in commands(job, step):
             last = view_of(job, step)
