@@ -7,8 +7,12 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
+from engine.finding import Value
+from engine.procedure.model import Procedure
 from engine.session import commands as c
+from engine.session.answer import Understood, understand
 from engine.session.clock import Clock, GivenClock, SystemClock
+from engine.session.state import Given
 
 MOST_BYTES = 2_000_000
 """Largest answers file that is read [bytes]; a project rule."""
@@ -175,3 +179,24 @@ _ACTIONS: Mapping[str, tuple[_Maker, tuple[str, ...], tuple[str, ...]]] = {
     "close": (lambda i: c.Close(), (), ()),
     "follow_up": (lambda i: c.FollowUp(i["follow_up"], i["say"], i.get("person", "")), ("say",), ("person",)),
 }
+
+
+def facts_of(procedure: Procedure, answers: Answers) -> dict[str, Value]:
+    """Return the facts that an answers file gives, by id, in base units; the last answer to each stands.
+
+    Raises:
+        BadAnswers: if a fact cannot be understood, with every fault.
+    """
+    facts = {fact.id: fact for fact in procedure.facts}
+    found: dict[str, Value] = {}
+    faults = []
+    for number, action in enumerate(answers.actions, start=1):
+        if isinstance(action, c.Take | c.Correct) and action.entry in facts:
+            meant = understand(facts[action.entry], "", action.text, action.answer)
+            if isinstance(meant, Understood):
+                found[action.entry] = Given(meant.taken, 0, "").value
+            else:
+                faults.append(f"do[{number}]: {action.entry}: {meant.sentence}")
+    if faults:
+        raise BadAnswers("\n".join(faults))
+    return found

@@ -10,6 +10,7 @@ from engine.session.answers import Answers, Away, PassTime
 from engine.session.clock import Clock
 from engine.session.outcome import Asked, Outcome, Recorded
 from engine.session.runner import Runner
+from engine.session.trouble import LogRefused
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,3 +73,20 @@ def _why(outcome: Outcome) -> str:
         options = "; ".join(f"{n} {words}" for n, (words, _) in enumerate(outcome.question.choices, start=1))
         return f"{outcome.question.sentence} ({options}); give an answer"
     return outcome.sentence if not isinstance(outcome, Recorded) else ""
+
+
+def begin(procedure: Procedure, answers: Answers, folder: Path, clock: Clock) -> Runner:
+    """Begin a job and give it the answers of a file, then hand it over, open, for a person to go on.
+
+    Raises:
+        LogRefused: if the log cannot be made, or an answer does not stand.
+    """
+    runner = Runner.start(procedure, answers.start, folder, clock)
+    for number, action in enumerate(answers.actions, start=1):
+        if isinstance(action, PassTime | Away):
+            continue
+        outcome = runner.send(action)
+        if not isinstance(outcome, Recorded):
+            runner.close()
+            raise LogRefused(f"do[{number}]: {_why(outcome)}")
+    return runner

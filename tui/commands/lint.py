@@ -1,0 +1,38 @@
+"""``tugtest lint``: every fault and doubt of a procedure file, with its line."""
+
+import argparse
+import json
+from pathlib import Path
+
+from tui.commands import common
+
+
+def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
+    """Add the command."""
+    parser = common.new(commands, "lint", "every fault and doubt of a procedure file", "tugtest lint my-job.toml")
+    parser.add_argument("files", nargs="*", help="procedure files, or names of shipped procedures")
+    parser.add_argument("--json", action="store_true", help="as JSON")
+    parser.add_argument("--schema", action="store_true", help="print the JSON Schema of procedure files instead")
+    parser.set_defaults(run=run)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Lint the files; status 0 without a word, 1 with doubts, 2 with faults."""
+    if args.schema:
+        from engine.procedure.schema import procedure_schema, schema_text
+
+        print(schema_text(procedure_schema()), end="")
+        return 0
+    from engine.procedure.lint import lint
+    from engine.shipped import find
+
+    paths = [Path(name) if name.endswith(".toml") else find(name) for name in args.files]
+    if not paths:
+        raise ValueError("name a procedure file, such as: tugtest lint my-job.toml")
+    reports = [lint(path) for path in paths]
+    if args.json:
+        print(json.dumps([report.to_json() for report in reports], indent=2, ensure_ascii=True))
+    else:
+        for report in reports:
+            print("\n".join(report.lines()))
+    return max(report.status for report in reports)
