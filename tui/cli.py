@@ -6,7 +6,7 @@ import sys
 from collections.abc import Sequence
 from importlib import import_module
 
-COMMANDS = ("home", "list", "start", "resume", "demo", "plan", "check", "lint", "keys")
+COMMANDS = ("home", "list", "start", "resume", "demo", "plan", "check", "lint", "audit", "keys")
 """The commands, in the order of the help; each is a module of ``tui.commands``."""
 
 GOOD, FINDINGS, BAD = 0, 1, 2

@@ -1,0 +1,158 @@
+"""Walks a log's events again: reads every text anew, judges every finding anew, and holds the order against the gates."""
+
+from dataclasses import dataclass, field
+from datetime import datetime
+
+from engine.finding import Finding
+from engine.procedure.model import Procedure
+from engine.quantity import Question
+from engine.session import events as e
+from engine.session.answer import NotUnderstood, Understood, understand
+from engine.session.apply import apply
+from engine.session.decide_step import wanting
+from engine.session.events import Stamped, Taken
+from engine.session.gates import applicable, applies, shut
+from engine.session.judge import judge
+from engine.session.state import State
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """A verdict, or a reading, that comes out otherwise than recorded. ``n`` is its event."""
+
+    n: int
+    what: str
+    recorded: str
+    recomputed: str
+
+    def __str__(self) -> str:
+        return f"event {self.n}, {self.what}: recorded {self.recorded}; recomputed {self.recomputed}"
+
+
+@dataclass(slots=True)
+class Replay:
+    """What walking the events found. ``differences`` are disagreements; ``order`` are steps ended when they could not be."""
+
+    state: State = field(default_factory=State)
+    differences: list[Difference] = field(default_factory=list)
+    order: list[str] = field(default_factory=list)
+    cleared: dict[str, str] = field(default_factory=dict)
+    corrections: list[str] = field(default_factory=list)
+    redone: list[str] = field(default_factory=list)
+    breaks: list[float] = field(default_factory=list)
+    deviations: list[str] = field(default_factory=list)
+    findings: int = 0
+
+    @property
+    def problems(self) -> list[str]:
+        """Everything that does not agree, as sentences."""
+        return [*(str(d) for d in self.differences), *self.order]
+
+
+def replay(procedure: Procedure, stamped: list[Stamped]) -> Replay:
+    """Walk ``stamped`` under ``procedure`` and return what was found."""
+    walk = _Walk(procedure)
+    for item in stamped:
+        walk.take(item)
+    return walk.found
+
+
+class _Walk:
+    def __init__(self, procedure: Procedure) -> None:
+        self.procedure = procedure
+        self.found = Replay()
+        self._slips: dict[str, str] = {}
+        self._judged: tuple[int, str, dict[str, Finding]] = (-1, "", {})
+        self._moved = 0
+
+    def take(self, item: Stamped) -> None:
+        event, state = item.event, self.found.state
+        if isinstance(event, e.Found):
+            self._finding(item.n, event)
+        elif isinstance(event, e.StepDone):
+            self._step_done(item, event)
+        elif isinstance(event, e.Closed):
+            self._closed(item, event)
+        else:
+            self._plain(item)
+        apply(state, item)
+        if not isinstance(event, e.Found):
+            self._moved += 1
+
+    def _plain(self, item: Stamped) -> None:
+        event, found = item.event, self.found
+        if isinstance(event, e.SlipAnswered):
+            self._slips[event.entry] = event.meant
+        elif isinstance(event, Taken):
+            self._reading(item.n, event)
+        elif isinstance(event, e.HoldCleared):
+            found.cleared[event.step] = event.by
+        elif isinstance(event, e.Corrected):
+            found.corrections.append(f"event {item.n}, {event.entry}: was {event.was}: {event.reason}")
+        elif isinstance(event, e.Redone):
+            found.redone.append(f"event {item.n}: {event.step}")
+        elif isinstance(event, e.Returned):
+            found.breaks.append(event.away_s)
+        elif isinstance(event, e.Deviated):
+            found.deviations.append(f"event {item.n}, {event.step}: {event.reason} ({event.initials})")
+
+    def _reading(self, n: int, event: Taken) -> None:
+        entry = self.procedure.entry_by_id.get(event.entry)
+        if entry is None:
+            self.found.order.append(f"event {n}: the procedure asks for nothing named {event.entry}")
+            return
+        meant = understand(entry, event.step, event.raw)
+        if isinstance(meant, Question):
+            meant = understand(entry, event.step, event.raw, _picked(meant, self._slips.pop(event.entry, "")))
+        if isinstance(meant, Question | NotUnderstood):
+            said = meant.sentence
+            self.found.differences.append(Difference(n, event.entry, _said(event), said))
+        elif isinstance(meant, Understood) and _value(meant.taken) != _value(event):
+            self.found.differences.append(Difference(n, event.entry, _said(event), _said(meant.taken)))
+
+    def _finding(self, n: int, event: e.Found) -> None:
+        step = self.procedure.step_by_id.get(event.step)
+        self.found.findings += 1
+        if step is None:
+            self.found.order.append(f"event {n}: there is no step {event.step}")
+            return
+        if self._judged[:2] != (self._moved, step.id):
+            self._judged = (self._moved, step.id, judge(self.procedure, self.found.state, step))
+        now = self._judged[2].get(event.key)
+        if now is None or str(now.verdict) != event.verdict or now.sentence != event.sentence:
+            recomputed = f"{now.verdict}, {now.sentence}" if now is not None else "no finding"
+            recorded = f"{event.verdict}, {event.sentence}"
+            self.found.differences.append(Difference(n, f"{event.step}, {event.key}", recorded, recomputed))
+
+    def _step_done(self, item: Stamped, event: e.StepDone) -> None:
+        step, state = self.procedure.step_by_id.get(event.step), self.found.state
+        if step is None or not applies(step, state):
+            self.found.order.append(f"event {item.n}: step {event.step} does not belong to this job")
+            return
+        at = datetime.fromisoformat(item.at)
+        needs = shut(self.procedure, state, step, at)
+        self.found.order += [f"event {item.n}, {step.id}: {need.sentence}" for need in needs]
+        refusal = wanting(self.procedure, state, step, judge(self.procedure, state, step))
+        if refusal is not None:
+            self.found.order.append(f"event {item.n}, {step.id}: ended although: {refusal.sentence}")
+
+    def _closed(self, item: Stamped, event: e.Closed) -> None:
+        state = self.found.state
+        undone = [s.id for s in applicable(self.procedure, state) if s.id not in state.done]
+        self.found.order += [f"event {item.n}: closed although {step} was not done" for step in undone]
+        self.found.order += [f"event {item.n}: closed although left to do: {says}" for says in state.items.values()]
+
+
+def _picked(question: Question, words: str) -> int | None:
+    return next((n for n, (text, _) in enumerate(question.choices) if text == words), None)
+
+
+def _value(taken: Taken) -> tuple[object, ...]:
+    return (taken.number, taken.label, taken.yes, taken.over)
+
+
+def _said(taken: Taken) -> str:
+    if taken.over:
+        return f'"{taken.raw}" as over range'
+    value = next((v for v in (taken.number, taken.label, taken.yes) if v is not None), "nothing")
+    return f'"{taken.raw}" as {value} {taken.unit}'.rstrip()

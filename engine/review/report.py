@@ -1,0 +1,41 @@
+"""An audit as lines of plain text: the chain first, then what was not measured, then the rest."""
+
+from collections.abc import Iterable
+
+from engine.review.audit import WORDS, Audit
+
+
+def report_lines(audit: Audit) -> list[str]:
+    """Return the report on one log."""
+    lines = [f"{audit.name}: {_chain(audit)}"]
+    if audit.problem or audit.replay is None or audit.procedure is None:
+        return [*lines, f"  {audit.problem or audit.sentence}"]
+    state, found = audit.state, audit.replay
+    asks = {e: audit.procedure.entry_by_id[e].ask for e in state.absent if e in audit.procedure.entry_by_id}
+    opened = sum(1 for hold in audit.holds if hold.by)
+    return [
+        *lines,
+        f"  {'demo: ' if state.demo else ''}{state.asset}, {audit.procedure.title}, {state.person}, {audit.began[:16]}",
+        f"  {audit.ended}; rules {audit.profile}; clock {audit.clock}",
+        *_listed("not measured", (f"{ask}: {state.absent[e]}" for e, ask in asks.items())),
+        *_listed("does not agree", found.problems),
+        f"  holds: {opened} of {len(audit.holds)} opened"
+        + "".join(f"; {h.title}: by {h.by}" for h in audit.holds if h.by == "deviation"),
+        *_listed("deviations", found.deviations),
+        *_listed("accepted", (f"{f.sentence} - {f.accepted}" for f in state.findings.values() if f.accepted)),
+        *_listed("corrections", found.corrections),
+        *_listed("done again", found.redone),
+        *_listed("left to do", state.items.values()),
+        *_listed("due", (f"{d.says} ({d.on[:10]}){': ' + d.outcome if d.outcome else ''}" for d in state.due.values())),
+        f"  {found.findings} findings recomputed, {len(found.differences)} differ; head {audit.head}, {audit.count} events",
+    ]
+
+
+def _chain(audit: Audit) -> str:
+    word = WORDS.get(audit.chain, audit.chain)
+    return word if audit.chain == "whole" else f"{word}: {audit.sentence.removeprefix(f'{word}: ')}"
+
+
+def _listed(name: str, items: Iterable[str]) -> list[str]:
+    found = [f"    {item}" for item in items]
+    return [f"  {name}:", *found] if found else []

@@ -1,0 +1,30 @@
+"""``tugtest audit``: recompute a log from what was typed."""
+
+import argparse
+from pathlib import Path
+
+from tui.commands import common
+
+
+def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
+    """Add the command."""
+    parser = common.new(
+        commands, "audit", "recompute a log from what was typed", "tugtest audit sample_sessions/grey-heron-clean.toml"
+    )
+    parser.add_argument("logs", nargs="+", type=Path, metavar="LOG", help="session logs")
+    parser.set_defaults(run=run)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Audit the logs; status 0 whole, closed and clean, 1 with anything to look at, 2 if one cannot be trusted."""
+    from engine.review.audit import audit_file
+    from engine.review.report import report_lines
+    from tui.inert import one_line
+
+    worst = 0
+    for path in args.logs:
+        found = audit_file(path)
+        for line in report_lines(found):
+            print(one_line(line))
+        worst = max(worst, found.exit_status)
+    return worst
