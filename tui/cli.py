@@ -36,7 +36,7 @@ def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="tugtest",
         description="A guided install checklist for larger low-voltage DC loads on boats and trailers.",
-        epilog="Example: tugtest demo    Exit status: 0 good, 1 findings or doubts, 2 bad input or a file not to be trusted.",
+        epilog="Example: tugtest demo. Exit status: 0 good, 1 findings, 2 bad input or a file not to be trusted.",
     )
     parser.add_argument("--version", action="version", version=_version())
     commands = parser.add_subparsers(metavar="COMMAND", title="commands")

@@ -1,4 +1,4 @@
-"""Audit one log: its chain, its order, and every verdict recomputed from the texts as typed. A pure function of bytes."""
+"""Audit one log: its chain, its order, and every verdict recomputed from the texts as typed; a function of bytes."""
 
 from dataclasses import dataclass
 from functools import lru_cache

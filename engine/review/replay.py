@@ -1,4 +1,4 @@
-"""Walks a log's events again: reads every text anew, judges every finding anew, and holds the order against the gates."""
+"""Walks a log's events again: reads every text anew, judges every finding anew, holds the order against the gates."""
 
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -31,7 +31,7 @@ class Difference:
 
 @dataclass(slots=True)
 class Replay:
-    """What walking the events found. ``differences`` are disagreements; ``order`` are steps ended when they could not be."""
+    """What walking the events found. ``differences`` disagree; ``order`` are steps ended when they could not be."""
 
     state: State = field(default_factory=State)
     differences: list[Difference] = field(default_factory=list)

@@ -27,7 +27,8 @@ def report_lines(audit: Audit) -> list[str]:
         *_listed("done again", found.redone),
         *_listed("left to do", state.items.values()),
         *_listed("due", (f"{d.says} ({d.on[:10]}){': ' + d.outcome if d.outcome else ''}" for d in state.due.values())),
-        f"  {found.findings} findings recomputed, {len(found.differences)} differ; head {audit.head}, {audit.count} events",
+        f"  {found.findings} findings recomputed, {len(found.differences)} differ; "
+        f"head {audit.head}, {audit.count} events",
     ]
 
 

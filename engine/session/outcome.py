@@ -1,9 +1,9 @@
 """What may come of a command: events, a refusal that says what is missing, a question, or "not recorded"."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from engine.quantity import Question
-from engine.session.commands import Command
+from engine.session.commands import Command, Correct, Take
 from engine.session.events import Event
 
 
@@ -50,3 +50,9 @@ class Unrecorded:
 
 
 Outcome = Recorded | Refusal | Asked | Unrecorded
+
+
+def answered(asked: Asked, choice: int) -> Command:
+    """Return the command of a question again, with the choice that was picked (from 0)."""
+    command = asked.command
+    return replace(command, answer=choice) if isinstance(command, Take | Correct) else command

@@ -1,14 +1,16 @@
 """The plain face at work: prints a step, asks for one line, sends one command, and says what came of it."""
 
+from collections.abc import Callable
+from datetime import datetime
 from pathlib import Path
 from typing import TextIO
 
 from engine.session import commands as c
-from engine.session.outcome import Asked, Recorded, Refusal, Unrecorded
+from engine.session.outcome import Asked, Outcome, Recorded, Refusal, Unrecorded, answered
 from engine.session.runner import Runner
 from engine.view.closing import closing_view
 from engine.view.come_back import return_view
-from engine.view.models import EntryRow, StepView
+from engine.view.models import ClosingView, EntryRow, StepView
 from tui.inert import one_line
 from tui.job import Job
 from tui.plain.lines import ask_lines, closing_lines, return_lines, step_lines, wrapped
@@ -69,7 +71,7 @@ class PlainFace:
             self._line(view, ["This step is done. An empty line goes on; .redo does it again."], self._go_on)
         elif view.shut:
             said = [*wrapped(f"Shut: {view.shut[0].sentence}."), "Type: again (to do that step again)"]
-            self._line(view, said, lambda v, text: self._again(v, text))
+            self._line(view, said, self._again)
         elif row is not None:
             self._line(view, ask_lines(row), lambda v, text: self._take(v, row, text))
         elif parts := [p for p in view.parts if not p.seen]:
@@ -81,13 +83,13 @@ class PlainFace:
         else:
             self._line(view, [*wrapped(view.wants), *_ways(view)], self._settle)
 
-    def _line(self, view: StepView, prompt: list[str], take: "object") -> None:
+    def _line(self, view: StepView, prompt: list[str], take: Callable[[StepView, str], None]) -> None:
         self.say(*prompt)
         text = self.read()
         if text.startswith(".") and not text[1:2].isdigit():
             wish(self, view, text[1:])
         else:
-            take(view, text)  # type: ignore[operator]
+            take(view, text)
 
     # What a line means, by what was asked
 
@@ -172,17 +174,15 @@ class PlainFace:
         )
         return isinstance(outcome, Recorded)
 
-    def _question(self, asked: Asked) -> "Recorded | Refusal | Asked | Unrecorded":
-        from dataclasses import replace
-
+    def _question(self, asked: Asked) -> Outcome:
         self.say(*wrapped(asked.question.sentence))
         self.say(*(f"  {n} {one_line(words)}" for n, (words, _) in enumerate(asked.question.choices, start=1)))
         text = self.read()
         if not (text.isascii() and text.isdigit()):
             return Refusal("nothing was picked; type the value again")
-        return self.runner.send(replace(asked.command, answer=int(text) - 1))  # type: ignore[call-arg]
+        return self.runner.send(answered(asked, int(text) - 1))
 
-    def _elsewhere(self, failed: Unrecorded, command: c.Command) -> "Recorded | Refusal | Asked | Unrecorded":
+    def _elsewhere(self, failed: Unrecorded, command: c.Command) -> Outcome:
         self.say(*wrapped(failed.sentence), "Another folder to go on in (empty: leave):")
         folder = self.read()
         if not folder:
@@ -214,10 +214,10 @@ class PlainFace:
         if not self.job.over:
             self.runner.send(c.Leave(line))
 
-    def _closing(self):  # type: ignore[no-untyped-def]  # noqa: ANN202
+    def _closing(self) -> ClosingView:
         return closing_view(self.runner.procedure, self.runner.state, self.runner.head)
 
-    def _now(self):  # type: ignore[no-untyped-def]  # noqa: ANN202
+    def _now(self) -> datetime:
         return self.runner.clock.glance()
 
 

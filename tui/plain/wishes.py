@@ -1,5 +1,6 @@
 """The commands of the plain face: a line that begins with a dot."""
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from engine.session import commands as c
@@ -32,8 +33,8 @@ HELP = (
 def wish(face: "PlainFace", view: "StepView", text: str) -> None:
     """Carry out one dot command."""
     word, _, rest = text.partition(" ")
-    known = {
-        "help": lambda: face.help(),
+    known: dict[str, Callable[[], object]] = {
+        "help": face.help,
         "again": face.again,
         "back": lambda: _back(face, view),
         "skip": lambda: _skip(face, view, rest),
