@@ -4,8 +4,10 @@ from collections.abc import Iterator
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
+from rich.text import Text
 from textual.command import DiscoveryHit, Hit, Hits, Provider
 
+from tui.inert import one_line
 from tui.keys import ALL, Key, shown
 from tui.screens.page import PageScreen
 
@@ -14,25 +16,28 @@ if TYPE_CHECKING:
 
 
 class Actions(Provider):
-    """Offers what the screen's keys do, and the answers that its digits give."""
+    """Offers what the screen's keys do, and the answers that its digits give.
+
+    The names are handed over as Text objects: a plain string would be read as markup.
+    """
 
     async def discover(self) -> Hits:
         """Offer everything that can work now."""
         for name, text, callback in self._offers():
-            yield DiscoveryHit(name, callback, help=text)
+            yield DiscoveryHit(Text(name), callback, text=name, help=text)
 
     async def search(self, query: str) -> Hits:
         """Offer what matches."""
         matcher = self.matcher(query)
         for name, text, callback in self._offers():
             if (score := matcher.match(name)) > 0:
-                yield Hit(score, matcher.highlight(name), callback, help=text)
+                yield Hit(score, Text(name), callback, text=name, help=text)
 
     def _offers(self) -> Iterator[tuple[str, str, Any]]:
         screen = self.screen
         if isinstance(screen, PageScreen):
             for digit, words in screen.answers():
-                yield f"answer: {words}", f"The same as the key {digit}.", partial(screen.take_key, digit)
+                yield f"answer: {one_line(words)}", f"The same as the key {digit}.", partial(screen.take_key, digit)
         for key in ALL:
             if (callback := _callback(self.app, screen, key)) is not None:
                 yield f"{key.area}: {key.word}", f"{key.tooltip} Key: {shown(key.keys.split(',')[0])}", callback

@@ -129,7 +129,13 @@ def _theme(name: str, inks: Mapping[str, Ink], *, dark: bool) -> Theme:
 
 
 def _none() -> Theme:
-    return Theme(name="tugtest-none", primary="ansi_default", ansi=True, variables=variables(_SIXTEEN))
+    """Return the theme of the terminal's own two colours. The library wants a few more names from such a theme."""
+    own = "ansi_default"
+    named = variables(_SIXTEEN) | {"ansi-background": own, "ansi-foreground": own, "input-cursor-text-style": "reverse"}
+    return Theme(
+        name="tugtest-none", primary=own, foreground=own, background=own, surface=own, panel=own, ansi=True,
+        variables=named,
+    )  # fmt: skip
 
 
 def _stock(inks: Mapping[str, Ink]) -> dict[str, str]:

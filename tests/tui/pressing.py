@@ -1,5 +1,6 @@
 """A person at the screen, by script: looks at what the step waits for and presses the keys for it."""
 
+import asyncio
 from typing import Any
 
 from textual.pilot import Pilot
@@ -49,7 +50,7 @@ async def settled(pilot: Pilot[Any]) -> None:
     screen = pilot.app.screen
     if isinstance(screen, StepScreen):
         await until(pilot, lambda: not screen.reported)
-    await pilot.app.workers.wait_for_complete()
+    await asyncio.wait_for(pilot.app.workers.wait_for_complete(), 30)
     await pilot.pause()
 
 

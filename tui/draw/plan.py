@@ -21,10 +21,19 @@ def plan_blocks(plan: PlanView, width: int) -> list[Block]:
             "weakest", wrap([piece(plan.weakest, "strong")], width, piece("Weakest: "), hang=2) if plan.weakest else ()
         ),
         block("remedy", wrap([piece(plan.remedy, "strong")], width, piece("Remedy: "), hang=2) if plan.remedy else ()),
+        block("buy", _first_to_buy(plan, width)),
         block(
             "missing", [one for each in plan.missing for one in wrap([piece(each)], width, piece("Missing: "), hang=2)]
         ),
     ]
+
+
+def _first_to_buy(plan: PlanView, width: int) -> list[Line]:
+    """Return the first thing to buy while the plan does not pass, and how many more there are."""
+    if not plan.buy or not plan.remedy:
+        return []
+    more = f", and {len(plan.buy) - 1} more (what if)" if len(plan.buy) > 1 else ""
+    return wrap([piece(plan.buy[0], "strong"), piece(more)], width, piece("Buy: "), hang=2)
 
 
 def part_blocks(plan: PlanView, width: int) -> list[Block]:

@@ -12,7 +12,7 @@ from textual.widgets import Input
 from tui.draw.keyline import Hint, key_lines
 from tui.draw.pages import Room, paged
 from tui.keys import PAGE, bindings
-from tui.lines import Block, Line, line, piece, wrap
+from tui.lines import EMPTY, Block, Line, line, piece, wrap
 from tui.repeats import Repeats
 from tui.widgets.entry import Entry
 from tui.widgets.sheet import Sheet
@@ -103,7 +103,7 @@ class PageScreen(Screen[Result]):
         yield Sheet(id="place", margin=1, look="place")
         yield Sheet(id="body")
         with Horizontal(id="line"):
-            yield Sheet(id="prompt", margin=1)
+            yield Sheet(id="prompt")
             yield Entry()
         yield Sheet(id="said")
         yield Sheet(id="keys", margin=1, look="place")
@@ -203,6 +203,8 @@ class PageScreen(Screen[Result]):
     def _fitting(self, room: Room, rows: int, said: list[Line]) -> tuple[list[Line], list[Line]]:
         place = self.place(room, "")
         pages = self._pages(room, rows - len(place), said)
+        if len(pages) == 1 and len(place) + len(pages[0]) + max(len(said), SAID_ROWS) < rows:
+            place = [*place, EMPTY]
         if said and len(pages) > 1:
             return self._short(room, rows, said)
         self.page_count = len(pages)

@@ -364,7 +364,7 @@ class StepScreen(PageScreen[None]):
     def _previewed(self, room: Room) -> list[Line]:
         shown = self._preview
         if shown.problem:
-            caret = piece(" " * shown.column + "^", "problem")
+            caret = piece(" " * (shown.column + 2) + "^", "problem")
             return [Line((caret,)), *say(shown.problem, room)]
         lines = wrap([piece(shown.echo, "value")], room.measure, piece("= ", "value")) if shown.echo else []
         if shown.question:
