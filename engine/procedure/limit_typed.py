@@ -80,11 +80,18 @@ def add(token: Token, left: Node, right: Node) -> Sum:
 
 def times(token: Token, left: Node, right: Node) -> Product:
     """Return a product or a quotient."""
-    mine, theirs = numeric(token, left), numeric(token, right)
+    mine, theirs = _share(numeric(token, left)), _share(numeric(token, right))
     unit = product(token.text, mine.unit, theirs.unit)
     if unit is None:
         raise LimitFault("a temperature cannot be multiplied or divided; a difference of two can", token.column)
     return Product(cast(Literal["*", "/"], token.text), mine, theirs, unit)
+
+
+def _share(node: Numeric) -> Numeric:
+    """Return a percent that is written in a product as its plain share, so that 50 % is exactly one half."""
+    if isinstance(node, Number) and node.unit.kind is Kind.RATIO:
+        return Number(node.text, node.value / 100, Unit(node.unit.powers))
+    return node
 
 
 def negative(token: Token, inner: Node) -> Number | Negative:

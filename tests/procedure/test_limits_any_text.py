@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from hypothesis import assume, given, settings
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from engine.procedure.limit import Expression, LimitFault, parse
@@ -87,6 +87,7 @@ def test_deep_text_raises_nothing_but_the_own_fault(text: str) -> None:
 
 
 @settings(max_examples=300)
+@example("(abs(a) * 50 %) <= (abs(a) + (a * 50 %))", -671089.3216002495, 0.0)
 @given(truths(2), numbers, numbers)
 def test_a_limit_means_what_the_same_text_means_in_python(text: str, a: float, b: float) -> None:
     """The oracle is Python's own arithmetic on the same text, evaluated in this test and nowhere in the program."""

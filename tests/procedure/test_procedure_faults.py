@@ -49,5 +49,6 @@ def test_a_sound_file_has_no_fault() -> None:
 def test_a_count_in_the_place_of_a_length_is_told_as_one_without_a_unit() -> None:
     count = changed('unit = "A"\nhard = ["5 A", "120 A"]\nlikely = ["30 A", "60 A"]', 'unit = ""\nhard = ["5", "120"]')
     assert faults_of(count.replace('out = "5.2 m"', 'out = "motor_current"')) == [
-        'small.toml: line 36, circuit, part "run", found, out: motor_current is a count (no unit); a length is asked here'
+        'small.toml: line 36, circuit, part "run", found, out: motor_current is a count (no unit); '
+        "a length is asked here"
     ]
