@@ -41,7 +41,7 @@ def _wire(found: Circuit, planned: Circuit, profile_name: str) -> list[str]:
     insulation = wire.number("insulation")
     jacket = f", {short(insulation)} degC jacket" if insulation else ""
     return [
-        f"{lengths} of {size} stranded copper{jacket} (spare for two re-terminations)",
+        f"{lengths} of {size} stranded copper{jacket}, spare for re-terminating",
         f"terminals for {size}: 2 lugs for the bank end, 2 ends for the receptacle as its maker asks",
         f"adhesive-lined heat-shrink for {size}, labels, chafe guards",
     ]

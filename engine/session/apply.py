@@ -42,11 +42,13 @@ def _taken(state: State, at: Stamped, event: e.Taken) -> None:
     before = (*old.before, old.taken.raw) if old else ()
     state.given[event.entry] = Given(event, at.n, at.at, before[-20:])
     state.absent.pop(event.entry, None)
+    _unsettle(state, event.step)
 
 
 def _not_measured(state: State, at: Stamped, event: e.NotMeasured) -> None:
     state.given.pop(event.entry, None)
     state.absent[event.entry] = event.reason
+    _unsettle(state, event.step)
 
 
 def _found(state: State, at: Stamped, event: e.Found) -> None:
@@ -172,6 +174,13 @@ def _end(state: State, steps: Iterable[str]) -> None:
         state.ended.add(step)
         if step in state.done:
             state.done[step].ended = True
+
+
+def _unsettle(state: State, step: str) -> None:
+    """A new value takes back what was accepted on the old one."""
+    for key, found in state.findings.items():
+        if key[0] == step:
+            found.accepted = found.deviation = ""
 
 
 def _rejudge(state: State, steps: Iterable[str]) -> None:

@@ -103,15 +103,19 @@ def operand_value(operand: Operand, known: Known, procedure: Procedure, profile_
 
 
 def _judge_check(procedure: Procedure, state: State, check: StepCheck, known: Known, context: Context) -> Finding:
+    try:
+        return _run(procedure, state, check, known, context)
+    except OutOfRange as problem:
+        return Finding(check.name, Verdict.UNDECIDED, str(problem), profile=context.profile.name)
+
+
+def _run(procedure: Procedure, state: State, check: StepCheck, known: Known, context: Context) -> Finding:
     if check.name == PLAN:
         return make_plan(procedure, known.values, context.profile.name).as_finding()
     given = {
         name: operand_value(operand, known, procedure, context.profile.name) for name, operand in check.inputs.items()
     }
-    try:
-        return run(check.name, given, Context(context.profile, _accuracy(procedure, state, check)))
-    except OutOfRange as problem:
-        return Finding(check.name, Verdict.UNDECIDED, str(problem), profile=context.profile.name)
+    return run(check.name, given, Context(context.profile, _accuracy(procedure, state, check)))
 
 
 def _accuracy(procedure: Procedure, state: State, check: StepCheck) -> dict[str, Accuracy]:

@@ -8,7 +8,7 @@ TOP = Path(__file__).resolve().parents[2]
 SAMPLES = TOP / "sample_sessions"
 
 ALTERED = ("grey-heron-clean", "grey-heron-altered", b'raw = "24.36"', b'raw = "24.06"')
-"""The altered sample is the clean one with one reading changed afterwards, as by hand: from, to, old bytes, new bytes."""
+"""The altered sample is the clean one with a reading changed afterwards, as by hand: from, to, old, new bytes."""
 
 OPEN = ("grey-heron-facts",)
 """Answers that end before the job does: they open the demo and have no log."""

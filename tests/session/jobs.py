@@ -1,0 +1,107 @@
+"""Small procedures, and a session kept in memory, for the tests of the state machine."""
+
+from datetime import UTC, datetime, timedelta
+
+from engine.procedure.load import load_text
+from engine.procedure.model import Procedure
+from engine.session import commands as c
+from engine.session.apply import apply, fold
+from engine.session.decide import decide
+from engine.session.events import Event, Stamped
+from engine.session.outcome import Asked, Decided, Refusal
+from engine.session.state import State
+
+HEAD = """
+schema = 1
+id = "small"
+title = "A small job"
+revision = "1"
+profile = "industry"
+summary = "for tests"
+scope = "tests"
+[[section]]
+id = "work"
+title = "Work"
+"""
+
+
+def procedure(steps: str, facts: str = "") -> Procedure:
+    return load_text(HEAD + facts + steps, "small.toml")
+
+
+def reading(name: str, unit: str = "V", extra: str = "") -> str:
+    return f'''
+  [[step.reading]]
+  id = "{name}"
+  ask = "{name}"
+  unit = "{unit}"
+  hard = ["-100 {unit}", "100 {unit}"]
+  likely = ["-100 {unit}", "100 {unit}"]
+  {extra}'''
+
+
+def limit(text: str, otherwise: str = "fail") -> str:
+    return f"""
+  [[step.limit]]
+  is = '{text}'
+  otherwise = "{otherwise}"
+  says = "it is as it should be"
+  source = {{ authority = "project rule", document = "a test", seen = "read" }}"""
+
+
+def step(name: str, head: str = "", body: str = "") -> str:
+    return f"""
+[[step]]
+id = "{name}"
+section = "work"
+title = "{name}"
+action = "Do {name}."
+why = "A test."
+{head}
+{body}
+"""
+
+
+class Session:
+    """A session in memory, with a clock that is set by hand. Keeps every event, as a log would."""
+
+    def __init__(self, work: Procedure) -> None:
+        self.procedure = work
+        self.now = datetime(2026, 5, 2, 9, tzinfo=UTC)
+        self.events: list[Stamped] = []
+        self.state = State()
+        self.send(c.Start("Test Tern", "A. Tester"))
+
+    def send(self, command: c.Command) -> Decided | Refusal | Asked:
+        decision = decide(self.procedure, self.state, command, self.now)
+        if isinstance(decision, Decided):
+            for event in decision.events:
+                self.record(event)
+        return decision
+
+    def record(self, event: Event) -> None:
+        at = self.now.isoformat(timespec="seconds")
+        stamped = Stamped(len(self.events) + 1, at, 0.0, event)
+        self.events.append(stamped)
+        apply(self.state, stamped)
+
+    def give(self, **texts: str) -> None:
+        for entry, text in texts.items():
+            decision = self.send(c.Take(entry, text))
+            assert isinstance(decision, Decided), decision
+
+    def done(self, *steps: str) -> None:
+        for name in steps:
+            decision = self.send(c.Finish(name))
+            assert isinstance(decision, Decided), decision
+
+    def wait(self, **span: float) -> None:
+        self.now += timedelta(**span)
+
+    def refused(self, command: c.Command) -> str:
+        decision = self.send(command)
+        assert isinstance(decision, Refusal), decision
+        return decision.sentence
+
+    def folded(self) -> State:
+        return fold(self.events)

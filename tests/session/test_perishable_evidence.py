@@ -1,0 +1,105 @@
+"""Evidence that does not last: time away, age, a source reconnected, a clock set back. Nothing renews it but proof."""
+
+from jobs import Session, limit, procedure, reading, step
+
+from engine.session import commands as c
+from engine.session.outcome import Decided
+
+DEAD = step("dead", 'hold = "firm"\nlasts_away = "10 min"', reading("v") + limit("abs(v) <= 0.1 V"))
+WORK = step("work", 'needs = ["dead"]')
+
+
+def ready(steps: str = DEAD + WORK) -> Session:
+    session = Session(procedure(steps))
+    session.give(v="0.00")
+    session.done("dead")
+    return session
+
+
+def away(session: Session, minutes: float) -> None:
+    session.send(c.Leave())
+    session.wait(minutes=minutes)
+    session.send(c.Return())
+
+
+def test_a_short_break_leaves_the_dead_proof_standing() -> None:
+    session = ready()
+    away(session, 9)
+    session.done("work")
+
+
+def test_ten_minutes_away_shut_the_hold_again_and_say_which() -> None:
+    session = ready()
+    away(session, 10)
+    assert session.refused(c.Finish("work")) == (
+        '"work" needs step 1, "dead", again: what was proved then no longer holds'
+    )
+    session.send(c.Redo("dead"))
+    assert "still to give" in session.refused(c.Finish("dead"))
+    session.give(v="0.01")
+    session.done("dead", "work")
+
+
+def test_correcting_and_ending_an_expired_proof_does_not_renew_it() -> None:
+    session = ready()
+    away(session, 30)
+    assert isinstance(session.send(c.Correct("v", "0.02", "misread the meter")), Decided)
+    session.done("dead")
+    assert "no longer holds" in session.refused(c.Finish("work"))
+
+
+def test_readings_taken_before_a_long_break_do_not_count_for_a_hold_that_was_not_ended() -> None:
+    session = Session(procedure(DEAD + WORK))
+    session.give(v="0.00")
+    away(session, 60)
+    assert "still to give" in session.refused(c.Finish("dead"))
+
+
+def test_a_step_that_reconnects_a_source_ends_the_dead_proof_at_once() -> None:
+    session = ready(DEAD + step("connect", 'ends = ["dead"]') + WORK)
+    session.done("connect")
+    assert "no longer holds" in session.refused(c.Finish("work"))
+
+
+def test_silence_while_the_program_runs_does_not_count_as_being_away() -> None:
+    session = ready()
+    session.wait(hours=2)
+    session.done("work")
+
+
+AGED = step("volts", 'lasts = "12 h"', reading("v")) + step("use", 'needs = ["volts"]')
+
+
+def test_volts_older_than_twelve_hours_are_measured_again() -> None:
+    session = Session(procedure(AGED))
+    session.give(v="12.6")
+    session.done("volts")
+    session.wait(hours=12, seconds=1)
+    assert "again" in session.refused(c.Finish("use"))
+
+
+def test_old_readings_are_not_made_young_by_ending_their_step_late() -> None:
+    session = Session(procedure(AGED))
+    session.give(v="12.6")
+    session.wait(hours=13)
+    assert session.refused(c.Finish("volts")) == 'the readings of "volts" are too old by now; do the step again'
+
+
+def test_a_clock_set_back_is_not_trusted_with_perishable_evidence() -> None:
+    session = Session(procedure(AGED))
+    session.give(v="12.6")
+    session.done("volts")
+    session.wait(hours=-3)
+    assert "again" in session.refused(c.Finish("use"))
+    proof = ready()
+    proof.send(c.Leave())
+    proof.wait(minutes=-30)
+    proof.send(c.Return())
+    assert "no longer holds" in proof.refused(c.Finish("work"))
+
+
+def test_another_person_proves_the_firm_holds_again() -> None:
+    session = ready()
+    session.send(c.HandOver("B. Other"))
+    assert session.state.person == "B. Other"
+    assert "needs step 1" in session.refused(c.Finish("work"))
