@@ -1,4 +1,4 @@
-"""Thousands of random and disturbed walks through every shipped procedure: python tests/bench/walk_sessions.py [WALKS]."""
+"""Thousands of random and disturbed walks through every shipped procedure: walk_sessions.py [WALKS]."""
 
 import sys
 from pathlib import Path

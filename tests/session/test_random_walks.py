@@ -1,4 +1,4 @@
-"""Random sequences of commands on the shipped procedures: no job closes with a firm hold unproved or an item left to do."""
+"""Random commands on the shipped procedures: no job closes with a firm hold unproved or an item left to do."""
 
 import random
 from datetime import timedelta
@@ -62,7 +62,8 @@ def a_command(session: Session, dice: random.Random) -> c.Command:
         return dice.choice([
             c.Redo(anything), c.Finish(anything), c.Take(entry.id, text_for(entry, dice)),
             c.Correct(entry.id, text_for(entry, dice), "typed it wrong"), c.HandOver(dice.choice("ABCD")),
-            c.SkipEntry(entry.id, "no instrument"), c.Leave(), c.Return(), c.ChooseProfile(dice.choice(["industry", "house"])),
+            c.SkipEntry(entry.id, "no instrument"), c.Leave(), c.Return(),
+            c.ChooseProfile(dice.choice(["industry", "house"])),
         ])  # fmt: skip
     step = work.step_by_id[at]
     for entry in entries(work, state, step):
