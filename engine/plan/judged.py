@@ -100,7 +100,7 @@ def device_a(circuit: Circuit) -> float | None:
 
 
 def _wire_findings(circuit: Circuit, part: Part, base: Mapping[str, Value], context: Context) -> tuple[Finding, ...]:
-    others = sum(_wire_ohm(other) for other in circuit.of_kind(PartKind.WIRE) if other.id != part.id)
+    others = sum(wire_ohm(other) for other in circuit.of_kind(PartKind.WIRE) if other.id != part.id)
     return _findings(part, {**base, "extra": others}, context)
 
 
@@ -128,7 +128,8 @@ def _loading(part: Part, findings: tuple[Finding, ...], load_a: float | None) ->
     return load_a / rated if load_a is not None and rated else None
 
 
-def _wire_ohm(part: Part) -> float:
+def wire_ohm(part: Part) -> float:
+    """Return the resistance of one wire out and back at 29.3 degC [ohm], zero where it is not known."""
     out_m, back_m = part.number("out"), part.number("back")
     if out_m is None or back_m is None or not part.word("size"):
         return 0.0
@@ -138,7 +139,7 @@ def _wire_ohm(part: Part) -> float:
 def loop_ohm(circuit: Circuit) -> float | None:
     """Return the resistance of all wires out and back at 29.3 degC [ohm], None without a wire."""
     wires = circuit.of_kind(PartKind.WIRE)
-    return sum(_wire_ohm(p) for p in wires) if wires else None
+    return sum(wire_ohm(p) for p in wires) if wires else None
 
 
 def _number(value: Value) -> float | None:

@@ -1,5 +1,6 @@
 """One step for the eye, in reading order: place, warnings, action, why, values, verdicts, what is left."""
 
+from dataclasses import replace
 from datetime import datetime
 
 from engine.finding import Finding
@@ -8,10 +9,11 @@ from engine.session.decide_step import wanting
 from engine.session.gates import applicable, fresh, shut, stands
 from engine.session.judge import PLAN, judge
 from engine.session.state import State
-from engine.view.models import ConnectorPicture, PartRow, PlanView, PositionRow, Shut, StepView, WarnView
+from engine.session.where_lost import where_lost
+from engine.view.models import ConnectorPicture, PartRow, PlanView, PositionRow, Shut, StepView, VerdictView, WarnView
 from engine.view.plan import plan_view
 from engine.view.values import rows
-from engine.view.verdicts import step_verdicts
+from engine.view.verdicts import step_verdicts, verdict_view
 
 
 def step_view(procedure: Procedure, state: State, step_id: str, now: datetime) -> StepView:
@@ -39,7 +41,7 @@ def step_view(procedure: Procedure, state: State, step_id: str, now: datetime) -
         why=step.why,
         rows=rows(procedure, state, step),
         parts=_parts(state, step),
-        verdicts=step_verdicts(state, step, findings),
+        verdicts=_verdicts(procedure, state, step, findings),
         connector=_connector(step.view) if step.view else None,
         plan=_plan(procedure, state, step),
         shut=tuple(Shut(n.sentence, n.step) for n in needs),
@@ -51,6 +53,12 @@ def step_view(procedure: Procedure, state: State, step_id: str, now: datetime) -
         previous=previous_step(procedure, state, step_id) or "",
         style=next((s.style for s in procedure.sections if s.id == step.section), "read-do"),
     )
+
+
+def _verdicts(procedure: Procedure, state: State, step: Step, findings: dict[str, Finding]) -> tuple[VerdictView, ...]:
+    lost = where_lost(procedure, state, step)
+    told = () if lost is None else (replace(verdict_view(lost.check, lost), needs=""),)
+    return (*step_verdicts(state, step, findings), *told)
 
 
 def _section(procedure: Procedure, step: Step) -> str:

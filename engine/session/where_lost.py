@@ -1,0 +1,78 @@
+"""After a load test: where along the loop the extra resistance is, from what the step measured against its plan."""
+
+from engine.finding import Finding, Value
+from engine.plan.circuit import as_planned
+from engine.plan.judged import wire_ohm
+from engine.procedure.model import FromPlan, PartKind, Procedure, Reference, Step, StepCheck
+from engine.published.instruments import instrument
+from engine.rules.where import where
+from engine.session.state import State
+from engine.trade.locate import Across, LoopPart
+from engine.trade.reading import half_width, standard
+from engine.trade.ranges import OutOfRange
+
+JOINT_OHM = 0.0005
+"""What a sound clamped joint has [ohm]. Source: common practice, no source (28 mV at 48 A is 0.58 mohm)."""
+
+
+def where_lost(procedure: Procedure, state: State, step: Step) -> Finding | None:
+    """Return where the extra resistance is, or None if the step measured no drop under load.
+
+    The finding is for people: it opens and shuts nothing; the step's own checks do that.
+    """
+    test = next((check for check in step.checks if check.name == "measured-drop"), None)
+    if test is None:
+        return None
+    source, at_load, current, rated = (_number(test, state, n) for n in ("source", "at_load", "current", "rated"))
+    if source is None or at_load is None or not current or not rated:
+        return None
+    joints = _joints(procedure, state, step)
+    loop = [*_wires(procedure, state, "out"), *joints, _rest(test), *_wires(procedure, state, "back")]
+    whole = Across(frozenset(p.name for p in loop), source - at_load, _u("dmm_v", source - at_load))
+    readings = [whole, *(Across(frozenset({p.name}), drop, _u("dmm_mv", drop)) for p, drop in joints.items())]
+    try:
+        return where(loop, readings, current, _u("clamp", current), rated)
+    except OutOfRange:
+        return None
+
+
+def _joints(procedure: Procedure, state: State, step: Step) -> dict[LoopPart, float]:
+    found: dict[LoopPart, float] = {}
+    for check in step.checks:
+        operand, drop = check.inputs.get("drop"), _number(check, state, "drop")
+        if check.name == "joint" and isinstance(operand, Reference) and drop is not None:
+            name = procedure.entry_by_id[operand.ids[0]].ask.removeprefix("Across the ")
+            found[LoopPart(name, "joint", "out", JOINT_OHM)] = abs(drop)
+    return found
+
+
+def _rest(test: StepCheck) -> LoopPart:
+    parts = test.inputs.get("parts")
+    ohm = getattr(parts, "value", None)
+    return LoopPart("breaker, plug and lugs", "joint", "out", float(ohm) if isinstance(ohm, int | float) else 0.0)
+
+
+def _wires(procedure: Procedure, state: State, leg: str) -> list[LoopPart]:
+    circuit = as_planned(procedure, state.values())
+    found = []
+    for part in circuit.of_kind(PartKind.WIRE):
+        out_m, back_m = part.number("out"), part.number("back")
+        if out_m is not None and back_m is not None and out_m + back_m > 0:
+            share = (out_m if leg == "out" else back_m) / (out_m + back_m)
+            found.append(LoopPart(f"{part.name}, {leg}", "wire", leg, wire_ohm(part) * share))
+    return found
+
+
+def _number(check: StepCheck, state: State, name: str) -> float | None:
+    operand = check.inputs.get(name)
+    if isinstance(operand, Reference):
+        given = state.given.get(operand.ids[0])
+        value: Value = given.value if given is not None else None
+    else:
+        value = None if operand is None or isinstance(operand, FromPlan) else operand.value
+    return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
+
+
+def _u(name: str, reading: float) -> float:
+    known = instrument(name)
+    return standard(half_width(abs(reading), known.percent, known.counts, known.resolution))
