@@ -8,8 +8,8 @@ from engine.published.instruments import instrument
 from engine.rules.where import where
 from engine.session.state import State
 from engine.trade.locate import Across, LoopPart
-from engine.trade.reading import half_width, standard
 from engine.trade.ranges import OutOfRange
+from engine.trade.reading import half_width, standard
 
 JOINT_OHM = 0.0005
 """What a sound clamped joint has [ohm]. Source: common practice, no source (28 mV at 48 A is 0.58 mohm)."""

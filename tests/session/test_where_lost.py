@@ -1,4 +1,4 @@
-"""After the load test the engine says where the extra resistance is, as far as the readings tell, and what to read next."""
+"""After the load test the engine says where the extra resistance is, and what to read next."""
 
 from functools import cache
 from pathlib import Path
