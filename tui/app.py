@@ -108,11 +108,6 @@ class TugtestApp(Looks):
 
     # What the screens of a job report
 
-    def on_step_screen_typed(self, message: "StepScreen.Typed") -> None:
-        """Something is being typed."""
-        if self.desk:
-            self._flow(self.desk.preview(message.entry, message.text))
-
     def on_step_screen_entered(self, message: "StepScreen.Entered") -> None:
         """A value was confirmed."""
         from engine.session.commands import Take
@@ -187,6 +182,6 @@ class TugtestApp(Looks):
 
 def _import_units() -> None:
     """Fetch the unit library before the first entry needs it: the one slow import."""
-    from engine.quantity import read
+    from engine.quantity import prepare
 
-    read("1 V", "V")
+    prepare()

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from engine.session import commands as c
 from engine.session.outcome import Asked, Outcome, Recorded, Refusal, Unrecorded
+from engine.view.models import Preview
 from tui.job import Job
 from tui.screens.closing import ClosingScreen
 from tui.screens.step import StepScreen
@@ -40,7 +41,7 @@ class Desk:
         if isinstance(self.screen, StepScreen):
             self.screen.show_step(view, said)
             return
-        await self._switch(StepScreen(view))
+        await self._switch(StepScreen(view, self.preview))
 
     @property
     def at(self) -> str:
@@ -61,10 +62,13 @@ class Desk:
         else:
             await self.app.switch_screen(screen)
 
-    async def preview(self, entry: str, text: str) -> None:
-        """Show what a text would become."""
-        if isinstance(self.screen, StepScreen):
-            self.screen.show_preview(self.job.preview(entry, text))
+    def preview(self, entry: str, text: str) -> Preview:
+        """Return what a text would become; a mistake of ours in it is kept, and costs only the preview."""
+        try:
+            return self.job.preview(entry, text)
+        except Exception as fault:
+            self.app.faults.append(fault)
+            return Preview()
 
     # What a command comes to
 

@@ -1,16 +1,14 @@
 """Every key of the screens in one table: its id, its word, its sentence; and a person's own keys on top of it."""
 
 import os
-import tomllib
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from textual.binding import Binding, BindingType
 
 
-@dataclass(frozen=True, slots=True)
-class Key:
+class Key(NamedTuple):
     """One thing a key does. ``keys`` are its keys at first (the first is shown), ``id`` names it for good."""
 
     id: str
@@ -142,6 +140,8 @@ def read_key_file(path: Path) -> dict[str, str]:
     Raises:
         KeyFileError: if the file is no TOML, names an unknown id, or gives a key that is no text.
     """
+    import tomllib  # lazy: not needed before the first screen
+
     if not path.exists():
         return {}
     try:

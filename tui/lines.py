@@ -2,15 +2,14 @@
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from rich.cells import cell_len, chop_cells
 
 from tui.inert import one_line
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(NamedTuple):
     """A run of text in one look, made by ``piece``, which cleans it. ``key`` is what a click on it presses."""
 
     text: str
@@ -18,12 +17,17 @@ class Piece:
     key: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One line on the screen. ``key`` is the key that a click or touch on it stands for."""
+class Line(NamedTuple):
+    """One line on the screen. ``key`` is the key that a click or touch on it stands for.
+
+    ``fill`` is the look of the rest of it, ``margin`` the cells before it, ``edge`` the look of a bar before it.
+    """
 
     pieces: tuple[Piece, ...] = ()
     key: str = ""
+    fill: str = "plain"
+    margin: int = 2
+    edge: str = ""
 
     @property
     def text(self) -> str:
@@ -36,8 +40,7 @@ class Line:
         return cell_len(self.text)
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(NamedTuple):
     """Lines that belong together, and are kept on one page where they can be."""
 
     name: str

@@ -32,7 +32,7 @@ class Looks(App[Any]):
         super().__init__(ansi_color=True if name == "tugtest-none" else None)
         for theme in themes():
             self.register_theme(theme)
-        self.theme = name
+        self.set_reactive(App.theme, name)
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """Return our variables for any theme that does not name them."""

@@ -1,19 +1,28 @@
 """Our own looks: light, dark and none. Every text and the ground it stands on is named here, 7:1 or better."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from functools import lru_cache
+from typing import NamedTuple
 
+from rich.style import Style
 from textual.theme import Theme
 
-LOOKS = (
-    "plain", "strong", "place", "demo", "title", "danger", "warning", "caution", "notice", "action", "why", "ask",
-    "now", "value", "hint", "pass", "marginal", "undecided", "missing", "fail", "hold", "key", "problem", "frame",
-)  # fmt: skip
-"""Every look that a piece of text can have. Each is a component class of the sheet (``sheet--pass``)."""
+LOOKS: Mapping[str, tuple[str, str]] = {
+    "plain": ("plain", ""), "why": ("plain", ""), "hint": ("plain", ""), "ask": ("plain", ""), "frame": ("plain", ""),
+    "strong": ("strong", "bold"), "title": ("strong", "bold"), "action": ("strong", "bold"), "now": ("strong", "bold"),
+    "problem": ("strong", "bold"), "value": ("strong", ""), "place": ("place", ""), "demo": ("hold", "bold"),
+    "danger": ("signal-danger", "bold"), "warning": ("signal-warning", "bold"), "caution": ("signal-caution", "bold"),
+    "notice": ("signal-notice", "bold"), "pass": ("pass", ""), "marginal": ("marginal", ""),
+    "undecided": ("undecided", ""), "missing": ("missing", ""), "fail": ("fail", "bold"), "hold": ("hold", "bold"),
+    "key": ("key", "bold"),
+}  # fmt: skip
+"""Every look that a piece of text can have: its ink, and its weight."""
+
+_TURNED = frozenset({"danger", "warning", "caution", "notice", "hold", "demo", "key"})
+"""Looks that are turned round where there is no colour, since only their ground made them stand out."""
 
 
-@dataclass(frozen=True, slots=True)
-class Ink:
+class Ink(NamedTuple):
     """A text colour and the ground it stands on."""
 
     text: str
@@ -59,7 +68,6 @@ LIGHT: Mapping[str, Ink] = {
 """Light looks, for glare: text on the ground it stands on."""
 
 _SIXTEEN: Mapping[str, Ink] = {name: Ink("ansi_default", "ansi_default") for name in DARK}
-_PLAIN_SIGNALS = ("signal-danger", "signal-warning", "signal-caution", "signal-notice", "hold", "key")
 
 
 def contrast(text: str, ground: str) -> float:
@@ -79,6 +87,19 @@ def contrast(text: str, ground: str) -> float:
 def themes() -> tuple[Theme, ...]:
     """Return our themes: dark, light, and none (the terminal's own two colours)."""
     return (_theme("tugtest-dark", DARK, dark=True), _theme("tugtest-light", LIGHT, dark=False), _none())
+
+
+@lru_cache(maxsize=8)
+def look_styles(theme: str) -> Mapping[str, Style]:
+    """Return the style of every look under one of our themes (any other one gets the dark looks)."""
+    if theme == "tugtest-none":
+        return {
+            look: Style.parse(f"{weight} {'reverse' if look in _TURNED else ''}") for look, (_, weight) in LOOKS.items()
+        }
+    inks = LIGHT if theme == "tugtest-light" else DARK
+    return {
+        look: Style.parse(f"{weight} {inks[ink].text} on {inks[ink].ground}") for look, (ink, weight) in LOOKS.items()
+    }
 
 
 def variables(inks: Mapping[str, Ink]) -> dict[str, str]:

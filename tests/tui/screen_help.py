@@ -37,14 +37,13 @@ class OneScreen(Looks):
     def on_mount(self) -> None:
         self.push_screen(self.one, self.results.append)
 
-    def on_step_screen_typed(self, message: Message) -> None:
+    def on_step_screen_entered(self, message: Message) -> None:
         self.told.append(message)
 
-    on_step_screen_entered = on_step_screen_typed
-    on_step_screen_several_entered = on_step_screen_typed
-    on_step_screen_part_seen = on_step_screen_typed
-    on_step_screen_confirmed = on_step_screen_typed
-    on_step_screen_wished = on_step_screen_typed
+    on_step_screen_several_entered = on_step_screen_entered
+    on_step_screen_part_seen = on_step_screen_entered
+    on_step_screen_confirmed = on_step_screen_entered
+    on_step_screen_wished = on_step_screen_entered
 
 
 def step(**changes: Any) -> StepView:

@@ -2,10 +2,9 @@
 
 import pytest
 
-from tests.tui.screen_help import OneScreen, screen_text, step, verdict, warning
+from tests.tui.screen_help import OneScreen, row, screen_text, step, verdict, warning
 from tui.screens.step import StepScreen
 from tui.theme import DARK, LIGHT, LOOKS, chosen, contrast
-from tui.widgets.sheet import Sheet
 
 LEAST = 7.0
 """Contrast of all text. Source: Web Content Accessibility Guidelines 2.1, 1.4.6 (enhanced contrast)."""
@@ -23,16 +22,28 @@ def test_every_text_stands_out_from_its_ground(inks: dict) -> None:
     assert {name: ratio for name, ratio in low.items() if ratio < LEAST} == {}
 
 
-@pytest.mark.parametrize("look", ["tugtest-dark", "tugtest-light"])
-async def test_what_is_drawn_has_the_contrast_too(look: str) -> None:
-    view = step(demo=True, hold="firm", warnings=(warning("DANGER"),), verdicts=(verdict("fail"), verdict("pass")))
+@pytest.mark.parametrize("theme", ["tugtest-dark", "tugtest-light"])
+async def test_what_is_drawn_has_the_contrast_too(theme: str) -> None:
+    """Every piece of text on the screen is measured as it is drawn, the entry line and its cursor included."""
+    view = step(demo=True, hold="firm", warnings=(warning("DANGER"),), rows=(row(),), verdicts=(verdict("fail"),))
     async with OneScreen(StepScreen(view)).run_test() as pilot:
-        pilot.app.theme = look
+        pilot.app.theme = theme
+        pilot.app.one.entry.value = "24"
         await pilot.pause()
-        for sheet in pilot.app.screen.query(Sheet):
-            for name in LOOKS:
-                style = sheet.get_component_rich_style(f"sheet--{name}")
-                assert contrast(style.color.triplet.hex, style.bgcolor.triplet.hex) >= LEAST, name
+        drawn = [segment for strip in pilot.app.screen._compositor.render_strips() for segment in strip]
+        low = {
+            segment.text
+            for segment in drawn
+            if segment.text.strip()
+            and contrast(segment.style.color.triplet.hex, segment.style.bgcolor.triplet.hex) < LEAST
+        }
+        assert low == set()
+
+
+def test_every_look_has_its_ink_in_both_themes() -> None:
+    inks = {ink for ink, _ in LOOKS.values()}
+    assert inks <= set(DARK)
+    assert inks <= set(LIGHT)
 
 
 def test_no_colour_gets_the_terminals_own_two_colours() -> None:

@@ -1,7 +1,7 @@
 """The line of keys at the foot of a screen: as many as fit, the most useful first."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from rich.cells import cell_len
 
@@ -9,8 +9,7 @@ from tui.keys import Key, shown
 from tui.lines import EMPTY, Line, Piece, piece
 
 
-@dataclass(frozen=True, slots=True)
-class Hint:
+class Hint(NamedTuple):
     """A key and its word. ``key`` is the key as the library names it, ``id`` the name it is remapped by."""
 
     key: str

@@ -1,12 +1,11 @@
 """Blocks of lines put on as few pages as they need: with air between them, without, or one page after another."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from tui.lines import EMPTY, Block, Line
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(NamedTuple):
     """The room there is for text: columns and rows of the window, and how text sits in it."""
 
     width: int

@@ -5,7 +5,6 @@ from typing import ClassVar, TypeVar
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.containers import Horizontal
 from textual.screen import Screen
 from textual.widgets import Input
 
@@ -18,6 +17,8 @@ from tui.widgets.entry import Entry
 from tui.widgets.sheet import Sheet
 
 Result = TypeVar("Result")
+_PROMPT = line(piece(">", "now"))
+_ENTRY_COLUMN = 4
 SAID_ROWS = 3
 """Rows kept free for what is said about an entry while it is typed."""
 
@@ -99,14 +100,9 @@ class PageScreen(Screen[Result]):
     # How it is shown
 
     def compose(self) -> ComposeResult:
-        """Lay the five parts under each other."""
-        yield Sheet(id="place", margin=1, look="place")
-        yield Sheet(id="body")
-        with Horizontal(id="line"):
-            yield Sheet(id="prompt")
-            yield Entry()
-        yield Sheet(id="said")
-        yield Sheet(id="keys", margin=1, look="place")
+        """Lay the sheet over the whole window, and the entry line on top of it."""
+        yield Sheet()
+        yield Entry(self.changed)
 
     @property
     def entry(self) -> Entry:
@@ -115,7 +111,6 @@ class PageScreen(Screen[Result]):
 
     def on_mount(self) -> None:
         """Show the first page."""
-        self.query_one("#prompt", Sheet).show([line(piece(">", "now"))])
         self.refill()
 
     def on_resize(self) -> None:
@@ -128,18 +123,33 @@ class PageScreen(Screen[Result]):
 
     def refill(self) -> None:
         """Fill the sheets for the room there is."""
-        if not self.is_attached or not self.query("#keys"):
+        if not self.is_attached or not self.query(Sheet):
             return
         room = Room(*self.app.size)
-        rows = len(self._keys(room))
         said = self.said(room)
-        place, body = self._fitting(room, room.height - rows - self.wants_entry(), said)
-        self._show("place", place)
-        self._show("body", body, self.edge())
-        self._show("keys", self._keys(room)[:rows])
-        self.query_one("#said", Sheet).show(said or self.said_softly(room))
-        self.query_one("#line").display = self.wants_entry()
+        foot = len(self._keys(room))
+        place, body = self._fitting(room, room.height - foot - self.wants_entry(), said)
+        entry_row = len(place) + len(body)
+        prompt = [_PROMPT] if self.wants_entry() else []
+        lines = [
+            *place,
+            *(each._replace(edge=self.edge()) for each in body),
+            *prompt,
+            *(said or self.said_softly(room)),
+        ]
+        keys = self._keys(room)[:foot]
+        lines = lines[: room.height - len(keys)]
+        lines += [EMPTY] * (room.height - len(keys) - len(lines))
+        self.query_one(Sheet).show([*lines, *(_bar(each) for each in keys)])
+        self._put_entry(room, entry_row)
         self._aim()
+
+    def _put_entry(self, room: Room, row: int) -> None:
+        entry = self.entry
+        entry.display = self.wants_entry()
+        if entry.display:
+            entry.styles.offset = (_ENTRY_COLUMN, row)
+            entry.styles.width = min(room.measure, room.width - _ENTRY_COLUMN - 2)
 
     def action_more(self) -> None:
         """Open the line of commands, or close it."""
@@ -188,9 +198,8 @@ class PageScreen(Screen[Result]):
 
     @on(Input.Changed)
     def stop_changed(self, event: Input.Changed) -> None:
-        """Hand a change to the screen under its own name."""
+        """A change was told already, at once."""
         event.stop()
-        self.changed(event.value)
 
     def submitted(self, text: str) -> None:
         """Enter was pressed on the entry line."""
@@ -201,7 +210,7 @@ class PageScreen(Screen[Result]):
     # How text is fitted
 
     def _fitting(self, room: Room, rows: int, said: list[Line]) -> tuple[list[Line], list[Line]]:
-        place = self.place(room, "")
+        place = [_bar(each) for each in self.place(room, "")]
         pages = self._pages(room, rows - len(place), said)
         if len(pages) == 1 and len(place) + len(pages[0]) + max(len(said), SAID_ROWS) < rows:
             place = [*place, EMPTY]
@@ -214,7 +223,8 @@ class PageScreen(Screen[Result]):
         self.page = min(self.page, self.page_count - 1)
         self.read_to_end = self.read_to_end or self.page == self.page_count - 1
         if self.page:
-            return self.place(room, f"page {self.page + 1}/{self.page_count}"), pages[self.page]
+            later = self.place(room, f"page {self.page + 1}/{self.page_count}")
+            return [_bar(each) for each in later], pages[self.page]
         return place, pages[0]
 
     def _pages(self, room: Room, rows: int, said: list[Line]) -> list[list[Line]]:
@@ -231,20 +241,13 @@ class PageScreen(Screen[Result]):
         return tight if len(tight) == 1 else paged(blocks, rows)
 
     def _short(self, room: Room, rows: int, said: list[Line]) -> tuple[list[Line], list[Line]]:
-        place = self.place(room, "your entry")
+        place = [_bar(each) for each in self.place(room, "your entry")]
         body = [one for each in self.short_blocks(room) for one in each.lines]
         return place, body[: max(1, rows - len(place) - len(said))]
 
     def _keys(self, room: Room) -> list[Line]:
         own: Mapping[str, str] = getattr(self.app, "own_keys", {})
         return key_lines(self.hints(), room.width - 2, rows=4 if self.bar_open else 1, own=own)
-
-    def _show(self, name: str, lines: list[Line], edge: str = "") -> None:
-        sheet = self.query_one(f"#{name}", Sheet)
-        height = sheet.styles.height
-        if height is None or height.value != len(lines):
-            sheet.styles.height = len(lines)
-        sheet.show(lines, edge)
 
     def _aim(self) -> None:
         wanted = self.entry if self.wants_entry() and not self.bar_open else None
@@ -257,6 +260,11 @@ class PageScreen(Screen[Result]):
     def _swallow(self, event: events.Key) -> None:
         event.stop()
         event.prevent_default()
+
+
+def _bar(one: Line) -> Line:
+    """Return a line of the bars at the top and the foot."""
+    return one._replace(fill="place", margin=1)
 
 
 def _asks(one: Line) -> bool:

@@ -1,5 +1,6 @@
 """One step on the screen: place, warnings, action, why, values, verdict, keys. It reports what the person did."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from textual.message import Message
@@ -13,6 +14,9 @@ from tui.keys import STEP, bindings
 from tui.lines import Block, Line, block, piece, wrap
 from tui.screens.page import PageScreen, say
 from tui.step_mode import Mode, mode_of, row_asked, works
+
+Previewer = Callable[[str, str], Preview]
+"""Tells what a text would become as a value: the entry's id and the text in, echo or problem and verdicts out."""
 
 _USUAL = frozenset({"done", "through", "goto"})
 """Commands that stand first on the key line, by what the step waits for."""
@@ -29,13 +33,6 @@ class StepScreen(PageScreen[None]):
 
     BINDINGS = bindings(STEP)
     AREAS = ("step", "page")
-
-    @dataclass
-    class Typed(Message):
-        """The text of the entry line changed; nothing is confirmed."""
-
-        entry: str
-        text: str
 
     @dataclass
     class Entered(Message):
@@ -72,8 +69,9 @@ class StepScreen(PageScreen[None]):
         step: str
         entry: str = ""
 
-    def __init__(self, view: StepView) -> None:
+    def __init__(self, view: StepView, previewer: Previewer | None = None) -> None:
         super().__init__()
+        self._previewer = previewer
         self.view = view
         self._preview = Preview()
         self._message = ""
@@ -302,10 +300,10 @@ class StepScreen(PageScreen[None]):
             self._report(self.Entered(asked.id, text))
 
     def changed(self, text: str) -> None:
-        """Report what is being typed."""
+        """Show what the text would become, in the same frame as the text."""
         if self.asked is not None:
             self.to_asked = True
-            self.post_message(self.Typed(self.asked.id, text))
+            self.show_preview(self._previewer(self.asked.id, text) if self._previewer and text else Preview())
 
     # Helpers
 

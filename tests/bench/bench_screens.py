@@ -1,0 +1,130 @@
+"""The screens through a real pseudo-terminal: start, key to repaint, memory, beside a bare app of the library.
+
+Run from the checkout: ``python -m tests.bench.bench_screens``. Ratios of one run; the figures of two machines differ.
+"""
+
+import re
+import statistics
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from tests.tui.terminal import PROGRAM, Terminal
+
+BARE = """
+from textual.app import App
+from textual.widgets import Input, Label
+
+class Bare(App):
+    def compose(self):
+        yield Label("Tugtest")
+        yield Input()
+
+Bare().run()
+"""
+RUNS = 7
+KEYS = 60
+FIRST = b"Tugtest"
+STEP = b"The new motor"
+
+
+def main() -> None:
+    """Measure, and print one line each."""
+    bare, first, step = _starts()
+    out = sys.stdout.write
+    out(f"start to first paint: bare {bare:.0f} ms, ours {first:.0f} ms, ratio {first / bare:.2f} (goal 1.25)\n")
+    out(f"start to first step:  {step:.0f} ms, ratio {step / bare:.2f}\n")
+    for name, times in _keys().items():
+        times.sort()
+        p95 = times[int(len(times) * 0.95) - 1]
+        out(f"{name}: p50 {statistics.median(times):.0f} ms, p95 {p95:.0f} ms, max {times[-1]:.0f} ms (goal p95 40)\n")
+    bare_kb, ours_kb = _memory()
+    ratio = ours_kb / bare_kb
+    out(f"memory on a step: bare {bare_kb / 1024:.0f} MiB, ours {ours_kb / 1024:.0f} MiB, ratio {ratio:.2f} (goal 1.5)\n")
+
+
+def _starts() -> tuple[float, float, float]:
+    """Return the medians of start to first paint, bare and ours, and of ours to the first step [ms], interleaved."""
+    bare, first, step = [], [], []
+    for _ in range(RUNS):
+        bare.append(_until(BARE, FIRST)[0])
+        painted, stepped = _until(PROGRAM, FIRST, STEP)
+        first.append(painted)
+        step.append(stepped)
+    return statistics.median(bare), statistics.median(first), statistics.median(step)
+
+
+def _until(program: str, *texts: bytes) -> list[float]:
+    with tempfile.TemporaryDirectory() as folder:
+        began = time.perf_counter()
+        terminal = Terminal(Path(folder), program)
+        times = []
+        for text in texts:
+            terminal.until(text)
+            times.append((time.perf_counter() - began) * 1000)
+        terminal.close()
+        return times
+
+
+def _keys() -> dict[str, list[float]]:
+    """Return key to last byte of its repaint [ms]: a digit with its preview, and going back and forth between steps."""
+    with tempfile.TemporaryDirectory() as folder:
+        terminal = Terminal(Path(folder))
+        terminal.until(STEP)
+        time.sleep(2.0)
+        terminal.read(0.2)
+        digits = [_one(terminal, key) for _ in range(KEYS // 4) for key in (b"4", b"8", b"\x7f", b"\x7f")]
+        for keys in (b"48\r", b"24\r", b"1", b"n"):
+            terminal.press(keys)
+            _quiet(terminal)
+            time.sleep(0.5)
+        moved = []
+        terminal.press(b"\r")
+        _quiet(terminal)
+        for _ in range(KEYS // 2):
+            for keys in ((b"\x1bOR",), (b"\r",)):
+                time.sleep(0.45)
+                moved += [_one(terminal, key) for key in keys]
+        terminal.close()
+        return {"a digit, echoed and judged": digits, "a step back or forward": moved}
+
+
+def _one(terminal: Terminal, key: bytes) -> float:
+    """Press a key; return when the last byte of what it painted came [ms]."""
+    terminal.out = b""
+    began = time.perf_counter()
+    terminal.press(key)
+    return (_quiet(terminal) - began) * 1000
+
+
+def _quiet(terminal: Terminal) -> float:
+    """Read until nothing came for 60 ms; return when the last byte came."""
+    last = time.perf_counter()
+    waiting = True
+    while waiting or time.perf_counter() - last < 0.06:
+        before = len(terminal.out)
+        terminal.read(0.02)
+        if len(terminal.out) > before:
+            last, waiting = time.perf_counter(), False
+        if waiting and time.perf_counter() - last > 2:
+            return last
+    return last
+
+
+def _memory() -> tuple[int, int]:
+    """Return the resident memory of the bare app and of ours on its first step [kB]."""
+    sizes = []
+    for program, text in ((BARE, FIRST), (PROGRAM, STEP)):
+        with tempfile.TemporaryDirectory() as folder:
+            terminal = Terminal(Path(folder), program)
+            terminal.until(text)
+            time.sleep(2.0)
+            status = Path(f"/proc/{terminal.process.pid}/status").read_text(encoding="ascii")
+            sizes.append(int(re.search(r"VmRSS:\s+(\d+)", status).group(1)))  # type: ignore[union-attr]
+            terminal.close()
+    return sizes[0], sizes[1]
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,81 @@
+"""A program on a pseudo-terminal: started, typed to, read, ended."""
+
+import fcntl
+import os
+import pty
+import select
+import struct
+import subprocess
+import sys
+import termios
+import time
+from pathlib import Path
+
+PROGRAM = """
+import sys
+from pathlib import Path
+from tui.app import TugtestApp
+
+def opening():
+    from engine.procedure.load import load
+    from engine.session.clock import SystemClock
+    from engine.session.commands import Start
+    from engine.session.runner import Runner
+    from engine.shipped import find
+    start = Start(asset="Grey Heron", person="A. B.", demo=True)
+    return Runner.start(load(find("bow-receptacle")), start, Path(sys.argv[1]), SystemClock())
+
+TugtestApp(opening).run()
+"""
+
+
+class Terminal:
+    """A program on a pseudo-terminal. ``out`` is everything that it wrote."""
+
+    def __init__(
+        self, folder: Path, program: str = PROGRAM, size: tuple[int, int] = (80, 24), **environment: str
+    ) -> None:
+        self.master, slave = pty.openpty()
+        fcntl.ioctl(slave, termios.TIOCSWINSZ, struct.pack("HHHH", size[1], size[0], 0, 0))
+        self.before = termios.tcgetattr(slave)
+        self.slave = slave
+        env = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", **environment}
+        self.process = subprocess.Popen(
+            [sys.executable, "-c", program, str(folder)], stdin=slave, stdout=slave, stderr=slave, env=env,
+            start_new_session=True,
+        )  # fmt: skip
+        self.out = b""
+
+    def until(self, text: bytes, seconds: float = 30.0) -> None:
+        """Read until some bytes were written."""
+        end = time.monotonic() + seconds
+        while text not in self.out:
+            assert time.monotonic() < end, self.out[-2000:]
+            self.read(0.1)
+
+    def ended(self, seconds: float = 20.0) -> int:
+        """Read until the program has ended; return its status."""
+        end = time.monotonic() + seconds
+        while self.process.poll() is None and time.monotonic() < end:
+            self.read(0.1)
+        self.read(0.1)
+        return self.process.wait(1)
+
+    def close(self) -> None:
+        """Kill the program if it still runs, and let go of the terminal."""
+        if self.process.poll() is None:
+            self.process.kill()
+            self.process.wait()
+        os.close(self.master)
+        os.close(self.slave)
+
+    def press(self, keys: bytes) -> None:
+        os.write(self.master, keys)
+
+    def read(self, seconds: float) -> None:
+        """Read what was written within some seconds."""
+        if select.select([self.master], [], [], seconds)[0]:
+            try:
+                self.out += os.read(self.master, 65536)
+            except OSError:
+                return

@@ -1,0 +1,86 @@
+"""The app in a real terminal: it ends cleanly however it is ended, and what was recorded is on the disk."""
+
+import signal
+import sys
+import termios
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from engine.session.scan import read_log
+from tests.tui.terminal import Terminal
+
+pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
+
+
+@pytest.fixture
+def terminal(tmp_path: Path) -> Iterator[Terminal]:
+    one = Terminal(tmp_path)
+    one.until(b"The new motor")
+    yield one
+    one.close()
+
+
+def is_clean(terminal: Terminal) -> None:
+    """Assert that the terminal is as it was: its modes, the screen of the shell, a cursor, no mouse reports."""
+    assert termios.tcgetattr(terminal.slave) == terminal.before
+    last = {mode: terminal.out.rfind(f"\x1b[?{mode}h".encode()) for mode in (1049, 1000, 1003, 2004)}
+    assert all(terminal.out.rfind(f"\x1b[?{mode}l".encode()) > on for mode, on in last.items())
+    assert terminal.out.rfind(b"\x1b[?25h") > terminal.out.rfind(b"\x1b[?25l")
+
+
+def recorded(folder: Path) -> int:
+    """Return how many events the log holds; it must be whole."""
+    (path,) = folder.glob("*.toml")
+    found = read_log(path)
+    assert found.state == "whole"
+    return len(found.events)
+
+
+def test_ctrl_c_leaves_terminal_and_log_clean(terminal: Terminal, tmp_path: Path) -> None:
+    terminal.press(b"48\r")
+    terminal.until(b"Recorded.")
+    terminal.press(b"\x03")
+    assert terminal.ended() == 0
+    is_clean(terminal)
+    assert recorded(tmp_path) == 2
+
+
+@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP])
+def test_a_signal_leaves_terminal_and_log_clean(terminal: Terminal, tmp_path: Path, number: signal.Signals) -> None:
+    terminal.press(b"48\r")
+    terminal.until(b"Recorded.")
+    terminal.process.send_signal(number)
+    assert terminal.ended() == 0
+    is_clean(terminal)
+    assert recorded(tmp_path) == 2
+
+
+def test_a_kill_loses_nothing_that_was_recorded(terminal: Terminal, tmp_path: Path) -> None:
+    terminal.press(b"48\r")
+    terminal.until(b"Recorded.")
+    terminal.process.kill()
+    terminal.process.wait()
+    assert recorded(tmp_path) == 2
+
+
+def test_a_suspended_program_comes_back_where_it_was(terminal: Terminal, tmp_path: Path) -> None:
+    terminal.press(b"4")
+    terminal.until(b"48 A" if b"48 A" in terminal.out else b"4 A")
+    terminal.process.send_signal(signal.SIGTSTP)
+    end = time.monotonic() + 10
+    while "T" not in _state(terminal.process.pid):
+        assert time.monotonic() < end
+        terminal.read(0.1)
+    terminal.out = b""
+    terminal.process.send_signal(signal.SIGCONT)
+    terminal.until(b"The new motor")
+    terminal.press(b"8\r")
+    terminal.until(b"Recorded.")
+    assert recorded(tmp_path) == 2
+
+
+def _state(pid: int) -> str:
+    return Path(f"/proc/{pid}/stat").read_text(encoding="ascii").rsplit(")", 1)[1].split()[0]
