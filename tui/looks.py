@@ -33,6 +33,7 @@ class Looks(App[Any]):
         for theme in themes():
             self.register_theme(theme)
         self.set_reactive(App.theme, name)
+        self.stylesheet.set_variables(self.get_css_variables())
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """Return our variables for any theme that does not name them."""

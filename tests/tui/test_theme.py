@@ -78,3 +78,9 @@ async def test_one_key_goes_through_the_looks() -> None:
             await pilot.press("f12")
             seen.append(pilot.app.theme)
         assert seen == ["tugtest-dark", "tugtest-light", "tugtest-none", "tugtest-dark"]
+
+
+async def test_an_app_that_begins_light_is_light_all_over(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("TUGTEST_LOOKS", "light")
+    async with OneScreen(StepScreen(step(rows=(row(),)))).run_test() as pilot:
+        assert pilot.app.one.entry.styles.background.hex.lower() == LIGHT["entry"].ground

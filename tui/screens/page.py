@@ -94,7 +94,7 @@ class PageScreen(Screen[Result]):
         return action != "more"
 
     def extras(self, room: Room) -> list[Block]:
-        """Return what is shown at the end only where there is room for it."""
+        """Return what is shown at the foot only where there is room for it."""
         return []
 
     # How it is shown
@@ -139,10 +139,16 @@ class PageScreen(Screen[Result]):
         ]
         keys = self._keys(room)[:foot]
         lines = lines[: room.height - len(keys)]
-        lines += [EMPTY] * (room.height - len(keys) - len(lines))
+        extras = self._extras(room, room.height - len(keys) - len(lines) - (0 if said else SAID_ROWS))
+        lines += [EMPTY] * (room.height - len(keys) - len(lines) - len(extras)) + extras
         self.query_one(Sheet).show([*lines, *(_bar(each) for each in keys)])
         self._put_entry(room, entry_row)
         self._aim()
+
+    def _extras(self, room: Room, rows: int) -> list[Line]:
+        """Return what stands at the foot where there is room for it, with a blank line above."""
+        lines = [one for each in self.extras(room) for one in each.lines]
+        return lines if self.page_count == 1 and len(lines) < rows else []
 
     def _put_entry(self, room: Room, row: int) -> None:
         entry = self.entry
@@ -230,10 +236,6 @@ class PageScreen(Screen[Result]):
     def _pages(self, room: Room, rows: int, said: list[Line]) -> list[list[Line]]:
         blocks = self.blocks(room)
         kept = max(SAID_ROWS, len(said)) if self.wants_entry() else len(said)
-        if extras := self.extras(room):
-            full = paged([*blocks, *extras], rows - kept)
-            if len(full) == 1 and len(full[0]) > sum(len(each.lines) for each in (*blocks, *extras)):
-                return full
         airy = paged(blocks, rows - kept)
         if len(airy) == 1:
             return airy
