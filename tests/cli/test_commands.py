@@ -111,7 +111,8 @@ def test_an_answers_file_with_faults_names_them_all(tmp_path: Path, capsys: pyte
 
 def test_a_refused_answer_names_its_place_and_stops(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     refused = tmp_path / "refused.toml"
-    refused.write_text('procedure = "bow-receptacle"\nasset = "Test Tern"\ndo = [{ give = "motor_current", say = "O.5 A" }]\n')
+    action = '{ give = "motor_current", say = "O.5 A" }'
+    refused.write_text(f'procedure = "bow-receptacle"\nasset = "Test Tern"\ndo = [{action}]\n')
     assert main(["start", "bow-receptacle", "--answers", str(refused)]) == 2
     assert "refused.toml: do[1]: " in capsys.readouterr().out
 
