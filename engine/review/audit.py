@@ -1,6 +1,8 @@
 """Audit one log: its chain, its order, and every verdict recomputed from the texts as typed; a function of bytes."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from functools import lru_cache
 from pathlib import Path
 
@@ -45,6 +47,7 @@ class Audit:
     procedure: Procedure | None
     replay: Replay | None
     problem: str = ""
+    events: tuple[Stamped, ...] = ()
 
     @property
     def trusted(self) -> bool:
@@ -95,15 +98,19 @@ def audit(data: bytes, name: str) -> Audit:
 def audit_scan(found: Scan, name: str) -> Audit:
     """Return the audit of what a scan found."""
     header = found.header or {}
-    problem, stamped, procedure = "", list[Stamped](), None
+    problem, procedure, walked, stamped = "", None, None, list[Stamped]()
     try:
         procedure = procedure_of(str(header["procedure_text"])) if "procedure_text" in header else None
-        stamped = [from_flat(event) for event in found.events]
+        stamped = [_timed(from_flat(event)) for event in found.events]
+        walked = replay(procedure, stamped) if procedure is not None else None
     except NotAnEvent as unknown:
         problem = str(unknown)
-    except ValueError as unreadable:
-        problem = f"its procedure cannot be read: {str(unreadable).splitlines()[0]}"
-    walked = replay(procedure, stamped) if procedure is not None and not problem else None
+    except (ValueError, RecursionError) as unreadable:
+        problem = f"its procedure cannot be read: {_first_line(unreadable)}"
+    except (LookupError, TypeError, ArithmeticError) as unwalkable:
+        problem = f"its events do not fit its procedure: {_first_line(unwalkable)}"
+    if walked is not None:
+        walked.order[:0] = _header_problems(header, procedure, walked.state)
     return Audit(
         name=name,
         chain=found.state,
@@ -117,7 +124,37 @@ def audit_scan(found: Scan, name: str) -> Audit:
         procedure=procedure,
         replay=walked,
         problem=problem,
+        events=tuple(stamped),
     )
+
+
+def _timed(stamped: Stamped) -> Stamped:
+    """Return the event; its time must be one, with its zone."""
+    try:
+        at = datetime.fromisoformat(stamped.at)
+    except ValueError:
+        at = None
+    if at is None or at.tzinfo is None:
+        raise NotAnEvent(f'event {stamped.n} has no readable time: "{stamped.at[:40]}"')
+    return stamped
+
+
+def _header_problems(header: Mapping[str, object], procedure: Procedure | None, state: State) -> list[str]:
+    """Return where the header does not agree with the events or with the procedure that it holds."""
+    agree = {
+        "asset": (header.get("asset"), state.asset),
+        "procedure": (header.get("procedure"), state.procedure),
+        "procedure_sha256": (header.get("procedure_sha256"), procedure.sha256 if procedure else ""),
+    }
+    return [
+        f'header: {name} says "{str(says)[:80]}", the log holds "{holds[:80]}"'
+        for name, (says, holds) in agree.items()
+        if str(says).strip() != holds and state.count
+    ]
+
+
+def _first_line(problem: Exception) -> str:
+    return (str(problem).splitlines() or [type(problem).__name__])[0][:200]
 
 
 @lru_cache(maxsize=64)

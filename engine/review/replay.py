@@ -6,10 +6,10 @@ from datetime import datetime
 from engine.finding import Finding
 from engine.procedure.model import Procedure
 from engine.quantity import Question
+from engine.review.consequences import Consequences
 from engine.session import events as e
 from engine.session.answer import NotUnderstood, Understood, understand
 from engine.session.apply import apply
-from engine.session.decide_step import wanting
 from engine.session.events import Stamped, Taken
 from engine.session.gates import applicable, applies, shut
 from engine.session.judge import judge
@@ -61,12 +61,17 @@ class _Walk:
     def __init__(self, procedure: Procedure) -> None:
         self.procedure = procedure
         self.found = Replay()
+        self._consequences = Consequences(procedure, self.found.order)
         self._slips: dict[str, str] = {}
+        self._fixing = ""
         self._judged: tuple[int, str, dict[str, Finding]] = (-1, "", {})
         self._moved = 0
 
     def take(self, item: Stamped) -> None:
         event, state = item.event, self.found.state
+        if item.n != state.count + 1:
+            self.found.order.append(f"event {item.n} stands where event {state.count + 1} should")
+        self._consequences.before(state, item)
         if isinstance(event, e.Found):
             self._finding(item.n, event)
         elif isinstance(event, e.StepDone):
@@ -88,6 +93,7 @@ class _Walk:
         elif isinstance(event, e.HoldCleared):
             found.cleared[event.step] = event.by
         elif isinstance(event, e.Corrected):
+            self._fixing = event.entry
             found.corrections.append(f"event {item.n}, {event.entry}: was {event.was}: {event.reason}")
         elif isinstance(event, e.Redone):
             found.redone.append(f"event {item.n}: {event.step}")
@@ -101,6 +107,11 @@ class _Walk:
         if entry is None:
             self.found.order.append(f"event {n}: the procedure asks for nothing named {event.entry}")
             return
+        if event.step != self.procedure.step_of_entry[event.entry]:
+            self.found.order.append(f"event {n}: {event.entry} is not asked in step {event.step}")
+        if event.step in self.found.state.done and self._fixing != event.entry:
+            self.found.order.append(f"event {n}: {event.entry} was taken after its step was ended")
+        self._fixing = ""
         meant = understand(entry, event.step, event.raw)
         if isinstance(meant, Question):
             meant = understand(entry, event.step, event.raw, _picked(meant, self._slips.pop(event.entry, "")))
@@ -129,18 +140,18 @@ class _Walk:
         if step is None or not applies(step, state):
             self.found.order.append(f"event {item.n}: step {event.step} does not belong to this job")
             return
-        at = datetime.fromisoformat(item.at)
-        needs = shut(self.procedure, state, step, at)
+        needs = shut(self.procedure, state, step, datetime.fromisoformat(item.at))
         self.found.order += [f"event {item.n}, {step.id}: {need.sentence}" for need in needs]
-        refusal = wanting(self.procedure, state, step, judge(self.procedure, state, step))
-        if refusal is not None:
-            self.found.order.append(f"event {item.n}, {step.id}: ended although: {refusal.sentence}")
+        if not needs:
+            self._consequences.step_done(state, item, event, self.found.cleared.get(step.id, ""))
 
     def _closed(self, item: Stamped, event: e.Closed) -> None:
         state = self.found.state
         undone = [s.id for s in applicable(self.procedure, state) if s.id not in state.done]
         self.found.order += [f"event {item.n}: closed although {step} was not done" for step in undone]
         self.found.order += [f"event {item.n}: closed although left to do: {says}" for says in state.items.values()]
+        if not undone and not state.items:
+            self._consequences.closed(state, item, event)
 
 
 def _picked(question: Question, words: str) -> int | None:

@@ -1,0 +1,133 @@
+"""What must follow from an event: holds opened, items left, evidence ended, the closing; held against the log."""
+
+from dataclasses import replace
+from datetime import datetime
+
+from engine.procedure.model import Procedure
+from engine.session import commands as c
+from engine.session import events as e
+from engine.session.decide_end import close
+from engine.session.decide_people import choose_profile, come_back, hand_over
+from engine.session.decide_step import finish, redo
+from engine.session.events import Event, Stamped
+from engine.session.judge import uses
+from engine.session.outcome import Decided, Decision, Refusal
+from engine.session.state import State
+
+_NO_BREAK = (e.TailSetAside, e.ClockNoted)
+"""Events that may stand between the end of a break and the return from it."""
+
+
+class Consequences:
+    """Decides each command anew and notes in ``order`` where the log says otherwise."""
+
+    def __init__(self, procedure: Procedure, order: list[str]) -> None:
+        self._procedure = procedure
+        self._order = order
+        self._expected: list[Event] = []
+        self._last_at = ""
+
+    def before(self, state: State, item: Stamped) -> None:
+        """Look at an event before it is carried into ``state``."""
+        event = item.event
+        if isinstance(event, e.ItemLeft | e.ItemFinished):
+            self._item(item, event)
+        else:
+            self._all_said(item.n)
+            self._follow(state, item)
+        if not isinstance(event, _NO_BREAK):
+            self._last_at = item.at
+
+    def step_done(self, state: State, item: Stamped, event: e.StepDone, opened_by: str) -> None:
+        """Hold the end of a step, whose gates are open, against what ending it now would give."""
+        decided = finish(self._procedure, state, c.Finish(event.step), _time(item))
+        if not isinstance(decided, Decided):
+            self._order.append(f"event {item.n}, {event.step}: ended although: {_sentence(decided)}")
+            return
+        for due in decided.events:
+            if isinstance(due, e.HoldCleared) and due.by != opened_by:
+                said = f"recorded as opened by {opened_by}" if opened_by else "not recorded as opened"
+                self._order.append(f"event {item.n}, {event.step}: the hold is {said}; it was opened by {due.by}")
+            elif isinstance(due, e.StepDone):
+                self._same(item.n, due, event)
+            elif isinstance(due, e.ItemLeft | e.ItemFinished):
+                self._expected.append(due)
+            elif isinstance(due, e.Found):
+                self._order.append(f"event {item.n}, {event.step}: a finding was not recorded: {due.sentence}")
+
+    def closed(self, state: State, item: Stamped, event: e.Closed) -> None:
+        """Hold the closing against what closing now would give: its figures and its dated looks."""
+        decided = close(self._procedure, state, c.Close(), _time(item))
+        for due in decided.events if isinstance(decided, Decided) else ():
+            if isinstance(due, e.Closed):
+                self._same(item.n, due, event)
+            elif isinstance(due, e.DueSet) and (due.item not in state.due or state.due[due.item].on != due.on):
+                self._order.append(f"event {item.n}: a dated look is missing or has another date: {due.says}")
+
+    def _follow(self, state: State, item: Stamped) -> None:
+        event, at = item.event, _time(item)
+        if isinstance(event, e.Opened) != (state.count == 0):
+            self._order.append(f"event {item.n}: a log is opened once, by its first event")
+        elif isinstance(event, e.Redone):
+            self._decided(item, redo(self._procedure, state, c.Redo(event.step), at))
+        elif isinstance(event, e.PersonChanged):
+            self._decided(item, hand_over(self._procedure, state, c.HandOver(event.person), at))
+        elif isinstance(event, e.ProfileChosen):
+            self._decided(item, choose_profile(self._procedure, state, c.ChooseProfile(event.profile), at))
+        elif isinstance(event, e.Returned):
+            self._returned(state, item, event)
+        elif isinstance(event, e.Corrected):
+            self._corrected(state, item.n, event)
+        elif state.over and not isinstance(event, e.FollowedUp | _NO_BREAK[0] | _NO_BREAK[1] | e.Moved):
+            self._order.append(f"event {item.n}: follows the end of the job")
+
+    def _decided(self, item: Stamped, decision: Decision) -> None:
+        if not isinstance(decision, Decided):
+            self._order.append(f"event {item.n}: could not be: {_sentence(decision)}")
+            return
+        self._same(item.n, decision.events[0], item.event)
+        self._expected += [due for due in decision.events[1:] if isinstance(due, e.ItemLeft | e.ItemFinished)]
+
+    def _returned(self, state: State, item: Stamped, event: e.Returned) -> None:
+        decided = come_back(self._procedure, replace(state, last_at=self._last_at), c.Return(), _time(item))
+        for due in decided.events if isinstance(decided, Decided) else ():
+            if isinstance(due, e.Returned) and due.ended != event.ended:
+                self._same(item.n, replace(due, away_s=event.away_s), event)
+
+    def _corrected(self, state: State, n: int, event: e.Corrected) -> None:
+        steps = [s for s in self._procedure.steps if s.id in state.done]
+        rejudged = [s.id for s in steps if uses(self._procedure, s, event.entry)]
+        given = state.given.get(event.entry)
+        self._same(n, replace(event, rejudged=rejudged, was=given.taken.raw if given else "not measured"), event)
+
+    def _item(self, item: Stamped, event: e.ItemLeft | e.ItemFinished) -> None:
+        if event in self._expected:
+            self._expected.remove(event)
+        else:
+            self._order.append(f"event {item.n}: nothing before it leaves or finishes {event.item}")
+
+    def _all_said(self, n: int) -> None:
+        for due in self._expected:
+            what = "left to do" if isinstance(due, e.ItemLeft) else "finished"
+            self._order.append(f"event {n}: the log should say before it: {what}: {getattr(due, 'item', '')}")
+        self._expected.clear()
+
+    def _same(self, n: int, due: Event, said: Event) -> None:
+        if due != said:
+            keys = [k for k in type(due).__dataclass_fields__ if getattr(due, k) != getattr(said, k, None)]
+            told = "; ".join(
+                f"{k} is {_short(getattr(said, k, None))}, should be {_short(getattr(due, k))}" for k in keys
+            )
+            self._order.append(f"event {n}: {told}")
+
+
+def _time(item: Stamped) -> datetime:
+    return datetime.fromisoformat(item.at)
+
+
+def _sentence(decision: Decision) -> str:
+    return decision.sentence if isinstance(decision, Refusal) else "it asks a question"
+
+
+def _short(value: object) -> str:
+    return (", ".join(value) or "none" if isinstance(value, list) else str(value))[:120]

@@ -1,0 +1,109 @@
+"""An instructor's marks and notes: a TOML file of their own beside the logs. A log is never touched."""
+
+import os
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+import tomli_w
+
+FILE = "review-marks.toml"
+"""Name of the file with marks and notes in a folder of logs."""
+
+_FIRST_LINE = "# Marks and notes of a review. The logs themselves are never changed.\n"
+_MOST_NOTE = 2000
+
+
+class BadMarks(ValueError):
+    """The file of marks cannot be used; the message says where and why. It is not written over."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """What an instructor says on one log, known by its file's name and the head of its chain."""
+
+    log: str
+    head: str
+    mark: float | None = None
+    accepted: bool = False
+    note: str = ""
+    by: str = ""
+    at: str = ""
+
+
+def read_marks(folder: Path) -> dict[str, Mark]:
+    """Return the marks in a folder by log; empty if there is no file.
+
+    Raises:
+        BadMarks: if the file cannot be read.
+    """
+    path = folder / FILE
+    try:
+        read = tomllib.loads(path.read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        return {}
+    except (OSError, ValueError) as problem:
+        raise BadMarks(f"{FILE}: {problem}") from problem
+    listed = read.get("mark", [])
+    if not isinstance(listed, list):
+        raise BadMarks(f"{FILE}: mark: must be a list of tables")
+    return {mark.log: mark for mark in (_mark(n, item) for n, item in enumerate(listed, start=1))}
+
+
+def write_mark(folder: Path, mark: Mark) -> None:
+    """Put one mark into the folder's file; the others stay. The file is replaced in one move.
+
+    Raises:
+        BadMarks: if the file that is there cannot be read; it is left as it is.
+        OSError: if it cannot be written.
+    """
+    write_marks(folder, [mark])
+
+
+def write_marks(folder: Path, marks: list[Mark]) -> None:
+    """Put marks into the folder's file in one move; the others stay."""
+    standing = read_marks(folder) | {mark.log: replace(mark, note=mark.note[:_MOST_NOTE]) for mark in marks}
+    text = _FIRST_LINE + tomli_w.dumps({"schema": 1, "mark": [_table(standing[log]) for log in sorted(standing)]})
+    path, beside = folder / FILE, folder / f".{FILE}.{os.getpid()}.new"
+    try:
+        with beside.open("w", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+        beside.replace(path)
+    finally:
+        beside.unlink(missing_ok=True)
+
+
+def fits(mark: Mark, head: str) -> bool:
+    """Return whether a mark was given to the log as it stands now."""
+    return mark.head == head
+
+
+def _table(mark: Mark) -> dict[str, Any]:
+    table: dict[str, Any] = {"log": mark.log, "head": mark.head, "accepted": mark.accepted}
+    if mark.mark is not None:
+        table["mark"] = mark.mark
+    return table | {"note": mark.note, "by": mark.by, "at": mark.at}
+
+
+def _mark(number: int, item: object) -> Mark:
+    if not isinstance(item, dict) or not isinstance(item.get("log"), str) or not isinstance(item.get("head"), str):
+        raise BadMarks(f"{FILE}: mark[{number}]: must be a table with the texts log and head")
+    for key, value in item.items():
+        if not isinstance(value, _KINDS.get(key, ())):
+            raise BadMarks(f"{FILE}: mark[{number}].{key}: is not a key of a mark, or has a value of another kind")
+    return Mark(**{**item, **({"mark": float(item["mark"])} if "mark" in item else {})})
+
+
+_KINDS: Mapping[str, tuple[type, ...]] = {
+    "log": (str,),
+    "head": (str,),
+    "mark": (int, float),
+    "accepted": (bool,),
+    "note": (str,),
+    "by": (str,),
+    "at": (str,),
+}

@@ -1,0 +1,178 @@
+"""One line a log: the facts that make grading quick, flat, so that they can be kept, sorted and exported."""
+
+from dataclasses import dataclass
+from hashlib import sha256
+
+from engine.finding import Verdict
+from engine.procedure.model import Hold, Procedure
+from engine.review.audit import Audit, HoldLine
+from engine.review.pace import breaks_s, fast_entries, seconds_on_task
+from engine.session.gates import applicable, entries
+from engine.session.state import State
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LogRow:
+    """One log as the desk shows it.
+
+    ``ended`` is ``closed``, ``stopped`` or ``open``; ``differs`` counts readings and verdicts that come out otherwise,
+    ``order`` steps and consequences that could not be. ``first_bad`` is the step to look at first, with its sentence.
+    Times end in ``_s`` [s]. ``likeness`` names the log that is equal beyond chance, ``mark`` is what a rubric proposes.
+    """
+
+    name: str
+    sha256: str
+    chain: str
+    problem: str = ""
+    head: str = ""
+    events: int = 0
+    person: str = ""
+    asset: str = ""
+    procedure: str = ""
+    revision: str = ""
+    procedure_sha256: str = ""
+    profile: str = ""
+    clock: str = ""
+    demo: bool = False
+    began: str = ""
+    last_at: str = ""
+    ended: str = ""
+    complete: bool = False
+    clean: bool = False
+    trusted: bool = False
+    holds: tuple[HoldLine, ...] = ()
+    asked: int = 0
+    given: int = 0
+    missing: int = 0
+    fails: int = 0
+    undecided: int = 0
+    marginals: int = 0
+    reasoned: int = 0
+    deviations: int = 0
+    differs: int = 0
+    order: int = 0
+    corrections: int = 0
+    redone: int = 0
+    clock_notes: int = 0
+    fast: int = 0
+    on_task_s: float = 0.0
+    breaks: int = 0
+    breaks_s: float = 0.0
+    left_to_do: int = 0
+    due_open: int = 0
+    bad_steps: tuple[str, ...] = ()
+    first_bad: str = ""
+    likeness: str = ""
+    mark: float | None = None
+
+    @property
+    def holds_opened(self) -> int:
+        """How many hold points were opened on evidence."""
+        return sum(1 for hold in self.holds if hold.by == "evidence")
+
+    @property
+    def unproved(self) -> tuple[str, ...]:
+        """The firm hold points that were not opened on evidence although the job was closed."""
+        return tuple(h.title for h in self.holds if h.firm and h.by != "evidence") if self.ended == "closed" else ()
+
+    @property
+    def looks_clean(self) -> bool:
+        """True if nothing needs a look: it can be accepted in bulk."""
+        around = any(hold.by == "deviation" for hold in self.holds)
+        doubts = self.differs or self.order or self.fails or self.undecided or self.deviations or around
+        nothing = not (doubts or self.likeness or self.left_to_do or self.unproved)
+        return self.trusted and self.chain == "whole" and self.clean and nothing
+
+
+def row_of(audit: Audit, data_sha256: str = "") -> LogRow:
+    """Return the line of an audited log; ``data_sha256`` is the digest of its file's bytes, kept to know it again."""
+    if audit.replay is None or audit.procedure is None:
+        problem = audit.problem or audit.sentence
+        return LogRow(
+            name=audit.name, sha256=data_sha256, chain=audit.chain, problem=problem, head=audit.head, began=audit.began,
+            events=audit.count, trusted=False, first_bad=problem,
+        )  # fmt: skip
+    state, found, procedure = audit.state, audit.replay, audit.procedure
+    verdicts = [f for f in state.findings.values() if not f.settled]
+    bad = _bad_steps(audit)
+    return LogRow(
+        name=audit.name,
+        sha256=data_sha256,
+        chain=audit.chain,
+        problem="" if audit.trusted else audit.sentence,
+        head=audit.head,
+        events=audit.count,
+        person=state.person,
+        asset=state.asset,
+        procedure=procedure.id,
+        revision=procedure.revision,
+        procedure_sha256=procedure.sha256,
+        profile=audit.profile,
+        clock=audit.clock,
+        demo=state.demo,
+        began=audit.began,
+        last_at=state.last_at,
+        ended="stopped" if state.stopped else "closed" if state.closed else "open",
+        complete=state.closed and all(s.id in state.done for s in applicable(procedure, state)),
+        clean=state.clean,
+        trusted=audit.trusted,
+        holds=audit.holds,
+        asked=_asked(procedure, state),
+        given=len(state.given),
+        missing=len(state.absent),
+        fails=sum(1 for f in verdicts if f.verdict == Verdict.FAIL) + _deviated(state, Verdict.FAIL),
+        undecided=sum(1 for f in state.findings.values() if f.verdict == Verdict.UNDECIDED),
+        marginals=sum(1 for f in state.findings.values() if f.verdict == Verdict.MARGINAL),
+        reasoned=sum(1 for f in state.findings.values() if f.accepted),
+        deviations=len(found.deviations),
+        differs=len(found.differences),
+        order=len(found.order),
+        corrections=len(found.corrections),
+        redone=len(found.redone),
+        clock_notes=state.clock_notes,
+        fast=len(fast_entries(procedure, audit.events)),
+        on_task_s=seconds_on_task(audit.events),
+        breaks=len(breaks_s(audit.events)),
+        breaks_s=sum(breaks_s(audit.events)),
+        left_to_do=len(state.items),
+        due_open=sum(1 for due in state.due.values() if not due.outcome),
+        bad_steps=tuple(bad),
+        first_bad=_first_bad(audit, bad),
+    )
+
+
+def digest_of(data: bytes) -> str:
+    """Return the SHA-256 of a file's bytes, by which it is known again."""
+    return sha256(data).hexdigest()
+
+
+def _asked(procedure: Procedure, state: State) -> int:
+    return sum(len(entries(procedure, state, step)) for step in applicable(procedure, state))
+
+
+def _deviated(state: State, verdict: Verdict) -> int:
+    return sum(1 for f in state.findings.values() if f.verdict == verdict and f.deviation)
+
+
+def _bad_steps(audit: Audit) -> dict[str, str]:
+    """Return the steps with something to look at, in working order, each with the sentence that says what."""
+    assert audit.procedure is not None
+    state, bad = audit.state, dict[str, str]()
+    opened = {hold.step: hold for hold in audit.holds}
+    for step in audit.procedure.steps:
+        findings = [f for (at, _), f in state.findings.items() if at == step.id]
+        worst = max(findings, key=lambda f: Verdict(f.verdict).severity, default=None)
+        if worst is not None and Verdict(worst.verdict).severity > Verdict.MARGINAL.severity:
+            bad[step.id] = f"{worst.verdict}: {worst.sentence}"
+        elif step.hold is not Hold.NONE and state.over and step.id in opened and opened[step.id].by != "evidence":
+            bad[step.id] = f"hold not opened on evidence: {step.title}"
+    return bad
+
+
+def _first_bad(audit: Audit, bad: dict[str, str]) -> str:
+    if not audit.trusted:
+        return audit.sentence
+    problems = audit.replay.problems if audit.replay is not None else []
+    if problems:
+        return problems[0]
+    return next((f"{step}: {sentence}" for step, sentence in bad.items()), "")

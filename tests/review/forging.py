@@ -1,0 +1,56 @@
+"""Logs forged for the tests: a shipped log with its events changed, and its chain built anew over them."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from engine.session.block import encode_event, encode_header, root
+from engine.session.scan import scan
+
+SAMPLES = Path(__file__).resolve().parents[2] / "sample_sessions"
+CLEAN = SAMPLES / "grey-heron-clean.toml"
+MENDED = SAMPLES / "marsh-tern-mended.toml"
+
+Flat = dict
+Change = Callable[[list[Flat]], list[Flat] | None]
+
+
+def rebuilt(change: Change, source: Path = CLEAN, header: Flat | None = None, *, renumber: bool = True) -> bytes:
+    """Return the bytes of ``source`` with its events changed and every digest made anew, as a forger would."""
+    found = scan(source.read_bytes())
+    assert found.header is not None
+    events = [dict(event) for event in found.events]
+    events = change(events) or events
+    head_table = {k: v for k, v in ({**found.header, **(header or {})}).items() if k not in ("format", "digest")}
+    data = encode_header(head_table)
+    head, parts = root(data), [data]
+    for n, event in enumerate(events, start=1):
+        more = event.pop("more", False)
+        event.pop("digest", None)
+        if renumber:
+            event["n"] = n
+        block, head = encode_event(event, head, more=bool(more))
+        parts.append(block)
+    return b"".join(parts)
+
+
+def unchanged(events: list[Flat]) -> None:
+    """Change nothing."""
+
+
+def first(events: list[Flat], **wanted: object) -> Flat:
+    """Return the first event with these values."""
+    return next(e for e in events if all(e.get(k) == v for k, v in wanted.items()))
+
+
+def setting(changes: Flat, **wanted: object) -> Change:
+    """Return a change of one event's values."""
+
+    def change(events: list[Flat]) -> None:
+        first(events, **wanted).update(changes)
+
+    return change
+
+
+def without(**wanted: object) -> Change:
+    """Return a change that takes all such events out."""
+    return lambda events: [e for e in events if not all(e.get(k) == v for k, v in wanted.items())]
