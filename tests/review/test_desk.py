@@ -13,7 +13,10 @@ from engine.review.row import LogRow, digest_of, row_of
 from engine.review.rubric import SHIPPED, BadRubric, load_rubric, propose, shipped_rubric
 from tests.review.forging import CLEAN, MENDED, rebuilt, setting, without
 
-HOLDS = (HoldLine("dead", "Prove it dead", firm=True, by="evidence"), HoldLine("load", "Load test", firm=False, by="evidence"))
+HOLDS = (
+    HoldLine("dead", "Prove it dead", firm=True, by="evidence"),
+    HoldLine("load", "Load test", firm=False, by="evidence"),
+)
 
 
 def row(name: str = "a.toml", **changed) -> LogRow:
