@@ -88,7 +88,7 @@ def wrap(
     for word in _words(pieces, width - max(inset, first)):
         size = cell_len("".join(each.text for each in word))
         blank = word[0].text == " " * len(word[0].text)
-        if blank and (used == start or used + size >= width):
+        if blank and (used == start or used + size > width):
             continue
         if used > start and used + size > width:
             lines.append([Piece(" " * inset)] if inset else [])

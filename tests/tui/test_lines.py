@@ -17,6 +17,10 @@ def test_lines_break_between_words() -> None:
     assert texts(wrap([piece("one two three")], 8)) == ["one two", "three"]
 
 
+def test_a_space_in_the_last_cell_of_a_line_still_parts_two_words() -> None:
+    assert texts(wrap([piece("abc d ef")], 4)) == ["abc", "d ef"]
+
+
 def test_later_lines_hang_under_the_text_after_a_label() -> None:
     assert texts(wrap([piece("one two")], 8, piece("- "))) == ["- one", "  two"]
 

@@ -1,47 +1,46 @@
 """What the plain face prints: each view as lines of plain text, in the order of the screens."""
 
-from collections.abc import Iterable
+from dataclasses import replace
 
-from engine.view.models import ClosingView, EntryRow, ReturnView, StepView
-from tui.draw.pages import Room
+from engine.view.models import ClosingView, ConnectorPicture, EntryRow, ReturnView, StepView
 from tui.draw.step import place_lines, step_blocks
-from tui.inert import one_line
-from tui.lines import Block, piece, wrap
-
-ROOM = Room(80, 24)
-"""Lines are wrapped as at 80 columns: 66 characters."""
+from tui.plain.plan import short_plan_lines
+from tui.plain.text import ROOM, listed, texts, wrapped
 
 
 def step_lines(view: StepView) -> list[str]:
-    """Return a step: place, warnings, action, why, values, verdicts."""
-    return [*(x.text for x in place_lines(view, ROOM)), *texts(step_blocks(view, ROOM))]
+    """Return a step in the order of the screen: place, warnings, action, why, values, verdicts."""
+    lines = [x.text.rstrip() for x in place_lines(view, ROOM)]
+    for each in step_blocks(replace(view, shut=(), warnings=()), ROOM):
+        match each.name:
+            case "action":
+                lines += [x for w in view.warnings for x in wrapped(f"{w.word}: {w.text}")]
+                lines += texts([each])
+            case "found":
+                lines += short_plan_lines(view.plan) if view.plan else []
+            case "planned" | "weakest" | "remedy" | "buy" | "missing":
+                continue
+            case "connector":
+                lines += connector_lines(view.connector) if view.connector else []
+            case _:
+                lines += texts([each])
+    return lines
 
 
-def texts(blocks: Iterable[Block]) -> list[str]:
-    """Return the lines of blocks, without their looks."""
-    return [line.text.rstrip() for block in blocks for line in block.lines]
-
-
-def wrapped(text: str) -> list[str]:
-    """Return a text made harmless and wrapped."""
-    return [line.text.rstrip() for line in wrap([piece(one_line(text))], ROOM.measure)]
+def connector_lines(picture: ConnectorPicture) -> list[str]:
+    """Return a connector in words: the side it is seen from, then a sentence for each position."""
+    return listed(f"{picture.title}, {picture.seen_from}", (position.sentence for position in picture.positions))
 
 
 def ask_lines(row: EntryRow) -> list[str]:
     """Return the prompt for one value; it ends its line."""
-    numbered = [f"  {n} {word}" for n, word in enumerate(row.choices, start=1)]
-    hint = "" if row.choices else f" ({row.hint})"
-    return [*wrapped(f"{row.ask}{hint}:"), *numbered]
-
-
-def listed(name: str, items: Iterable[str]) -> list[str]:
-    """Return a heading with its items, or nothing."""
-    found = [line for item in items for line in (f"  {x}" for x in wrapped(item))]
-    return [f"{name}:", *found] if found else []
+    if row.choices:
+        return listed(row.ask, (f"{number} {word}" for number, word in enumerate(row.choices, start=1)))
+    return wrapped(f"{row.ask} ({row.hint}):")
 
 
 def return_lines(view: ReturnView, *, demo: bool) -> list[str]:
-    """Return the screen after a break."""
+    """Return the screen after a break: first how it was left."""
     mark = "[DEMO] " if demo else ""
     return [
         *wrapped(f"{mark}{view.title} - {view.away}"),
@@ -49,9 +48,9 @@ def return_lines(view: ReturnView, *, demo: bool) -> list[str]:
         *(wrapped(f"You wrote: {view.line}") if view.line else []),
         *listed("Recorded last", view.last),
         *(["Look at the last two of these on the boat before you go on."] if view.asks_to_look else []),
-        *listed("No longer holds", view.expired),
+        *listed("To prove again", view.expired),
         *listed("Left to do", view.left_to_do),
-        *wrapped(view.next_step),
+        *wrapped(f"{view.next_step[:1].upper()}{view.next_step[1:]}"),
     ]
 
 
@@ -60,7 +59,7 @@ def closing_lines(view: ClosingView, *, demo: bool) -> list[str]:
     mark = "[DEMO] " if demo else ""
     state = view.ended or ("Closing - nothing is in the way" if view.can_close else "Closing - not yet")
     return [
-        f"{mark}{state}",
+        *wrapped(f"{mark}{state}"),
         *listed("Not measured", view.not_measured),
         *listed("In the way", (b.sentence for b in view.blocks)),
         *listed("Accepted", view.accepted),

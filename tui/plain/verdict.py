@@ -1,17 +1,18 @@
 """A finding as lines of plain text, short or with its sum, limits and sources."""
 
 from engine.view.models import VerdictView
-from tui.plain.lines import wrapped
+from tui.plain.text import wrapped
 
 
 def verdict_lines(view: VerdictView, *, full: bool = False) -> list[str]:
-    """Return a finding; ``full`` adds the remedy, the sum, the limits and the sources."""
-    lines = wrapped(f"{view.label} {view.sentence}")
+    """Return a finding, with its remedy where it did not pass; ``full`` adds the sum, the limits and the sources."""
+    lines = wrapped(f"{view.label} {view.sentence}", hang=2)
+    if view.remedy and view.verdict != "pass":
+        lines += wrapped(f"  Remedy: {view.remedy}", hang=4)
     if view.settled:
-        lines += wrapped(f"  {view.settled}")
+        lines += wrapped(f"  {view.settled}", hang=4)
     if not full:
         return lines
-    lines += wrapped(f"Remedy: {view.remedy}") if view.remedy else []
-    lines += [x for text in view.limits for x in wrapped(f"Limit: {text}")]
+    lines += [x for text in view.limits for x in wrapped(f"Limit: {text}", hang=2)]
     lines += ["Sum:", *(f"  {x}" for text in view.working.splitlines() for x in wrapped(text))] if view.working else []
-    return lines + [x for text in view.sources for x in wrapped(f"Source: {text}")]
+    return lines + [x for text in view.sources for x in wrapped(f"Source: {text}", hang=2)]

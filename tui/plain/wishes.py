@@ -1,135 +1,157 @@
-"""The commands of the plain face: a line that begins with a dot."""
+"""The commands of the plain face: a line that begins with a dot. A number such as .5 is no command."""
 
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from engine.session import commands as c
-from engine.session.outcome import Decided
-from tui.plain.lines import listed
+from tui.plain import changes
 from tui.plain.plan import plan_lines
+from tui.plain.text import wrapped
 from tui.plain.verdict import verdict_lines
+from tui.plain.voice import Gone, number_in
+from tui.step_mode import row_asked
 
 if TYPE_CHECKING:
     from engine.view.models import StepView
     from tui.plain.face import PlainFace
 
 HELP = (
-    "What can be typed besides a value:",
-    "  .again             show the step again",
-    "  .back              look at the step before",
-    "  .skip REASON       this value is not measured",
-    "  .note TEXT         write a note",
-    "  .sum               how the verdicts were computed",
-    "  .plan              the plan of the whole circuit",
-    "  .correct           correct an earlier value",
-    "  .redo              do this step again",
-    "  .person NAME       somebody else goes on",
-    "  .leave TEXT        leave, with a line to yourself",
-    "  .stop              the job cannot go on",
-    "Several values of one step go on one line, parted by ; .",
+    "What can be typed besides what is asked for:",
+    "  .again            say this step again",
+    "  .why              more about the value that is asked for",
+    "  .skip REASON      this value is not measured, and why",
+    "  .sum              the sum, limits and sources of each verdict",
+    "  .plan             the plan of the whole circuit",
+    "  .back             look at the step before; nothing is lost",
+    "  .note TEXT        write a note into the log",
+    "  .correct          correct a value that was given earlier",
+    "  .redo             do this step again",
+    "  .profile NAME     judge by other rules: industry, federal, house",
+    "  .person NAME      somebody else goes on with the job",
+    "  .leave TEXT       leave for now, with a line to yourself",
+    "  .stop             end the job unfinished",
+    "Several values of one step may stand on one line, parted by ; .",
+    "Text that begins with a dot is typed with two.",
 )
 
+Wish = Callable[["PlainFace", "StepView", str], None]
 
-def wish(face: "PlainFace", view: "StepView", text: str) -> None:
-    """Carry out one dot command."""
-    word, _, rest = text.partition(" ")
-    known: dict[str, Callable[[], object]] = {
-        "help": face.help,
-        "again": face.again,
-        "back": lambda: _back(face, view),
-        "skip": lambda: _skip(face, view, rest),
-        "note": lambda: face.send(c.Note(view.id, rest)),
-        "sum": lambda: _sum(face, view),
-        "plan": lambda: _plan(face),
-        "correct": lambda: _correct(face, view),
-        "redo": lambda: _redo(face, view),
-        "person": lambda: face.send(c.HandOver(rest)),
-        "leave": lambda: _leave(face, rest),
-        "stop": lambda: _stop(face),
-    }
-    if word in known:
-        known[word]()
+
+def is_wish(text: str) -> bool:
+    """Return whether a line is a command.
+
+    Example:
+        >>> is_wish(".back"), is_wish(".5"), is_wish("..text"), is_wish("back")
+        (True, False, False, False)
+    """
+    return text.startswith(".") and not text[1:2].isdigit() and not text.startswith("..")
+
+
+def wish(face: "PlainFace", view: "StepView | None", text: str) -> None:
+    """Carry out one command. Without a step (on coming back) only help, a note and leaving make sense."""
+    word, _, rest = text[1:].partition(" ")
+    known = WISHES.get(word)
+    if known is None:
+        face.say(*wrapped(f'"{text[:24]}" is not known here; .help says what can be typed.'))
+    elif view is None and word not in ANYWHERE:
+        face.say("First the question above.")
     else:
-        face.say(f'".{word[:20]}" is not known here.')
-        face.help()
+        known(face, view, rest.strip())  # type: ignore[arg-type]  # the three of ANYWHERE need no step
 
 
-def _back(face: "PlainFace", view: "StepView") -> None:
-    if view.previous:
-        face.at = view.previous
-        face.again()
+def _help(face: "PlainFace", view: "StepView", rest: str) -> None:
+    face.say(*HELP)
+
+
+def _again(face: "PlainFace", view: "StepView", rest: str) -> None:
+    face.look(view.id)
+
+
+def _back(face: "PlainFace", view: "StepView", rest: str) -> None:
+    if face.at is None and face.job.current() is None:
+        face.look(view.id)
+    elif view.previous:
+        face.look(view.previous)
     else:
         face.say("This is the first step.")
 
 
-def _skip(face: "PlainFace", view: "StepView", reason: str) -> None:
-    row = next((r for r in view.rows if r.state == "open"), None)
+def _why(face: "PlainFace", view: "StepView", rest: str) -> None:
+    row = row_asked(view)
     if row is None:
-        face.say("No value is asked here.")
+        face.say("No value is asked for here.")
         return
+    texts = (row.ask, f"Typed as: {row.hint}", row.why and f"Why: {row.why}", row.known and f"Known: {row.known}")
+    face.say(*(x for text in texts if text for x in wrapped(text, hang=2)))
+
+
+def _skip(face: "PlainFace", view: "StepView", rest: str) -> None:
+    row = row_asked(view)
+    if row is None:
+        face.say("No value is asked for here.")
+        return
+    reason = rest
     if not reason:
-        face.say("Why is it not measured?", *(f"  {n} {text}" for n, text in enumerate(row.skip, start=1)))
-        reason = face.read()
-    if reason.isascii() and reason.isdigit() and 1 <= int(reason) <= len(row.skip):
-        reason = row.skip[int(reason) - 1]
-    if face.send(c.SkipEntry(row.id, reason)):
-        face.say(f"recorded: not measured, {reason}")
+        face.say(*wrapped(f"{row.ask}: why is it not measured?"), *(f"  {n} {x}" for n, x in enumerate(row.skip, 1)))
+        reason = face.voice.ask("A number, or the reason in a few words:")
+    picked = number_in(reason, len(row.skip))
+    if face.send(c.SkipEntry(row.id, reason if picked is None else row.skip[picked])):
+        face.say_change(view)
 
 
-def _sum(face: "PlainFace", view: "StepView") -> None:
-    lines = [x for v in view.verdicts for x in (*verdict_lines(v, full=True), "")]
-    face.say(*(lines or ["There is no verdict on this step yet."]))
+def _note(face: "PlainFace", view: "StepView | None", rest: str) -> None:
+    text = rest or face.voice.ask("Your note:")
+    if face.send(c.Note(view.id if view else "", text)):
+        face.say("recorded: your note")
 
 
-def _plan(face: "PlainFace") -> None:
+def _sum(face: "PlainFace", view: "StepView", rest: str) -> None:
+    lines = [x for verdict in view.verdicts for x in (*verdict_lines(verdict, full=True), "")]
+    face.say(*(lines[:-1] or ["There is no verdict on this step yet."]))
+
+
+def _plan(face: "PlainFace", view: "StepView", rest: str) -> None:
     plan = face.job.plan()
-    face.say(
-        *(plan_lines(plan) if plan is not None else ["This procedure has no plan, or its facts are not all there."])
-    )
+    face.say(*(plan_lines(plan) if plan is not None else ["This procedure has no circuit to plan."]))
 
 
-def _correct(face: "PlainFace", view: "StepView") -> None:
-    entries = face.job.recent(view.id)
-    if not entries:
-        face.say("There is nothing to correct yet.")
-        return
-    face.say("Which value?", *(f"  {n} {words}" for n, (_, words) in enumerate(entries, start=1)))
-    picked = face.read()
-    if not (picked.isascii() and picked.isdigit() and 1 <= int(picked) <= len(entries)):
-        face.say("Nothing is corrected.")
-        return
-    entry = entries[int(picked) - 1][0]
-    face.say("The right value:")
-    text = face.read()
-    face.say("Why is it corrected?")
-    reason = face.read()
-    _say_effects(face, c.Correct(entry, text, reason))
-    if face.send(c.Correct(entry, text, reason)):
-        face.say("recorded: corrected")
+def _profile(face: "PlainFace", view: "StepView", rest: str) -> None:
+    changes.agreed(face, c.ChooseProfile(rest), f"judged by {rest} rules from here")
 
 
-def _redo(face: "PlainFace", view: "StepView") -> None:
-    _say_effects(face, c.Redo(view.id))
-    if face.send(c.Redo(view.id)):
-        face.at = None
+def _person(face: "PlainFace", view: "StepView", rest: str) -> None:
+    changes.agreed(face, c.HandOver(rest), f"{rest} goes on from here")
 
 
-def _say_effects(face: "PlainFace", command: c.Command) -> None:
-    decision = face.runner.would(command)
-    if isinstance(decision, Decided):
-        steps = [s for e in decision.events for s in (*getattr(e, "voided", ()), *getattr(e, "rejudged", ()))]
-        face.say(*listed("This must then be ended again", (face.job.title(s) for s in steps)))
+def _leave(face: "PlainFace", view: "StepView | None", rest: str) -> None:
+    if face.send(c.Leave(rest)):
+        raise Gone
 
 
-def _leave(face: "PlainFace", line: str) -> None:
-    from tui.plain.face import Gone
+def _stop(face: "PlainFace", view: "StepView", rest: str) -> None:
+    face.say("The job ends here, unfinished. To come back to it, .leave instead.")
+    reason = rest or face.voice.ask("Why can it not go on? (10 letters or more; empty: it goes on)")
+    if reason:
+        face.send(c.Stop(reason, face.voice.ask("How is it left? What is live, what is loose, what is tagged?")))
 
-    face.send(c.Leave(line))
-    raise Gone
 
+WISHES: dict[str, Wish] = {
+    "help": _help,
+    "again": _again,
+    "why": _why,
+    "skip": _skip,
+    "sum": _sum,
+    "plan": _plan,
+    "back": _back,
+    "note": _note,
+    "correct": changes.correct,
+    "redo": changes.redo,
+    "profile": _profile,
+    "person": _person,
+    "leave": _leave,
+    "stop": _stop,
+}
+"""Every command by its word."""
 
-def _stop(face: "PlainFace") -> None:
-    face.say("Why can it not go on (10 letters or more)?")
-    reason = face.read()
-    face.say("What is live, what is loose, what is tagged?")
-    face.send(c.Stop(reason, face.read()))
+ANYWHERE = ("help", "note", "leave")
+"""Commands that need no step."""

@@ -1,0 +1,98 @@
+"""Changing what was recorded, in the plain face: what follows is said first, and done only after the word go."""
+
+from typing import TYPE_CHECKING
+
+from engine.session import commands as c
+from engine.session.outcome import Asked, Decided, Refusal, answered
+from tui.inert import one_line
+from tui.plain.text import listed, wrapped
+from tui.plain.voice import number_in
+
+if TYPE_CHECKING:
+    from engine.view.models import StepView
+    from tui.plain.face import PlainFace
+
+SHOWN = 9
+"""How many earlier values are listed at once."""
+
+
+def correct(face: "PlainFace", view: "StepView", rest: str) -> None:
+    """Correct an earlier value: which, the right one, why; then what follows from it."""
+    entry = _which(face, view, rest)
+    if entry is None:
+        face.say("Nothing is corrected.")
+        return
+    given = dict(_given(face))
+    face.say(*wrapped(f"Stands in the log: {given[entry]}. It stays there."))
+    text = face.voice.ask("The right value:")
+    reason = face.voice.ask("Why is it corrected?")
+    agreed(face, c.Correct(entry, text, reason), "corrected")
+
+
+def redo(face: "PlainFace", view: "StepView", rest: str) -> None:
+    """Do the step again that is looked at, after saying what must be done again with it."""
+    agreed(face, c.Redo(view.id), "this step is open again")
+
+
+def agreed(face: "PlainFace", command: c.Command, done: str) -> None:
+    """Say what a command makes void, ask, carry it out, and say so."""
+    decision = face.runner.would(command)
+    if isinstance(decision, Asked):
+        choices = [one_line(words) for words, _ in decision.question.choices]
+        picked = face.voice.pick("\n".join(wrapped(decision.question.sentence)), choices, otherwise="none of these")
+        if picked is None:
+            face.say("Nothing is changed.")
+            return
+        command = answered(decision, picked)
+        decision = face.runner.would(command)
+    if isinstance(decision, Refusal):
+        face.refuse(decision, getattr(command, "text", ""))
+    elif isinstance(decision, Decided) and _go(face, decision, command) and face.send(command):
+        face.say(f"recorded: {one_line(done)}")
+        face.look(None)
+
+
+def _go(face: "PlainFace", decision: Decided, command: c.Command) -> bool:
+    own = command.step if isinstance(command, c.Redo) else ""
+    steps = [s for e in decision.events for s in (*getattr(e, "voided", ()), *getattr(e, "rejudged", ())) if s != own]
+    again = [face.job.title(step) for step in dict.fromkeys(steps)]
+    face.say(*(listed("To be done again with it", again) or ["No other step has to be done again."]))
+    if face.voice.ask("Type go to do it; an empty line leaves it as it is:") == "go":
+        return True
+    face.say("Nothing is changed.")
+    return False
+
+
+def _which(face: "PlainFace", view: "StepView", text: str) -> str | None:
+    """Return the entry that is meant: by its id, by a number of the list, or by a word that narrows the list."""
+    given = dict(_given(face))
+    listed_now = face.job.recent(view.id)[:SHOWN]
+    while True:
+        if text in given:
+            return text
+        if (picked := number_in(text, len(listed_now))) is not None:
+            return listed_now[picked][0]
+        if text:
+            listed_now = [(e, words) for e, words in given.items() if text.lower() in words.lower()][-SHOWN:]
+        if not listed_now:
+            face.say("No value that was given has that word.")
+            return None
+        numbered = (f"{number} {words}" for number, (_, words) in enumerate(listed_now, start=1))
+        face.say(*listed("Which value", numbered))
+        text = face.voice.ask("Its number, or a word of another one:")
+        if not text:
+            return None
+
+
+def _given(face: "PlainFace") -> list[tuple[str, str]]:
+    """Return (entry, words) of every value that stands, in working order."""
+    from engine.session.gates import applicable
+    from engine.view.values import rows
+
+    runner = face.runner
+    return [
+        (row.id, f"{row.ask}: {row.shown}")
+        for step in applicable(runner.procedure, runner.state)
+        for row in rows(runner.procedure, runner.state, step)
+        if row.state != "open"
+    ]
