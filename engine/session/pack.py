@@ -1,0 +1,42 @@
+"""The one file that a student hands in: the log, its files, and a text with the chain's head, in a zip."""
+
+import zipfile
+from pathlib import Path
+
+from engine.session.apply import fold
+from engine.session.attach import check_files, files_folder
+from engine.session.codec import from_flat
+from engine.session.scan import read_log, short_head
+
+STAMP = (1980, 1, 1, 0, 0, 0)
+"""One date for all members, the earliest a zip can hold, so that the same session gives the same bytes."""
+
+
+class NotPacked(ValueError):
+    """A session cannot be packed; the sentence says why."""
+
+
+def pack(log: Path, target: Path | None = None) -> Path:
+    """Pack a session into ``target`` (beside the log, ending in .zip, if left out) and return it.
+
+    Raises:
+        NotPacked: if the log is not whole, one of its files is missing or changed, or the target exists.
+    """
+    found = read_log(log)
+    if found.state != "whole":
+        raise NotPacked(f"{log.name}: {found.sentence}; only a whole log is packed")
+    state = fold(from_flat(event) for event in found.events)
+    wrong = [check for check in check_files(log, state) if check.verdict != "whole"]
+    if wrong:
+        raise NotPacked(f"{wrong[0].name} is {wrong[0].verdict}; put it back into {files_folder(log).name} first")
+    target = target or log.with_suffix(".zip")
+    members = [(log.name, log.read_bytes())]
+    members += [(f"{log.stem}/{name}", (files_folder(log) / name).read_bytes()) for name, _, _ in state.files]
+    said = f"{log.name}\n{len(found.events)} events\nhead {short_head(found.head)}\n{found.head}\n"
+    try:
+        with zipfile.ZipFile(target, "x", zipfile.ZIP_DEFLATED) as packed:
+            for name, data in [("head.txt", said.encode()), *members]:
+                packed.writestr(zipfile.ZipInfo(name, STAMP), data, zipfile.ZIP_DEFLATED)
+    except FileExistsError:
+        raise NotPacked(f"{target.name} is there already; move it away first") from None
+    return target

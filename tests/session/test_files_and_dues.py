@@ -1,0 +1,130 @@
+"""Photos beside the log, the one file to hand in, and the dated looks after closing."""
+
+import io
+import zipfile
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from engine.procedure.load import load
+from engine.session import commands as c
+from engine.session.answers import load_answers
+from engine.session.attach import NotAttached, check_files, copy_beside, files_folder
+from engine.session.clock import GivenClock
+from engine.session.due import answer, due_lines
+from engine.session.outcome import Recorded, Refusal
+from engine.session.pack import NotPacked, pack
+from engine.session.play import play
+from engine.session.runner import Runner
+from engine.session.scan import read_log, short_head
+from engine.shipped import find, folder
+
+CLOCK = datetime(2026, 5, 2, 9, tzinfo=UTC)
+
+
+def begun(where: Path) -> Runner:
+    return Runner.start(load(find("bow-receptacle")), c.Start("Test Tern", "A. T."), where, GivenClock(CLOCK, 5))
+
+
+def closed(where: Path) -> Path:
+    answers = load_answers(folder("sample_sessions") / "grey-heron-clean.answers.toml")
+    return play(load(find(answers.procedure)), answers, where).path
+
+
+@pytest.fixture
+def photo(tmp_path: Path) -> Path:
+    path = tmp_path / "..Wiring; old?.JPG"
+    path.write_bytes(b"not really a photo")
+    return path
+
+
+def test_a_photo_is_copied_beside_the_log_under_a_plain_name_and_recorded(tmp_path: Path, photo: Path) -> None:
+    job = begun(tmp_path / "s")
+    command = copy_beside(job.path, photo, "motor")
+    assert command.name == "wiring-old.jpg"
+    assert isinstance(job.send(command), Recorded)
+    job.close()
+    assert (files_folder(job.path) / command.name).read_bytes() == photo.read_bytes()
+    assert [x.verdict for x in check_files(job.path, job.state)] == ["whole"]
+
+
+def test_the_same_photo_twice_is_two_files(tmp_path: Path, photo: Path) -> None:
+    job = begun(tmp_path / "s")
+    names = [copy_beside(job.path, photo, "motor").name for _ in range(2)]
+    job.close()
+    assert names == ["wiring-old.jpg", "wiring-old-2.jpg"]
+
+
+def test_a_changed_and_a_missing_photo_are_found(tmp_path: Path, photo: Path) -> None:
+    job = begun(tmp_path / "s")
+    for _ in range(2):
+        job.send(copy_beside(job.path, photo, "motor"))
+    job.close()
+    (files_folder(job.path) / "wiring-old.jpg").write_bytes(b"another photo")
+    (files_folder(job.path) / "wiring-old-2.jpg").unlink()
+    assert [x.verdict for x in check_files(job.path, job.state)] == ["changed", "missing"]
+
+
+@pytest.mark.parametrize("name", ["../outside.jpg", "a/b.jpg", "c:\\x.jpg", ".hidden", ""])
+def test_a_name_that_leads_elsewhere_is_refused(name: str, tmp_path: Path) -> None:
+    job = begun(tmp_path)
+    assert isinstance(job.send(c.Attach("motor", name, "0" * 64, 1)), Refusal)
+    job.close()
+
+
+def test_a_link_and_a_folder_are_not_attached(tmp_path: Path, photo: Path) -> None:
+    job = begun(tmp_path / "s")
+    link = tmp_path / "link.jpg"
+    link.symlink_to(photo)
+    for path in (link, tmp_path):
+        with pytest.raises(NotAttached, match="is not a plain file; attach the file itself"):
+            copy_beside(job.path, path, "motor")
+    job.close()
+
+
+def test_a_packed_session_holds_log_photos_and_head_and_is_the_same_bytes_each_time(
+    tmp_path: Path, photo: Path
+) -> None:
+    job = begun(tmp_path / "s")
+    job.send(copy_beside(job.path, photo, "motor"))
+    job.close()
+    packed = pack(job.path)
+    again = pack(job.path, tmp_path / "again.zip")
+    assert packed.read_bytes() == again.read_bytes()
+    with zipfile.ZipFile(io.BytesIO(packed.read_bytes())) as found:
+        assert found.namelist() == ["head.txt", job.path.name, f"{job.path.stem}/wiring-old.jpg"]
+        assert short_head(read_log(job.path).head) in found.read("head.txt").decode()
+
+
+def test_an_altered_log_is_not_packed_and_nothing_is_overwritten(tmp_path: Path) -> None:
+    log = closed(tmp_path)
+    pack(log)
+    with pytest.raises(NotPacked, match="is there already"):
+        pack(log)
+    log.write_bytes(log.read_bytes().replace(b'raw = "24.36"', b'raw = "24.16"'))
+    with pytest.raises(NotPacked, match="only a whole log is packed"):
+        pack(log, tmp_path / "other.zip")
+
+
+def test_the_dated_looks_of_a_folder_are_listed_earliest_first(tmp_path: Path) -> None:
+    closed(tmp_path)
+    lines = due_lines(tmp_path)
+    assert [line.item for line in lines] == ["first-day", "first-month"]
+    assert lines[0].overdue(CLOCK + timedelta(days=3))
+    assert not lines[1].overdue(CLOCK + timedelta(days=3))
+
+
+def test_a_dated_look_is_answered_in_a_closed_log_and_nothing_else_is_written(tmp_path: Path) -> None:
+    log = closed(tmp_path)
+    count = len(read_log(log).events)
+    clock = GivenClock(CLOCK + timedelta(days=2))
+    assert isinstance(answer(log, "first-day", "cool, no smell", "A. T.", clock), Recorded)
+    found = read_log(log)
+    assert (found.state, len(found.events)) == ("whole", count + 1)
+    assert due_lines(tmp_path)[0].outcome == "cool, no smell"
+
+
+def test_a_look_that_is_not_due_here_is_refused(tmp_path: Path) -> None:
+    log = closed(tmp_path)
+    assert isinstance(answer(log, "never", "cool", "", GivenClock(CLOCK)), Refusal)
