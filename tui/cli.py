@@ -1,23 +1,40 @@
 """The command ``tugtest``: reads the command line, and turns every refusal into one sentence and an exit status."""
 
 import argparse
+import io
 import os
 import sys
 from collections.abc import Sequence
+from difflib import get_close_matches
 from importlib import import_module
+from typing import NoReturn
 
-COMMANDS = ("home", "list", "start", "resume", "demo", "plan", "check", "lint", "audit", "keys")
+COMMANDS = ("home", "list", "start", "resume", "demo", "plan", "check", "lint", "audit", "due", "pack", "keys")
 """The commands, in the order of the help; each is a module of ``tui.commands``."""
 
 GOOD, FINDINGS, BAD = 0, 1, 2
 """Exit statuses: good; findings or doubts; bad input, or a file that cannot be read or trusted."""
 
+TRACE = "TUGTEST_TRACE"
+"""Environment variable: set, it shows where in the program a mistake of ours happened."""
+
+
+class Parser(argparse.ArgumentParser):
+    """Says what is wrong with a command line in one sentence, and where the help is."""
+
+    def error(self, message: str) -> NoReturn:
+        """Say it and leave."""
+        self.exit(BAD, f"{self.prog}: {message}; see {self.prog} --help\n")
+
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Carry out one command line and return its exit status."""
-    given = list(sys.argv[1:] if argv is None else argv)
+    given = _whole(list(sys.argv[1:] if argv is None else argv))
+    _take_any_sign()
     try:
-        args = _parser().parse_args(given or ["home"])
+        if sentence := _unknown(given[0]):
+            return _say(sentence)
+        args = _parsed(given)
         status = int(args.run(args))
         sys.stdout.flush()
         return status
@@ -25,25 +42,38 @@ def main(argv: Sequence[str] | None = None) -> int:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return GOOD
     except KeyboardInterrupt:
-        return _say("interrupted; what was recorded is on the disk")
+        return _say("broken off; what was recorded is on the disk")
     except Exception as problem:
-        if not _is_known(problem):
+        if os.environ.get(TRACE):
             raise
-        return _say(str(problem))
+        return _say(_sentence(problem))
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+def parser() -> argparse.ArgumentParser:
+    """Return the parser of the whole command line."""
+    whole = Parser(
         prog="tugtest",
         description="A guided install checklist for larger low-voltage DC loads on boats and trailers.",
         epilog="Example: tugtest demo. Exit status: 0 good, 1 findings, 2 bad input or a file not to be trusted.",
     )
-    parser.add_argument("--version", action="version", version=_version())
-    commands = parser.add_subparsers(metavar="COMMAND", title="commands")
+    whole.add_argument("--version", action="version", version=_version())
+    commands = whole.add_subparsers(metavar="COMMAND", title="commands")
     for name in COMMANDS:
         module = import_module(f"tui.commands.{name}")
         module.add(commands)
-    return parser
+    return whole
+
+
+def _parsed(given: list[str]) -> argparse.Namespace:
+    """Return the parsed command line. Names may also stand after options, as in: check NAME --json input=value."""
+    whole = parser()
+    args, rest = whole.parse_known_args(given)
+    takes = getattr(args, "takes", "")
+    if unknown := [word for word in rest if word.startswith("-") or not takes]:
+        whole.exit(BAD, f"tugtest {given[0]}: {unknown[0]} is not known here; see tugtest {given[0]} --help\n")
+    if takes:
+        setattr(args, takes, [*getattr(args, takes), *rest])
+    return args
 
 
 def _version() -> str:
@@ -52,9 +82,43 @@ def _version() -> str:
     return f"tugtest {__version__}"
 
 
-def _is_known(problem: Exception) -> bool:
-    """Return whether this is a refusal in a sentence, and not a mistake of ours."""
-    return isinstance(problem, OSError | ValueError | LookupError) or type(problem).__module__.startswith("engine.")
+def _whole(given: list[str]) -> list[str]:
+    """Return the command line with its command: options alone are those of the first screen."""
+    if not given or (given[0].startswith("-") and given[0] not in ("-h", "--help", "--version")):
+        return ["home", *given]
+    return given
+
+
+def _unknown(word: str) -> str:
+    """Return what is wrong with the name of a command; empty if it is one, or an option."""
+    if word in COMMANDS or word.startswith("-"):
+        return ""
+    near = get_close_matches(word, COMMANDS, 1)
+    hint = f"did you mean {near[0]}?" if near else f"the commands are {', '.join(COMMANDS)}"
+    return f'tugtest: "{word[:40]}" is no command; {hint}'
+
+
+def _sentence(problem: Exception) -> str:
+    """Return a refusal in its own words; a mistake of ours with where it happened."""
+    if isinstance(problem, OSError) and problem.strerror:
+        return f"{problem.filename}: {problem.strerror}" if problem.filename else problem.strerror
+    if type(problem).__module__.startswith(("engine.", "tui.")):
+        return str(problem)
+    at = problem.__traceback__
+    while at is not None and at.tb_next is not None:
+        at = at.tb_next
+    where = f"{os.path.basename(at.tb_frame.f_code.co_filename)}, line {at.tb_lineno}" if at else "unknown"  # noqa: PTH119
+    return (
+        f"the program made a mistake ({type(problem).__name__}: {problem}; {where}); "
+        f"what was recorded is on the disk; with {TRACE}=1 it shows where"
+    )
+
+
+def _take_any_sign() -> None:
+    """Let no sign end the program: what the terminal cannot show is written out, what is no text is refused later."""
+    for stream, errors in ((sys.stdin, "surrogateescape"), (sys.stdout, "backslashreplace")):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors=errors)
 
 
 def _say(sentence: str) -> int:

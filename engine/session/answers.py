@@ -69,7 +69,8 @@ def load_answers(path: Path) -> Answers:
     except (OSError, ValueError, RecursionError) as problem:
         if isinstance(problem, BadAnswers):
             raise
-        raise BadAnswers(f"{path.name}: {problem}") from problem
+        why = problem.strerror if isinstance(problem, OSError) and problem.strerror else problem
+        raise BadAnswers(f"{path.name}: cannot be read: {why}") from problem
     return _build(path.name, read)
 
 

@@ -12,7 +12,7 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
         commands, "audit", "recompute a log from what was typed", "tugtest audit sample_sessions/grey-heron-clean.toml"
     )
     parser.add_argument("logs", nargs="+", type=Path, metavar="LOG", help="session logs")
-    parser.set_defaults(run=run)
+    parser.set_defaults(run=run, takes="logs")
 
 
 def run(args: argparse.Namespace) -> int:
@@ -23,7 +23,7 @@ def run(args: argparse.Namespace) -> int:
 
     worst = 0
     for path in args.logs:
-        found = audit_file(path)
+        found = audit_file(Path(path))
         for line in report_lines(found):
             print(one_line(line))
         worst = max(worst, found.exit_status)

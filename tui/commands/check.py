@@ -3,8 +3,12 @@
 import argparse
 import json
 import sys
+from typing import TYPE_CHECKING
 
 from tui.commands import common
+
+if TYPE_CHECKING:
+    from engine.finding import Value
 
 
 def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
@@ -19,7 +23,7 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     parser.add_argument("inputs", nargs="*", metavar="input=value", help="its inputs; several values are parted by ;")
     parser.add_argument("--profile", default="industry", help="rules: industry, federal or house")
     parser.add_argument("--json", action="store_true", help="as JSON")
-    parser.set_defaults(run=run)
+    parser.set_defaults(run=run, takes="inputs")
 
 
 def run(args: argparse.Namespace) -> int:
@@ -45,14 +49,14 @@ def run(args: argparse.Namespace) -> int:
     return _judge(args, given)
 
 
-def _judge(args: argparse.Namespace, given: object) -> int:
+def _judge(args: argparse.Namespace, given: "dict[str, Value]") -> int:
     from engine.published.profiles import profile
     from engine.rules.check import Context
     from engine.rules.registry import run as run_check
     from engine.view.verdicts import verdict_view
     from tui.plain.verdict import verdict_lines
 
-    finding = run_check(args.name, given, Context(profile(args.profile)))  # type: ignore[arg-type]
+    finding = run_check(args.name, given, Context(profile(args.profile)))
     if args.json:
         print(json.dumps(finding.to_json(), indent=2, ensure_ascii=True))
     else:

@@ -1,4 +1,4 @@
-"""What several commands share: the folder option, the choice of the face, and reading a procedure."""
+"""What several commands share: their help, the folder option, the choice of the face, working on a job."""
 
 import argparse
 import os
@@ -9,10 +9,14 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from engine.session.clock import Clock
     from engine.session.runner import Runner
+    from tui.plain.voice import Voice
 
 Commands = argparse._SubParsersAction  # the type has no public name
+
+
+class NotUsable(ValueError):
+    """A command line that cannot be used; the message says what would be right."""
 
 
 def new(commands: "Commands[argparse.ArgumentParser]", name: str, says: str, example: str) -> argparse.ArgumentParser:
@@ -40,24 +44,40 @@ def add_plain(parser: argparse.ArgumentParser) -> None:
 
 def is_plain(args: argparse.Namespace) -> bool:
     """Return whether the plain face is wanted: asked for, no terminal, or a dumb one."""
-    return (
-        bool(args.plain)
-        or not (sys.stdout.isatty() and sys.stdin.isatty())
-        or os.environ.get("TERM", "") in ("dumb", "")
-    )
+    if args.plain or not (sys.stdout.isatty() and sys.stdin.isatty()):
+        return True
+    return os.environ.get("TERM", "" if os.name == "posix" else "console") in ("dumb", "")
 
 
-def work(args: argparse.Namespace, opening: "Callable[[], Runner]", clock: "Clock | None" = None) -> int:
+def work(args: argparse.Namespace, opening: "Callable[[], Runner]") -> int:
     """Let a person work on a job with the face that fits the terminal."""
     if is_plain(args):
-        from tui.plain.face import work_plainly
-
-        return work_plainly(opening(), sys.stdin, sys.stdout)
+        return work_plainly(opening())
     from tui.app import TugtestApp
 
-    app = TugtestApp(opening, clock)
+    app = TugtestApp(opening)
     app.run()
     return app.return_code or 0
+
+
+def work_plainly(runner: "Runner") -> int:
+    """Let a person work on a job line by line; say first and last where its log is."""
+    from tui.plain.face import PlainFace
+
+    voice = plain_voice()
+    voice.say(f"Log: {runner.path}")
+    status = PlainFace(runner, voice).run()
+    if not runner.state.over:
+        voice.say("Left. Everything recorded is in the log; tugtest resume goes on.")
+    voice.say(f"Log: {runner.path}")
+    return status
+
+
+def plain_voice() -> "Voice":
+    """Return the plain face's way to the person at this terminal or pipe."""
+    from tui.plain.voice import Voice
+
+    return Voice(sys.stdin, sys.stdout)
 
 
 def only_folder(args: argparse.Namespace) -> Path:
@@ -65,3 +85,9 @@ def only_folder(args: argparse.Namespace) -> Path:
     from engine.session.folder import sessions_folder
 
     return sessions_folder(args.folder)
+
+
+def log_named(named: Path, folder: Path) -> Path:
+    """Return the log that is meant: by its path, or else by its name in the folder of sessions."""
+    inside = folder / named
+    return inside if not named.exists() and inside.exists() else named

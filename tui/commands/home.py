@@ -14,14 +14,25 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Show the first screen."""
+    """Show the first screen; status 0, or that of what was picked."""
     if not common.is_plain(args):
         from tui.app import TugtestApp
 
         app = TugtestApp(None, None, args.folder)
         app.run()
         return app.return_code or 0
-    from tui.plain.home import home_lines
+    from tui.plain.home import Doors, home
 
-    print("\n".join(home_lines(common.only_folder(args))))
-    return 0
+    doors = Doors(
+        go_on=lambda path: _run("resume", [str(path), "--plain"], args),
+        begin=lambda name: _run("start", [name, "--plain"], args),
+        read=lambda path: _run("audit", [str(path)], args),
+    )
+    return home(common.only_folder(args), common.plain_voice(), doors)
+
+
+def _run(command: str, words: list[str], args: argparse.Namespace) -> int:
+    from tui.cli import main
+
+    folder = ["--folder", str(args.folder)] if args.folder and command != "audit" else []
+    return main([command, *words, *folder])

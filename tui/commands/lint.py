@@ -13,7 +13,7 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     parser.add_argument("files", nargs="*", help="procedure files, or names of shipped procedures")
     parser.add_argument("--json", action="store_true", help="as JSON")
     parser.add_argument("--schema", action="store_true", help="print the JSON Schema of procedure files instead")
-    parser.set_defaults(run=run)
+    parser.set_defaults(run=run, takes="files")
 
 
 def run(args: argparse.Namespace) -> int:
@@ -28,7 +28,7 @@ def run(args: argparse.Namespace) -> int:
 
     paths = [Path(name) if name.endswith(".toml") else find(name) for name in args.files]
     if not paths:
-        raise ValueError("name a procedure file, such as: tugtest lint my-job.toml")
+        raise common.NotUsable("name a procedure file, such as: tugtest lint my-job.toml")
     reports = [lint(path) for path in paths]
     if args.json:
         print(json.dumps([report.to_json() for report in reports], indent=2, ensure_ascii=True))

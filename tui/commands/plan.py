@@ -3,8 +3,13 @@
 import argparse
 import json
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tui.commands import common
+
+if TYPE_CHECKING:
+    from engine.finding import Value
+    from engine.procedure.model import Procedure
 
 
 def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
@@ -31,6 +36,8 @@ def run(args: argparse.Namespace) -> int:
     from engine.shipped import find
 
     procedure, answers = load(find(args.procedure)), load_answers(args.answers)
+    if answers.procedure != procedure.id:
+        raise common.NotUsable(f'{args.answers.name}: is for "{answers.procedure}", not for "{procedure.id}"')
     values = facts_of(procedure, answers)
     name = args.profile or answers.start.profile or procedure.profile
     if args.compare:
@@ -46,8 +53,8 @@ def run(args: argparse.Namespace) -> int:
     return 0 if plan.verdict == "pass" else 1
 
 
-def _compare(procedure: object, values: object) -> int:
+def _compare(procedure: "Procedure", values: "dict[str, Value]") -> int:
     from engine.view.compare import compare_lines
 
-    print("\n".join(compare_lines(procedure, values)))  # type: ignore[arg-type]
+    print("\n".join(compare_lines(procedure, values)))
     return 0

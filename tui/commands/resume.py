@@ -1,7 +1,6 @@
 """``tugtest resume``: go on with a job. Without a name, with the one that is open."""
 
 import argparse
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,17 +13,22 @@ if TYPE_CHECKING:
 def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     """Add the command."""
     parser = common.new(commands, "resume", "go on with a job where it was left", "tugtest resume")
-    parser.add_argument("log", nargs="?", type=Path, help="its log; without it, the one open session")
+    parser.add_argument(
+        "log",
+        nargs="?",
+        type=Path,
+        metavar="LOG",
+        help="its log; without it, the one open session (demos last)",
+    )
     common.add_folder(parser)
     common.add_plain(parser)
     parser.set_defaults(run=run)
 
 
 def run(args: argparse.Namespace) -> int:
-    """Go on with the job."""
-    path = args.log or _only_open(common.only_folder(args))
-    if path is None:
-        return 2
+    """Go on with the job; status 0 if left open or closed clean, 1 if not clean, 2 if there is none to go on with."""
+    folder = common.only_folder(args)
+    path = common.log_named(args.log, folder) if args.log else _only_open(folder)
 
     def opening() -> "Runner":
         from engine.session.clock import SystemClock
@@ -35,16 +39,19 @@ def run(args: argparse.Namespace) -> int:
     return common.work(args, opening)
 
 
-def _only_open(folder: Path) -> Path | None:
+def _only_open(folder: Path) -> Path:
+    """Return the one open session; a demo only counts where there is nothing else.
+
+    Raises:
+        NotUsable: if there is none, or more than one.
+    """
     from engine.session.shelf import shelf
 
     lines = [line for line in shelf(folder) if line.state is not None and not line.state.over and not line.problem]
-    if len(lines) == 1:
-        return lines[0].path
-    if not lines:
-        print(f"there is no open session in {folder}; tugtest start begins one", file=sys.stderr)
-        return None
-    print("several sessions are open; name one:", file=sys.stderr)
-    for line in lines:
-        print(f"  tugtest resume {line.path}", file=sys.stderr)
-    return None
+    real = [line for line in lines if line.state is not None and not line.state.demo] or lines
+    if not real:
+        raise common.NotUsable(f"there is no open session in {folder}; tugtest start begins one")
+    if len(real) > 1:
+        named = "\n".join(f"  tugtest resume {line.path}" for line in real)
+        raise common.NotUsable(f"{len(real)} sessions are open; name one:\n{named}")
+    return real[0].path

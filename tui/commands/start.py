@@ -2,12 +2,15 @@
 
 import argparse
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tui.commands import common
 
 if TYPE_CHECKING:
+    from engine.procedure.model import Procedure
+    from engine.session.commands import Start
     from engine.session.runner import Runner
 
 
@@ -16,7 +19,7 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     parser = common.new(
         commands, "start", "begin a job", 'tugtest start bow-receptacle --asset "Grey Heron" --person "R. Marsh"'
     )
-    parser.add_argument("procedure", help="name of a procedure (see: tugtest list), or a file")
+    parser.add_argument("procedure", metavar="PROCEDURE", help="name of a procedure (see: tugtest list), or a file")
     parser.add_argument("--asset", default="", help="the boat or trailer")
     parser.add_argument("--person", default="", help="who works")
     parser.add_argument("--profile", default="", help="rules: industry, federal or house (else the procedure's own)")
@@ -27,28 +30,60 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Begin the job."""
+    """Begin the job; status 0 if it was left open or closed clean, 1 if it ended not clean, 2 if it cannot begin."""
     from engine.procedure.load import load
     from engine.shipped import find
 
-    path = find(args.procedure)
+    procedure = load(find(args.procedure))
     if args.answers is not None:
-        from tui.unattended import play_file
-
-        return play_file(load(path), args.answers, common.only_folder(args), sys.stdout)
-    asset = args.asset or _ask("Which boat or trailer is it?")
-    person = args.person or _ask("Who works?")
+        return _play(args, procedure)
+    start = _start(args, procedure)
+    if start is None:
+        return 2
 
     def opening() -> "Runner":
         from engine.session.clock import SystemClock
-        from engine.session.commands import Start
         from engine.session.runner import Runner
 
-        return Runner.start(load(path), Start(asset, person, args.profile), common.only_folder(args), SystemClock())
+        return Runner.start(procedure, start, common.only_folder(args), SystemClock())
 
     return common.work(args, opening)
 
 
-def _ask(question: str) -> str:
-    print(question, flush=True)
-    return sys.stdin.readline().strip()
+def _play(args: argparse.Namespace, procedure: "Procedure") -> int:
+    from engine.session.answers import load_answers
+    from tui.unattended import play_answers
+
+    answers = load_answers(args.answers)
+    given = {name: text for name in ("asset", "person", "profile") if (text := getattr(args, name))}
+    answers = replace(answers, start=replace(answers.start, **given))
+    return play_answers(procedure, answers, args.answers.name, common.only_folder(args), sys.stdout, sys.stderr)
+
+
+def _start(args: argparse.Namespace, procedure: "Procedure") -> "Start | None":
+    """Return how the job starts; asks for the boat, the person and the rules where no boat was named."""
+    from engine.session.commands import Start
+    from tui.plain.voice import Gone
+
+    if args.asset:
+        return Start(args.asset, args.person, args.profile)
+    voice = common.plain_voice()
+    try:
+        voice.say(procedure.title)
+        asset = ""
+        while not asset:
+            asset = voice.ask("Which boat or trailer is it?")
+        person = args.person or voice.ask("Who works on it? (may be left empty)")
+        return Start(asset, person, args.profile or _rules(procedure))
+    except Gone:
+        return None
+
+
+def _rules(procedure: "Procedure") -> str:
+    """Ask which rules judge the job; the procedure's own if none is picked."""
+    from engine.published.profiles import profile, profile_names
+
+    names = (procedure.profile, *(name for name in profile_names() if name != procedure.profile))
+    titles = (f"{profile(name).title}{' (usual here)' if name == procedure.profile else ''}" for name in names)
+    picked = common.plain_voice().pick("Which rules judge this job?", titles, otherwise="the usual ones")
+    return names[picked or 0]
