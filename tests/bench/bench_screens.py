@@ -41,7 +41,7 @@ def main() -> None:
         out(f"{name}: p50 {statistics.median(times):.0f} ms, p95 {p95:.0f} ms, max {times[-1]:.0f} ms (goal p95 40)\n")
     bare_kb, ours_kb = _memory()
     ratio = ours_kb / bare_kb
-    out(f"memory on a step: bare {bare_kb / 1024:.0f} MiB, ours {ours_kb / 1024:.0f} MiB, ratio {ratio:.2f} (goal 1.5)\n")
+    out(f"memory on a step: bare {bare_kb // 1024} MiB, ours {ours_kb // 1024} MiB, ratio {ratio:.2f} (goal 1.5)\n")
 
 
 def _starts() -> tuple[float, float, float]:

@@ -42,7 +42,7 @@ class Terminal:
         env = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor", **environment}
         self.process = subprocess.Popen(
             [sys.executable, "-c", program, str(folder)], stdin=slave, stdout=slave, stderr=slave, env=env,
-            start_new_session=True,
+            start_new_session=True, preexec_fn=_take_terminal,  # noqa: PLW1509  (no threads here)
         )  # fmt: skip
         self.out = b""
 
@@ -79,3 +79,8 @@ class Terminal:
                 self.out += os.read(self.master, 65536)
             except OSError:
                 return
+
+
+def _take_terminal() -> None:
+    """Make the terminal the program's own, so that closing it hangs the program up."""
+    fcntl.ioctl(0, termios.TIOCSCTTY, 0)

@@ -281,3 +281,12 @@ async def test_hostile_names_are_shown_as_they_are() -> None:
     view = step(title="[red]Lift[/red] \x1b[31mthe\x1b[0m \u202enegative")
     async with OneScreen(StepScreen(view)).run_test() as pilot:
         assert "[red]Lift[/red] <U+001B>[31mthe<U+001B>[0m <U+202E>negative" in screen_text(pilot.app)
+
+
+async def test_a_value_of_four_figures_takes_at_most_seven_keys() -> None:
+    async with OneScreen(StepScreen(step(rows=(row(),), ready=False))).run_test() as pilot:
+        keys = ["2", "4", "full_stop", "8", "5", "enter"]
+        await pilot.press(*keys)
+        (entered,) = told(pilot.app)
+        assert entered.text == "24.85"
+        assert len(keys) <= 7

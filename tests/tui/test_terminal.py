@@ -1,5 +1,6 @@
 """The app in a real terminal: it ends cleanly however it is ended, and what was recorded is on the disk."""
 
+import os
 import signal
 import sys
 import termios
@@ -55,6 +56,16 @@ def test_a_signal_leaves_terminal_and_log_clean(terminal: Terminal, tmp_path: Pa
     terminal.process.send_signal(number)
     assert terminal.ended() == 0
     is_clean(terminal)
+    assert recorded(tmp_path) == 2
+
+
+def test_a_terminal_that_is_closed_ends_the_program(terminal: Terminal, tmp_path: Path) -> None:
+    terminal.press(b"48\r")
+    terminal.until(b"Recorded.")
+    os.close(terminal.slave)
+    os.close(terminal.master)
+    terminal.process.wait(20)
+    terminal.master, terminal.slave = os.open(os.devnull, os.O_RDWR), os.open(os.devnull, os.O_RDWR)
     assert recorded(tmp_path) == 2
 
 

@@ -22,8 +22,8 @@ class Room(NamedTuple):
         return min(66 if self.width < 100 else 76, self.width - 2 * self.margin)
 
 
-def paged(blocks: list[Block], rows: int) -> list[list[Line]]:
-    """Put blocks on pages of at most ``rows`` lines.
+def paged(blocks: list[Block], rows: int, later_rows: int = 0) -> list[list[Line]]:
+    """Put blocks on pages of at most ``rows`` lines; later pages may have room for more (``later_rows``).
 
     One page if they fit with a blank line between blocks, or else without; otherwise page after page, keeping blocks
     whole unless that would cost another page.
@@ -33,8 +33,9 @@ def paged(blocks: list[Block], rows: int) -> list[list[Line]]:
         lines = _joined(filled, gap)
         if len(lines) <= rows:
             return [lines]
-    whole = _kept_whole(filled, rows)
-    poured = _poured(filled, rows)
+    room = max(1, rows), max(1, rows, later_rows)
+    whole = _kept_whole(filled, *room)
+    poured = _poured(filled, *room)
     return whole if len(whole) <= len(poured) else poured
 
 
@@ -45,18 +46,20 @@ def _joined(blocks: list[Block], gap: int) -> list[Line]:
     return lines
 
 
-def _kept_whole(blocks: list[Block], rows: int) -> list[list[Line]]:
+def _kept_whole(blocks: list[Block], rows: int, later_rows: int) -> list[list[Line]]:
     pages: list[list[Line]] = [[]]
     for each in blocks:
-        if pages[-1] and len(pages[-1]) + len(each.lines) > rows:
+        free = rows if len(pages) == 1 else later_rows
+        if pages[-1] and len(pages[-1]) + len(each.lines) > free:
             pages.append([])
         for one in each.lines:
-            if len(pages[-1]) == rows:
+            if len(pages[-1]) == (rows if len(pages) == 1 else later_rows):
                 pages.append([])
             pages[-1].append(one)
     return pages
 
 
-def _poured(blocks: list[Block], rows: int) -> list[list[Line]]:
+def _poured(blocks: list[Block], rows: int, later_rows: int) -> list[list[Line]]:
     lines = _joined(blocks, 0)
-    return [lines[at : at + rows] for at in range(0, len(lines), max(1, rows))]
+    later = lines[rows:]
+    return [lines[:rows], *(later[at : at + later_rows] for at in range(0, len(later), later_rows))]

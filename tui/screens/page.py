@@ -217,7 +217,8 @@ class PageScreen(Screen[Result]):
 
     def _fitting(self, room: Room, rows: int, said: list[Line]) -> tuple[list[Line], list[Line]]:
         place = [_bar(each) for each in self.place(room, "")]
-        pages = self._pages(room, rows - len(place), said)
+        later = len(self.place(room, "page 2/3"))
+        pages = self._pages(room, rows - len(place), rows - later, said)
         if len(pages) == 1 and len(place) + len(pages[0]) + max(len(said), SAID_ROWS) < rows:
             place = [*place, EMPTY]
         if said and len(pages) > 1:
@@ -229,18 +230,19 @@ class PageScreen(Screen[Result]):
         self.page = min(self.page, self.page_count - 1)
         self.read_to_end = self.read_to_end or self.page == self.page_count - 1
         if self.page:
-            later = self.place(room, f"page {self.page + 1}/{self.page_count}")
-            return [_bar(each) for each in later], pages[self.page]
+            place = [_bar(each) for each in self.place(room, f"page {self.page + 1}/{self.page_count}")]
+            return place, pages[self.page]
+
         return place, pages[0]
 
-    def _pages(self, room: Room, rows: int, said: list[Line]) -> list[list[Line]]:
+    def _pages(self, room: Room, rows: int, later_rows: int, said: list[Line]) -> list[list[Line]]:
         blocks = self.blocks(room)
         kept = max(SAID_ROWS, len(said)) if self.wants_entry() else len(said)
         airy = paged(blocks, rows - kept)
         if len(airy) == 1:
             return airy
         tight = paged(blocks, rows - len(said))
-        return tight if len(tight) == 1 else paged(blocks, rows)
+        return tight if len(tight) == 1 else paged(blocks, rows, later_rows)
 
     def _short(self, room: Room, rows: int, said: list[Line]) -> tuple[list[Line], list[Line]]:
         place = [_bar(each) for each in self.place(room, "your entry")]

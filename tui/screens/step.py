@@ -176,7 +176,8 @@ class StepScreen(PageScreen[None]):
             return [*rest, Hint("escape", "go on")]
         if self.mode in {Mode.TYPED, Mode.CHOICE}:
             return [*first, Hint("escape", "commands"), Hint("f1", "help")]
-        return [*first, *rest, Hint("h", "help")]
+        shown = {each.id for each in first}
+        return [*first, *(each for each in rest if each.id not in shown), Hint("h", "help")]
 
     def answers(self) -> list[tuple[str, str]]:
         """Return the choices, or the parts that are not on the wire yet."""
@@ -354,6 +355,9 @@ class StepScreen(PageScreen[None]):
             Mode.TYPED: Hint("enter", "take the value"),
             Mode.HOLD: Hint("g", "go through", "step.through"),
         }
+        if self.mode is Mode.STUCK:
+            settling = (key for key in STEP if key.action in {"accept", "deviate"} and works(key.action, self.view))
+            return [*goto, *(hint(key) for key in settling)]
         counted = {Mode.CHOICE: len(self.asked.choices) if self.asked else 0, Mode.PARTS: len(self.view.parts)}
         if self.mode in counted:
             return [Hint(f"1-{counted[self.mode]}", "answer" if self.mode is Mode.CHOICE else "on the wire"), *goto]
