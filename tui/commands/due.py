@@ -3,14 +3,14 @@
 import argparse
 import json
 import sys
-from dataclasses import asdict
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tui.commands import common
 
 if TYPE_CHECKING:
-    from engine.view.due import DueLine
+    from engine.session.due import DueLine
 
 
 def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
@@ -30,53 +30,62 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """List the dated looks, or answer one; status 1 if one is due now, 2 for a log that cannot be read or written."""
+    """List the dated looks, or answer one; status 1 if one is due now, 2 for an answer that does not stand."""
     if args.answer:
         return _answer(args)
     from engine.session.clock import SystemClock
-    from engine.session.shelf import shelf
-    from engine.view.due import due_view
+    from engine.session.due import due_lines
 
     folder = args.where or common.only_folder(args)
-    lines = shelf(folder, most=sys.maxsize)
-    found = due_view(lines, SystemClock().now())
+    now = SystemClock().now()
+    open_now = [line for line in due_lines(folder) if not line.outcome]
     if args.json:
-        print(json.dumps([asdict(due) for due in found], indent=2, ensure_ascii=True))
+        print(json.dumps([_as_json(line, now) for line in open_now], indent=2, ensure_ascii=True))
     else:
-        print("\n".join(_lines(found, folder)))
-    unread = [line for line in lines if line.problem]
-    for line in unread:
-        print(f"{line.path.name}: {line.problem}", file=sys.stderr)
-    return 2 if unread else int(any(due.late for due in found))
+        print("\n".join(_lines(open_now, folder, now)))
+    return int(any(line.overdue(now) for line in open_now))
 
 
-def _lines(found: "tuple[DueLine, ...]", folder: Path) -> list[str]:
-    from tui.inert import one_line
+def _lines(open_now: "list[DueLine]", folder: Path, now: datetime) -> list[str]:
+    from tui.plain.text import item, wrapped
 
-    if not found:
+    if not open_now:
         return [f"Nothing is left to look at in {folder}."]
-    return [
-        one_line(text)
-        for due in found
-        for text in (f"{due.on}, {due.when}: {due.asset}: {due.says}", f"  {due.item}  in {Path(due.path).name}")
-    ]
+    lines = []
+    for line in open_now:
+        lines += wrapped(f"{line.on[:10]}, {_when(line, now)}: {line.asset}: {line.says}", hang=2)
+        lines += item(f'tugtest due --answer {line.log.name} {line.item} "..."')
+    return lines
+
+
+def _when(line: "DueLine", now: datetime) -> str:
+    from engine.view.words import span
+
+    left_s = (datetime.fromisoformat(line.on) - now).total_seconds()
+    return f"due since {span(-left_s)}" if line.overdue(now) else f"in {span(left_s)}"
+
+
+def _as_json(line: "DueLine", now: datetime) -> dict[str, object]:
+    return {
+        "log": str(line.log),
+        "asset": line.asset,
+        "item": line.item,
+        "says": line.says,
+        "on": line.on,
+        "overdue": line.overdue(now),
+    }
 
 
 def _answer(args: argparse.Namespace) -> int:
     from engine.session.clock import SystemClock
-    from engine.session.commands import FollowUp
+    from engine.session.due import answer
     from engine.session.outcome import Recorded
-    from engine.session.runner import Runner
 
     log, item, text = args.answer
-    runner = Runner.resume(common.log_named(Path(log), args.where or common.only_folder(args)), SystemClock())
-    try:
-        outcome = runner.send(FollowUp(item, text, args.person))
-    finally:
-        runner.close()
+    path = common.log_named(Path(log), args.where or common.only_folder(args))
+    outcome = answer(path, item, text, args.person, SystemClock())
     if isinstance(outcome, Recorded):
-        print(f"recorded in {runner.path.name}: {item}")
+        print(f"recorded in {path.name}: {item}")
         return 0
-    items = ", ".join(runner.state.due) or "none"
-    print(f"{log}: {getattr(outcome, 'sentence', 'not recorded')}; its dated looks: {items}", file=sys.stderr)
+    print(f"{path.name}: {getattr(outcome, 'sentence', 'not recorded')}", file=sys.stderr)
     return 2

@@ -1,6 +1,7 @@
 """The commands of the plain face: a line that begins with a dot. A number such as .5 is no command."""
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from engine.session import commands as c
@@ -24,6 +25,7 @@ HELP = (
     "  .plan             the plan of the whole circuit",
     "  .back             look at the step before; nothing is lost",
     "  .note TEXT        write a note into the log",
+    "  .attach FILE      copy a photo beside the log and record it",
     "  .correct          correct a value that was given earlier",
     "  .redo             do this step again",
     "  .profile NAME     judge by other rules: industry, federal, house",
@@ -105,6 +107,21 @@ def _note(face: "PlainFace", view: "StepView | None", rest: str) -> None:
         face.say("recorded: your note")
 
 
+def _attach(face: "PlainFace", view: "StepView", rest: str) -> None:
+    from engine.session.attach import NotAttached, copy_beside
+
+    path = rest or face.voice.ask("Which file? (empty: none)")
+    if not path:
+        return
+    try:
+        command = copy_beside(face.runner.path, Path(path).expanduser(), view.id)
+    except NotAttached as problem:
+        face.say(*wrapped(f"Not taken: {problem}."))
+        return
+    if face.send(command):
+        face.say(f"recorded: {command.name}")
+
+
 def _sum(face: "PlainFace", view: "StepView", rest: str) -> None:
     lines = [x for verdict in view.verdicts for x in (*verdict_lines(verdict, full=True), "")]
     face.say(*(lines[:-1] or ["There is no verdict on this step yet."]))
@@ -144,6 +161,7 @@ WISHES: dict[str, Wish] = {
     "plan": _plan,
     "back": _back,
     "note": _note,
+    "attach": _attach,
     "correct": changes.correct,
     "redo": changes.redo,
     "profile": _profile,
