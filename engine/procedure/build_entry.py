@@ -85,5 +85,5 @@ def _span(given: Fields, name: str, unit: str, faults: Faults) -> tuple[float, f
         faults.add(given.place.key(name), sentence)
     low, high = (end.number if isinstance(end, amounts.Plain) else 0.0 for end in ends)
     if not wrong and not low < high:
-        faults.add(given.place.key(name), "has its larger value first; write the least one first")
+        faults.add(given.place.key(name), "has its larger value first, or both the same; write the least one first")
     return None if wrong or not low < high else (low, high)

@@ -96,6 +96,11 @@ def test_more_than_16_inside_one_another_are_refused(opening: str) -> None:
     assert refused.value.sentence == "more than 16 brackets and signs inside one another; say it in two limits"
 
 
+def test_signs_beside_one_another_do_not_deepen_those_that_follow() -> None:
+    with pytest.raises(LimitFault, match=r"^more than 16 brackets"):
+        parse("not load > 1 A and " * 4 + "(" * 17 + "load > 1 A" + ")" * 17, UNITS)
+
+
 def test_16_inside_one_another_are_read() -> None:
     assert parse("(" * 16 + "load > 1 A" + ")" * 16, UNITS).holds({"load": 2.0}) is True
 

@@ -147,6 +147,7 @@ def test_a_step_of_the_same_branch_raises_none() -> None:
         ("Tighten properly prior to use.", ['"properly": say how', '"prior to": before']),
         ("Use a multidimensional gauge.", ['"multidimensional" is a long word; use a plain one']),
         ("Measure the receptacle's polarity.", []),
+        ("An additional wire.", ['"additional" is a long word; use a plain one']),
         (" ".join(["so"] * 26) + ".", ["a sentence has 26 words; 25 at most"]),
         (" ".join(["so"] * 25) + ".", []),
     ],
@@ -180,6 +181,13 @@ def test_the_keyboard_takes_three_seconds_a_step_and_eight_a_value() -> None:
     """Keystroke-level model, CACM 23(7) 1980: 0.4 s + 1.35 s + 1.2 s a key; a value has four figures and Enter."""
     step = Step(id="a", section="s", title="t", action="x", why="y", readings=(loaded().entry_by_id["strip_length"],))
     procedure = Procedure(id="p", title="t", revision="1", summary="s", scope="s", steps=(step,))
+    assert keyboard_s(procedure) == pytest.approx(2.95 + 7.75)
+
+
+def test_the_facts_that_a_step_asks_take_their_time_too() -> None:
+    fact = loaded().entry_by_id["motor_current"]
+    step = Step(id="a", section="s", title="t", action="x", why="y", asks=("motor_current",))
+    procedure = Procedure(id="p", title="t", revision="1", summary="s", scope="s", facts=(fact,), steps=(step,))
     assert keyboard_s(procedure) == pytest.approx(2.95 + 7.75)
 
 
