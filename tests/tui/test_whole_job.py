@@ -7,10 +7,13 @@ from engine.session.runner import Runner
 from engine.view.models import StepView
 from tests.tui.pressing import QuickApp, do_one, opened, settled
 from tests.tui.screen_help import SIZES, OneScreen, screen_text
-from tests.tui.walker import bow_receptacle, commands, runner, view_of
+from tests.tui.walker import GOOD, bow_receptacle, commands, runner, view_of, walk
+from tui.draw.pages import Room, paged
+from tui.draw.step import place_lines, step_blocks
 from tui.screens.closing import ClosingScreen
 from tui.screens.step import StepScreen
 
+MOST_PAGES_OF_A_PLAN = {(40, 12): 3, (60, 20): 2, (80, 24): 1}
 MOST_PAGES = {(40, 12): 3, (60, 20): 2}
 """Pages that a step may need in a small window; one in any other."""
 
@@ -89,6 +92,26 @@ async def test_a_step_that_is_shut_says_what_it_needs(size: tuple[int, int]) -> 
         await pilot.press("pagedown", "pagedown")
         await pilot.pause()
         assert " ".join(view.shut[0].sentence.split()) in " ".join(screen_text(pilot.app).split())
+
+
+@pytest.mark.parametrize("size", MOST_PAGES_OF_A_PLAN, ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize(
+    "worse",
+    [{"new_wire": "8 AWG"}, {"new_wire": "10 AWG", "new_breaker": "40"}, {"new_receptacle": "30", "new_plug": "30"}],
+    ids=["marginal wire", "thin wire", "weak receptacle"],
+)
+def test_a_plan_that_fails_fits_too(
+    size: tuple[int, int], worse: dict[str, str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for entry, text in worse.items():
+        monkeypatch.setitem(GOOD, entry, text)
+    job = runner()
+    walk(job, "plan-verdict")
+    view = view_of(job, "plan-verdict")
+    room = Room(*size)
+    rows = room.height - 1 - len(place_lines(view, room))
+    assert view.verdicts[0].verdict != "pass"
+    assert len(paged(step_blocks(view, room), rows, room.height - 2)) <= MOST_PAGES_OF_A_PLAN[size]
 
 
 def test_views_cover_the_job(views: list[StepView]) -> None:

@@ -32,6 +32,8 @@ def _first_to_buy(plan: PlanView, width: int) -> list[Line]:
     """Return the first thing to buy while the plan does not pass, and how many more there are."""
     if not plan.buy or not plan.remedy:
         return []
+    if width < _ACROSS:
+        return wrap([piece("w shows what to buy", "strong")], width)
     more = f", and {len(plan.buy) - 1} more (what if)" if len(plan.buy) > 1 else ""
     return wrap([piece(plan.buy[0], "strong"), piece(more)], width, piece("Buy: "), hang=2)
 
@@ -71,7 +73,7 @@ def _side(label: str, sentence: str, chain: list[Line], width: int) -> list[Line
 def _chain(plan: PlanView, width: int, *, found: bool = False) -> list[Line]:
     parts = [_link(part, found=found) for part in plan.chain]
     if width < _ACROSS:
-        return [one for pieces in parts for one in wrap(pieces, width, piece("  | "))]
+        return [one for pieces in parts for one in wrap(pieces, width, piece("| "))]
     joined: list[Piece] = []
     for at, pieces in enumerate(parts):
         joined += [piece(" == ", "frame")] * bool(at) + [
