@@ -6,6 +6,9 @@ from collections.abc import Callable, Coroutine
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from rich.text import Text
+
+from tui.inert import inert
 from tui.looks import Looks
 from tui.screens.wait import WaitScreen
 
@@ -19,6 +22,9 @@ if TYPE_CHECKING:
 
 Opening = Callable[[], "Runner"]
 """Opens a job: reads its procedure or its log. May raise ``LogRefused``, ``LogBusy`` or a fault of a procedure."""
+
+BAD = 2
+"""Exit status after a job that could not be opened, as of every command here."""
 
 IDLE_S = 0.3
 """Seconds after the last key before slow imports are fetched ahead of their first use. Source: project rule."""
@@ -53,9 +59,7 @@ class TugtestApp(Looks):
     async def _open(self, opening: "Opening | Runner") -> None:
         from tui.opening import open_desk
 
-        desk = await open_desk(self, opening)
-        if desk is not None:
-            self.desk = desk
+        if await open_desk(self, opening) is not None:
             self._take_own_keys()
             self.set_timer(IDLE_S, self._fetch_ahead)
 
@@ -68,11 +72,31 @@ class TugtestApp(Looks):
     def leave_job(self) -> None:
         """Leave the job: back to the first screen if the program began there, or else to the shell."""
         if self._opening is not None or self.desk is None:
-            self.exit()
+            self.end()
             return
         self.desk.close()
         self.desk = None
         self._flow(self._home())
+
+    async def action_quit(self) -> None:
+        """Leave the program: there is nothing to save, every entry is on the disk already."""
+        self.end()
+
+    def end(self, problem: str = "") -> None:
+        """End the program, and say in the shell where the log is, or why it could not be opened (status 2)."""
+        if problem:
+            self.exit(return_code=BAD, message=Text(inert(problem)))
+        elif self.desk:
+            self.exit(message=Text(inert(f"Everything recorded is in {self.desk.job.runner.path}")))
+        else:
+            self.exit()
+
+    def could_not_open(self, sentence: str) -> None:
+        """Say why a job could not be opened: in the shell if nothing else was wanted, or on the first screen."""
+        if self._opening is None:
+            self.tell(sentence)
+        else:
+            self.end(sentence)
 
     def _take_own_keys(self) -> None:
         from tui.keys import KeyFileError, key_file, read_key_file

@@ -16,7 +16,7 @@ from engine.session.clock import Clock, SystemClock
 from engine.session.folder import sessions_folder
 from engine.session.runner import Runner
 from engine.session.trouble import LogBusy, LogRefused
-from engine.shipped import find, shipped
+from engine.shipped import NotShipped, find, shipped
 from tui.desk import Desk
 from tui.job import Job
 
@@ -31,10 +31,10 @@ async def open_desk(app: "TugtestApp", opening: "Opening | Runner") -> Desk | No
     """Open a job in a thread, and show where it stands; None (and a sentence) if it cannot be opened."""
     try:
         runner = opening if isinstance(opening, Runner) else await _in_thread(app, opening)
-    except (LogRefused, LogBusy, ProcedureFaults, OSError) as problem:
-        app.tell(str(problem))
+    except (LogRefused, LogBusy, ProcedureFaults, NotShipped, OSError) as problem:
+        app.could_not_open(str(problem))
         return None
-    desk = Desk(app, Job(runner))
+    desk = app.desk = Desk(app, Job(runner))
     if await _come_back(app, desk):
         await desk.show()
     return desk

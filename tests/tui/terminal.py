@@ -25,7 +25,9 @@ def opening():
     start = Start(asset="Grey Heron", person="A. B.", demo=True)
     return Runner.start(load(find("bow-receptacle")), start, Path(sys.argv[1]), SystemClock())
 
-TugtestApp(opening).run()
+app = TugtestApp(opening)
+app.run()
+sys.exit(app.return_code)
 """
 
 

@@ -69,6 +69,15 @@ def test_a_terminal_that_is_closed_ends_the_program(terminal: Terminal, tmp_path
     assert recorded(tmp_path) == 2
 
 
+def test_a_log_that_cannot_be_begun_is_said_in_the_shell(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("no folder", encoding="utf-8")
+    one = Terminal(tmp_path / "file")
+    assert one.ended() == 2
+    shell = one.out.rsplit(b"\x1b[?1049l", 1)[1]
+    assert b"file" in shell
+    one.close()
+
+
 def test_a_kill_loses_nothing_that_was_recorded(terminal: Terminal, tmp_path: Path) -> None:
     terminal.press(b"48\r")
     terminal.until(b"Recorded.")
