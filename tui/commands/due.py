@@ -47,14 +47,15 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _lines(open_now: "list[DueLine]", folder: Path, now: datetime) -> list[str]:
-    from tui.plain.text import item, wrapped
+    from tui.inert import one_line
+    from tui.plain.text import wrapped
 
     if not open_now:
         return [f"Nothing is left to look at in {folder}."]
     lines = []
     for line in open_now:
         lines += wrapped(f"{line.on[:10]}, {_when(line, now)}: {line.asset}: {line.says}", hang=2)
-        lines += item(f'tugtest due --answer {line.log.name} {line.item} "..."')
+        lines.append(one_line(f'  tugtest due --answer {line.log.name} {line.item} "..."'))
     return lines
 
 

@@ -20,10 +20,10 @@ def correct(face: "PlainFace", view: "StepView", rest: str) -> None:
     """Correct an earlier value: which, the right one, why; then what follows from it."""
     entry = _which(face, view, rest)
     if entry is None:
-        face.say("Nothing is corrected.")
+        face.tell("Nothing is corrected.")
         return
     given = dict(_given(face))
-    face.say(*wrapped(f"Stands in the log: {given[entry]}. It stays there."))
+    face.tell(f"Stands in the log: {given[entry]}. It stays there.")
     text = face.voice.ask("The right value:")
     reason = face.voice.ask("Why is it corrected?")
     agreed(face, c.Correct(entry, text, reason), "corrected")
@@ -41,14 +41,14 @@ def agreed(face: "PlainFace", command: c.Command, done: str) -> None:
         choices = [one_line(words) for words, _ in decision.question.choices]
         picked = face.voice.pick("\n".join(wrapped(decision.question.sentence)), choices, otherwise="none of these")
         if picked is None:
-            face.say("Nothing is changed.")
+            face.tell("Nothing is changed.")
             return
         command = answered(decision, picked)
         decision = face.runner.would(command)
     if isinstance(decision, Refusal):
         face.refuse(decision, getattr(command, "text", ""))
     elif isinstance(decision, Decided) and _go(face, decision, command) and face.send(command):
-        face.say(f"recorded: {one_line(done)}")
+        face.tell(f"recorded: {one_line(done)}")
         face.look(None)
 
 
@@ -59,7 +59,7 @@ def _go(face: "PlainFace", decision: Decided, command: c.Command) -> bool:
     face.say(*(listed("To be done again with it", again) or ["No other step has to be done again."]))
     if face.voice.ask("Type go to do it; an empty line leaves it as it is:") == "go":
         return True
-    face.say("Nothing is changed.")
+    face.tell("Nothing is changed.")
     return False
 
 
@@ -75,7 +75,7 @@ def _which(face: "PlainFace", view: "StepView", text: str) -> str | None:
         if text:
             listed_now = [(e, words) for e, words in given.items() if text.lower() in words.lower()][-SHOWN:]
         if not listed_now:
-            face.say("No value that was given has that word.")
+            face.tell("No value that was given has that word.")
             return None
         numbered = (f"{number} {words}" for number, (_, words) in enumerate(listed_now, start=1))
         face.say(*listed("Which value", numbered))

@@ -88,7 +88,7 @@ class PlainFace:
             last = self.job.last()
             wish(self, self.job.step(last) if last else None, text)
         else:
-            self.say("Only the word close closes it; .back looks at the last step, .help says what else can be typed.")
+            self.tell("Only the word close closes it; .back looks at the last step, .help says what else can be typed.")
 
     # Sending
 
@@ -104,8 +104,8 @@ class PlainFace:
     def refuse(self, refusal: Refusal, text: str = "") -> None:
         """Say why nothing was recorded, with a caret under the fault where its place is known."""
         if text and refusal.column and one_line(text) == text:
-            self.say(f"  {text}", f"  {' ' * (refusal.column - 1)}^")
-        self.say(*wrapped(f"Not taken: {refusal.sentence.rstrip('.')}."))
+            self.say(f"  {text}", f"  {' ' * refusal.column}^")
+        self.tell(f"Not taken: {refusal.sentence.rstrip('.')}.")
 
     def _question(self, asked: Asked) -> Outcome:
         words = [one_line(choice) for choice, _ in asked.question.choices]
@@ -136,6 +136,10 @@ class PlainFace:
     def say(self, *lines: str) -> None:
         """Print lines."""
         self.voice.say(*lines)
+
+    def tell(self, sentence: str) -> None:
+        """Print a sentence, wrapped."""
+        self.voice.say(*wrapped(sentence))
 
     def say_change(self, before: StepView) -> None:
         """Say what a recorded command changed on a step: values, and verdicts that are new."""

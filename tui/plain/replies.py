@@ -33,7 +33,7 @@ def reply(view: StepView) -> tuple[list[str], Reply]:
         case Mode.HOLD:
             return ["Type go to go through this hold:"], _go_through
         case Mode.STUCK:
-            return [*wrapped(f"{view.wants[:1].upper()}{view.wants[1:]}."), *_ways(view)], _settle
+            return _ways(view), _settle
 
 
 def _done_words(view: StepView) -> str:
@@ -51,7 +51,7 @@ def _value(face: "PlainFace", view: StepView, text: str) -> None:
     if row is None:
         return
     if not text:
-        face.say("Nothing was typed. Type the value; or .skip if it was not measured.")
+        face.tell("Nothing was typed. Type the value; or .skip if it was not measured.")
         return
     picked = None if text in row.choices else number_in(text, len(row.choices))
     said = text if picked is None else row.choices[picked]
@@ -63,29 +63,29 @@ def _value(face: "PlainFace", view: StepView, text: str) -> None:
 def _name(face: "PlainFace", view: StepView, text: str) -> None:
     picked = number_in(text, len(view.parts))
     if picked is None:
-        face.say(f"Type a number from 1 to {len(view.parts)}.")
+        face.tell(f"Type a number from 1 to {len(view.parts)}.")
     elif face.send(c.NamePart(view.id, view.parts[picked].id)):
         seen = sum(part.seen for part in face.job.step(view.id).parts)
-        face.say(f"recorded: on the wire, {seen} of {len(view.parts)}")
+        face.tell(f"recorded: on the wire, {seen} of {len(view.parts)}")
 
 
 def _finish(face: "PlainFace", view: StepView, text: str) -> None:
     if text:
-        face.say("Nothing is asked here: an empty line ends the step, .note and a text writes a note.")
+        face.tell("Nothing is asked here: an empty line ends the step, .note and a text writes a note.")
     elif face.send(c.Finish(view.id)):
         face.look(None)
 
 
 def _go_through(face: "PlainFace", view: StepView, text: str) -> None:
     if text != "go":
-        face.say("This is a hold point: only the word go goes through it; .help says what else can be typed.")
+        face.tell("This is a hold point: only the word go goes through it; .help says what else can be typed.")
     elif face.send(c.Finish(view.id)):
         face.look(None)
 
 
 def _go_on(face: "PlainFace", view: StepView, text: str) -> None:
     if text:
-        face.say("Nothing is asked here.")
+        face.tell("Nothing is asked here.")
         return
     after = face.job.after(view.id)
     face.look(after if view.id != face.job.current() else None)
@@ -93,7 +93,7 @@ def _go_on(face: "PlainFace", view: StepView, text: str) -> None:
 
 def _go_there(face: "PlainFace", view: StepView, text: str) -> None:
     if text:
-        face.say("Nothing is asked here: this step is shut.")
+        face.tell("Nothing is asked here: this step is shut.")
     else:
         face.look(view.shut[0].step)
 
@@ -124,7 +124,7 @@ def _ways(view: StepView) -> list[str]:
     verdict = _unsettled(view)
     mend = ".correct a value, or .redo the step"
     if verdict is None:
-        return ["Type .redo to do this step again, or .help."]
+        return wrapped(f"{view.wants[:1].upper()}{view.wants[1:]}. Type .redo, or .help.")
     if verdict.needs == "accept":
         return wrapped(f"Type accept to accept it with a reason; or mend it: {mend}.")
     if verdict.needs == "deviate":

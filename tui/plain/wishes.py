@@ -54,9 +54,9 @@ def wish(face: "PlainFace", view: "StepView | None", text: str) -> None:
     word, _, rest = text[1:].partition(" ")
     known = WISHES.get(word)
     if known is None:
-        face.say(*wrapped(f'"{text[:24]}" is not known here; .help says what can be typed.'))
+        face.tell(f'"{text[:24]}" is not known here; .help says what can be typed.')
     elif view is None and word not in ANYWHERE:
-        face.say("First the question above.")
+        face.tell("First the question above.")
     else:
         known(face, view, rest.strip())  # type: ignore[arg-type]  # the three of ANYWHERE need no step
 
@@ -75,13 +75,13 @@ def _back(face: "PlainFace", view: "StepView", rest: str) -> None:
     elif view.previous:
         face.look(view.previous)
     else:
-        face.say("This is the first step.")
+        face.tell("This is the first step.")
 
 
 def _why(face: "PlainFace", view: "StepView", rest: str) -> None:
     row = row_asked(view)
     if row is None:
-        face.say("No value is asked for here.")
+        face.tell("No value is asked for here.")
         return
     texts = (row.ask, f"Typed as: {row.hint}", row.why and f"Why: {row.why}", row.known and f"Known: {row.known}")
     face.say(*(x for text in texts if text for x in wrapped(text, hang=2)))
@@ -90,7 +90,7 @@ def _why(face: "PlainFace", view: "StepView", rest: str) -> None:
 def _skip(face: "PlainFace", view: "StepView", rest: str) -> None:
     row = row_asked(view)
     if row is None:
-        face.say("No value is asked for here.")
+        face.tell("No value is asked for here.")
         return
     reason = rest
     if not reason:
@@ -104,7 +104,7 @@ def _skip(face: "PlainFace", view: "StepView", rest: str) -> None:
 def _note(face: "PlainFace", view: "StepView | None", rest: str) -> None:
     text = rest or face.voice.ask("Your note:")
     if face.send(c.Note(view.id if view else "", text)):
-        face.say("recorded: your note")
+        face.tell("recorded: your note")
 
 
 def _attach(face: "PlainFace", view: "StepView", rest: str) -> None:
@@ -116,10 +116,10 @@ def _attach(face: "PlainFace", view: "StepView", rest: str) -> None:
     try:
         command = copy_beside(face.runner.path, Path(path).expanduser(), view.id)
     except NotAttached as problem:
-        face.say(*wrapped(f"Not taken: {problem}."))
+        face.tell(f"Not taken: {problem}.")
         return
     if face.send(command):
-        face.say(f"recorded: {command.name}")
+        face.tell(f"recorded: {command.name}")
 
 
 def _sum(face: "PlainFace", view: "StepView", rest: str) -> None:
@@ -146,7 +146,7 @@ def _leave(face: "PlainFace", view: "StepView | None", rest: str) -> None:
 
 
 def _stop(face: "PlainFace", view: "StepView", rest: str) -> None:
-    face.say("The job ends here, unfinished. To come back to it, .leave instead.")
+    face.tell("The job ends here, unfinished. To come back to it, .leave instead.")
     reason = rest or face.voice.ask("Why can it not go on? (10 letters or more; empty: it goes on)")
     if reason:
         face.send(c.Stop(reason, face.voice.ask("How is it left? What is live, what is loose, what is tagged?")))
