@@ -75,10 +75,11 @@ def _keys() -> dict[str, list[float]]:
         time.sleep(2.0)
         terminal.read(0.2)
         digits = [_one(terminal, key) for _ in range(KEYS // 4) for key in (b"4", b"8", b"\x7f", b"\x7f")]
-        for keys in (b"48\r", b"24\r", b"1", b"n"):
-            terminal.press(keys)
-            _quiet(terminal)
+        taken = []
+        for keys in (b"48", b"\r", b"24", b"\r", b"1", b"n"):
             time.sleep(0.5)
+            (taken if keys in {b"\r", b"1", b"n"} else []).append(_one(terminal, keys))
+        time.sleep(0.5)
         moved = []
         terminal.press(b"\r")
         _quiet(terminal)
@@ -87,7 +88,11 @@ def _keys() -> dict[str, list[float]]:
                 time.sleep(0.45)
                 moved += [_one(terminal, key) for key in keys]
         terminal.close()
-        return {"a digit, echoed and judged": digits, "a step back or forward": moved}
+        return {
+            "a digit, echoed and judged": digits,
+            "a step back or forward": moved,
+            "a value recorded on the disk and shown": taken,
+        }
 
 
 def _one(terminal: Terminal, key: bytes) -> float:
