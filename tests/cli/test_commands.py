@@ -114,7 +114,7 @@ def test_a_refused_answer_names_its_place_and_stops(tmp_path: Path, capsys: pyte
     action = '{ give = "motor_current", say = "O.5 A" }'
     refused.write_text(f'procedure = "bow-receptacle"\nasset = "Test Tern"\ndo = [{action}]\n')
     assert main(["start", "bow-receptacle", "--answers", str(refused)]) == 2
-    assert "refused.toml: do[1]: " in capsys.readouterr().out
+    assert capsys.readouterr().err == "refused.toml: do[1]: This is the letter O: type the figure 0.\n"
 
 
 def test_a_folder_that_cannot_be_made_is_said(

@@ -142,7 +142,7 @@ def test_a_line_that_is_no_text_is_asked_again() -> None:
     voice = Voice(io.StringIO("caf\udce9\nx" + "y" * 5000 + "\n12.5\n"), outlet)
     assert voice.hear() == "12.5"
     assert outlet.getvalue() == (
-        "Nothing was taken: the line is no readable text (not UTF-8). Type it again:\n"
+        "Nothing was taken: the line is no readable text. Type it again:\n"
         "Nothing was taken: the line is longer than 2000 signs. Type a shorter one:\n"
     )
 

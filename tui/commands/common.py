@@ -22,7 +22,11 @@ class NotUsable(ValueError):
 def new(commands: "Commands[argparse.ArgumentParser]", name: str, says: str, example: str) -> argparse.ArgumentParser:
     """Add a command with its line of help and an example."""
     return commands.add_parser(
-        name, help=says, description=f"{says[0].upper()}{says[1:]}.", epilog=f"Example: {example}"
+        name,
+        help=says,
+        description=f"{says[0].upper()}{says[1:]}.",
+        epilog=f"Example:\n  {example}",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
     )
 
 

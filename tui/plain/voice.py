@@ -119,5 +119,5 @@ def _unreadable(line: str) -> str:
     if len(line) >= MOST_SIGNS and not line.endswith("\n"):
         return f"Nothing was taken: the line is longer than {MOST_SIGNS} signs. Type a shorter one:"
     if any("\ud800" <= sign <= "\udfff" for sign in line):
-        return "Nothing was taken: the line is no readable text (not UTF-8). Type it again:"
+        return "Nothing was taken: the line is no readable text. Type it again:"
     return ""
