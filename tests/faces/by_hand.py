@@ -1,26 +1,62 @@
 """An answers file as the lines that a person types into the plain face."""
 
+from collections.abc import Iterator
+
 from engine.procedure.model import Procedure
 from engine.session import commands as c
-from engine.session.answers import Answers
+from engine.session.answers import Action, Answers, Away, PassTime
 
 
 def typed_lines(procedure: Procedure, answers: Answers) -> list[str]:
-    """Return the lines, for answers that only give values, name parts, end steps and close."""
-    lines: list[str] = []
+    """Return the lines, for answers that are given in one sitting."""
+    return [line for action in answers.actions for line in lines_of(procedure, action)]
+
+
+def sittings(procedure: Procedure, answers: Answers) -> Iterator[tuple[list[str | float], float]]:
+    """Yield the lines of each sitting (a number is time that goes by [s]), and how long the break after it is [s]."""
+    lines: list[str | float] = []
     for action in answers.actions:
         match action:
-            case c.Take(_, text, answer):
-                lines += [text] if answer is None else [text, str(answer + 1)]
-            case c.SkipEntry(_, reason):
-                lines.append(f".skip {reason}")
-            case c.NamePart(step, part):
-                ids = [p.id for p in procedure.step_by_id[step].parts]
-                lines.append(str(ids.index(part) + 1))
-            case c.Finish(step):
-                lines.append("go" if procedure.step_by_id[step].hold else "")
-            case c.Close():
-                lines.append("close")
+            case PassTime(seconds):
+                lines.append(seconds)
+            case Away(line, seconds):
+                yield [*lines, f".leave {line}"], seconds
+                lines = ["go"]
             case _:
-                raise AssertionError(f"no line for {action}")
-    return lines
+                lines += lines_of(procedure, action)
+    yield lines, 0.0
+
+
+def lines_of(procedure: Procedure, action: Action) -> list[str]:
+    """Return what is typed for one action."""
+    match action:
+        case c.Take(_, text, answer):
+            return [text] if answer is None else [text, str(answer + 1)]
+        case c.TakeSeveral(_, text):
+            return [text]
+        case c.SkipEntry(_, reason):
+            return [f".skip {reason}"]
+        case c.NamePart(step, part):
+            ids = [p.id for p in procedure.step_by_id[step].parts]
+            return [str(ids.index(part) + 1)]
+        case c.Finish(step):
+            return ["go" if procedure.step_by_id[step].hold else ""]
+        case c.Accept(_, _, reason, initials):
+            return ["accept", reason, initials]
+        case c.Deviate(_, _, reason, initials):
+            return ["deviate", reason, initials]
+        case c.Correct(entry, text, reason):
+            return [f".correct {entry}", text, reason, "go"]
+        case c.Redo(_):
+            return [".redo", "go"]
+        case c.Note(_, text):
+            return [f".note {text}"]
+        case c.HandOver(person):
+            return [f".person {person}", "go"]
+        case c.ChooseProfile(profile):
+            return [f".profile {profile}", "go"]
+        case c.Stop(reason, state):
+            return [".stop", reason, state]
+        case c.Close():
+            return ["close"]
+    raise AssertionError(f"no line for {action}")

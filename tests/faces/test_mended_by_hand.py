@@ -1,0 +1,82 @@
+"""The plain face and the unattended one write the same log for a job with everything that a job can have in it."""
+
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+from by_hand import sittings
+
+from engine.procedure.load import load
+from engine.procedure.model import Procedure
+from engine.session import commands as c
+from engine.session.answers import Action, Answers, Away, PassTime, load_answers
+from engine.session.clock import GivenClock
+from engine.session.play import play
+from engine.session.runner import Runner
+from engine.shipped import find, folder
+from tests.plain.talking import talk
+from tests.plain.works import small
+
+
+def by_hand(work: Procedure, answers: Answers, where: Path) -> Path:
+    """Type the answers into the plain face, sitting by sitting, and return the log."""
+    assert answers.began is not None
+    clock = GivenClock(answers.began, answers.step_s)
+    runner = Runner.start(work, answers.start, where, clock)
+    for lines, away_s in sittings(work, answers):
+        talk(runner, *((lambda s=line: clock.pass_time(s)) if isinstance(line, float) else line for line in lines))
+        if away_s:
+            clock.pass_time(away_s)
+            runner = Runner.resume(runner.path, clock)
+    return runner.path
+
+
+def answers(*actions: Action) -> Answers:
+    began = datetime(2026, 5, 16, 9, tzinfo=UTC)
+    return Answers("small", c.Start("Test Tern", "A. Tester"), actions, began, 20.0)
+
+
+def given(entry: str, text: str) -> c.Take:
+    return c.Take(entry, text)
+
+
+FIRST = (given("volts", "12.5"), given("looks", "bright"), c.Finish("first"))
+SECOND = (given("again", "12.6"), c.Finish("second"))
+DEVIATED = c.Deviate("second", "limit 1", "the meter was wet", "AB")
+THIRD = (c.NamePart("third", "nut"), c.NamePart("third", "plate"), c.Finish("third"))
+JOBS = {
+    "several in a line": (c.TakeSeveral("first", "12.5; bright"), c.Finish("first"), *SECOND),
+    "not measured": (c.SkipEntry("volts", "no meter"), given("looks", "dull"), c.Finish("first")),
+    "note and break": (*FIRST, c.Note("second", "rain"), Away("nut loose", 7200.0), *SECOND, *THIRD, c.Close()),
+    "short break": (given("volts", "12.5"), Away("back at once", 60.0), given("looks", "dull"), c.Finish("first")),
+    "corrected": (*FIRST, c.Correct("volts", "12.8", "wrong scale"), c.Finish("first"), *SECOND, *THIRD, c.Close()),
+    "redone": (given("volts", "12.5"), given("looks", "dull"), c.Redo("first"), *FIRST),
+    "handed over": (*FIRST, c.HandOver("B. Second"), c.ChooseProfile("house"), *SECOND),
+    "time goes by": (*FIRST, PassTime(600.0), *SECOND),
+    "gone past": (*FIRST, given("again", "11"), DEVIATED, c.Finish("second"), *THIRD, c.Close()),
+    "stopped": (*FIRST, c.Stop("the hull is cracked", "all off, nothing loose")),
+}
+
+
+def events(log: Path) -> list[bytes]:
+    """Return the events of a log as their very bytes, digests included."""
+    return log.read_bytes().split(b"[[event]]")[1:]
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_both_faces_write_the_same_bytes(job: str, tmp_path: Path) -> None:
+    work, typed = small(), answers(*JOBS[job])
+    alone = play(work, typed, tmp_path / "alone")
+    assert alone.stopped_at == ""
+    hand = events(by_hand(work, typed, tmp_path / "plain"))
+    same = len(events(alone.path))
+    assert hand[:same] == events(alone.path)
+    assert [b'"left"' in event for event in hand[same:]] in ([], [True])
+
+
+def test_the_mended_sample_is_the_same_typed_by_hand(tmp_path: Path) -> None:
+    path = folder("sample_sessions") / "marsh-tern-mended.answers.toml"
+    typed = load_answers(path)
+    assert by_hand(load(find(typed.procedure)), typed, tmp_path).read_bytes() == (
+        path.with_name("marsh-tern-mended.toml").read_bytes()
+    )
