@@ -168,7 +168,7 @@ def test_a_step_of_a_rubric_may_weigh_more_than_the_others(tmp_path: Path) -> No
 
 def test_marks_are_kept_beside_the_logs_and_come_back(tmp_path: Path) -> None:
     given = Mark(
-        "a.toml", "42ec-5cb5", 88.5, note='said "why" <b>\nat the bench', "D. Fen", "2026-06-01T10:00:00+00:00"
+        "a.toml", "42ec-5cb5", 88.5, note='said "why" <b>\nat the bench', by="D. Fen", at="2026-06-01T10:00:00+00:00"
     )
     write_mark(tmp_path, given)
     write_mark(tmp_path, Mark("b.toml", "0000-0000", accepted=True))

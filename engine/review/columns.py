@@ -1,0 +1,91 @@
+"""What an export has in its columns: names, units and meaning; one list for a row a log, one for a row a reading."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Generic, TypeVar
+
+from engine.review.readings import ReadingRow
+from engine.review.row import LogRow
+
+Cell = str | int | float | bool | None
+Row = TypeVar("Row")
+
+
+@dataclass(frozen=True)
+class Column(Generic[Row]):
+    """One column: its name, the unit of its figures (empty for none), and what it says."""
+
+    name: str
+    unit: str
+    says: str
+    of: Callable[[Row], Cell]
+
+
+LOG_COLUMNS: tuple[Column[LogRow], ...] = (
+    Column("log", "", "name of the file", lambda r: r.name),
+    Column("chain", "", "whole, torn, altered, edited, newer or not a log", lambda r: r.chain),
+    Column("head", "", "head of the chain, short", lambda r: r.head),
+    Column("sha256", "", "digest of the file", lambda r: r.sha256),
+    Column("person", "", "who did the job, the last one if handed over", lambda r: r.person),
+    Column("asset", "", "boat or trailer", lambda r: r.asset),
+    Column("procedure", "", "id of the procedure", lambda r: r.procedure),
+    Column("revision", "", "revision of the procedure", lambda r: r.revision),
+    Column("profile", "", "rule profile and its version", lambda r: r.profile),
+    Column("demo", "", "a job on invented facts", lambda r: r.demo),
+    Column("began", "ISO 8601, UTC", "when the log was begun", lambda r: r.began),
+    Column("last_at", "ISO 8601, UTC", "when the last entry was made", lambda r: r.last_at),
+    Column("ended", "", "closed, stopped or open", lambda r: r.ended),
+    Column("complete", "", "closed with every step done", lambda r: r.complete),
+    Column("clean", "", "closed without deviation and with nothing missing on a hold", lambda r: r.clean),
+    Column("events", "count", "events in the log", lambda r: r.events),
+    Column("holds", "count", "hold points of the job", lambda r: len(r.holds)),
+    Column("holds_opened", "count", "hold points opened on evidence", lambda r: r.holds_opened),
+    Column("asked", "count", "values that the job asks for", lambda r: r.asked),
+    Column("given", "count", "values that were given", lambda r: r.given),
+    Column("missing", "count", "values said to be not measured", lambda r: r.missing),
+    Column("fails", "count", "findings that fail", lambda r: r.fails),
+    Column("undecided", "count", "findings that are undecided", lambda r: r.undecided),
+    Column("marginals", "count", "findings that are marginal", lambda r: r.marginals),
+    Column("reasoned", "count", "findings accepted with a reason", lambda r: r.reasoned),
+    Column("deviations", "count", "deviations", lambda r: r.deviations),
+    Column("differs", "count", "readings and verdicts that come out otherwise", lambda r: r.differs),
+    Column("order", "count", "steps and consequences that could not be", lambda r: r.order),
+    Column("corrections", "count", "entries that were corrected", lambda r: r.corrections),
+    Column("redone", "count", "steps that were done again", lambda r: r.redone),
+    Column("on_task", "s", "time from first to last entry, breaks taken off", lambda r: round(r.on_task_s, 1)),
+    Column("breaks", "count", "breaks of ten minutes or more", lambda r: r.breaks),
+    Column("break_time", "s", "length of the breaks", lambda r: round(r.breaks_s, 1)),
+    Column("fast", "count", "measured entries faster than an instrument is read", lambda r: r.fast),
+    Column("clock_notes", "count", "times the clock stood earlier than before", lambda r: r.clock_notes),
+    Column("left_to_do", "count", "things left to do", lambda r: r.left_to_do),
+    Column("due_open", "count", "dated looks still to be made", lambda r: r.due_open),
+    Column("likeness", "", "another log that is equal beyond chance", lambda r: r.likeness),
+    Column("mark", "points", "mark that the rubric proposes", lambda r: r.mark),
+    Column("first_bad", "", "what to look at first", lambda r: r.first_bad),
+)
+"""One row a log."""
+
+READING_COLUMNS: tuple[Column[ReadingRow], ...] = (
+    Column("log", "", "name of the file", lambda r: r.log),
+    Column("step", "", "id of the step", lambda r: r.step),
+    Column("entry", "", "id of the value", lambda r: r.entry),
+    Column("ask", "", "what was asked for", lambda r: r.ask),
+    Column("state", "", "given, absent (said to be not measured) or open", lambda r: r.state),
+    Column("raw", "", "the text as typed", lambda r: r.raw),
+    Column("value", "as in unit", "the number in the base unit; empty for words", lambda r: r.number),
+    Column("unit", "", "base unit of value and digit", lambda r: r.unit),
+    Column("digit", "as in unit", "one last typed digit", lambda r: r.digit or None),
+    Column("over_range", "", "the instrument showed more than it can", lambda r: r.over),
+    Column("shown", "", "the value in words, in both systems", lambda r: r.shown),
+    Column("known", "", "measured, read from label, seen, or told by owner", lambda r: r.known),
+    Column("instrument", "", "kind or name of the instrument", lambda r: r.instrument),
+    Column("at", "ISO 8601, UTC", "when it was entered", lambda r: r.at),
+    Column("event", "count", "number of its event in the log", lambda r: r.event or None),
+    Column("verdict", "", "worst finding that uses it", lambda r: r.verdict),
+    Column("limits", "as written", "what it was held against", lambda r: "; ".join(r.limits)),
+    Column("findings", "", "step and key of the findings that use it", lambda r: "; ".join(r.findings)),
+    Column("sources", "", "where the limits come from", lambda r: "; ".join(r.sources)),
+    Column("replaced", "", "texts before a correction, the oldest first", lambda r: "; ".join(r.replaced)),
+    Column("reason", "", "why it was not measured", lambda r: r.reason),
+)
+"""One row a reading."""

@@ -1,0 +1,134 @@
+"""The readings of a log as rows: raw text, value, unit, time, what each was held against, and what it replaced."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from engine.finding import Finding, Verdict
+from engine.procedure.model import Entry, Procedure, Step
+from engine.quantity import show
+from engine.review.audit import Audit
+from engine.review.sources import findings_at_end
+from engine.session.events import Taken
+from engine.session.gates import applicable, entries
+from engine.session.judge import PLAN, check_entries, plan_entries
+from engine.session.state import FoundState, State
+from engine.source import Source
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingRow:
+    """One entry of a log. ``number`` is in the base unit ``unit``; ``state`` is ``given``, ``absent`` or ``open``.
+
+    ``verdict`` is the worst of the findings that use the entry, ``limits`` what they held it against, ``findings``
+    their keys, ``sources`` where those limits come from; ``replaced`` are the raw texts before a correction. ``digit``
+    is one last typed digit in base units.
+    """
+
+    log: str
+    step: str
+    entry: str
+    ask: str
+    state: str
+    raw: str = ""
+    shown: str = ""
+    unit: str = ""
+    number: float | None = None
+    over: bool = False
+    digit: float = 0.0
+    known: str = ""
+    instrument: str = ""
+    at: str = ""
+    event: int = 0
+    reason: str = ""
+    replaced: tuple[str, ...] = ()
+    verdict: str = ""
+    limits: tuple[str, ...] = ()
+    findings: tuple[str, ...] = ()
+    sources: tuple[str, ...] = ()
+
+
+def readings(audit: Audit) -> tuple[ReadingRow, ...]:
+    """Return every entry that the job asks for, in working order; none if the log could not be walked."""
+    if audit.procedure is None or audit.replay is None:
+        return ()
+    procedure, state, judged = audit.procedure, audit.state, findings_at_end(audit)
+    return tuple(
+        _row(audit.name, procedure, state, step, entry, judged)
+        for step in applicable(procedure, state)
+        for entry in entries(procedure, state, step)
+    )
+
+
+def shown(entry: Entry, taken: Taken) -> str:
+    """Return a given value in words, with the other system of units in brackets."""
+    if taken.over:
+        return "over range (open)"
+    if taken.yes is not None:
+        return "yes" if taken.yes else "no"
+    if taken.number is not None:
+        return show(taken.number, entry.unit, step=taken.digit or None)
+    return taken.label or ""
+
+
+def _row(
+    log: str, procedure: Procedure, state: State, step: Step, entry: Entry, judged: Mapping[tuple[str, str], Finding]
+) -> ReadingRow:
+    given = state.given.get(entry.id)
+    if given is None:
+        reason = state.absent.get(entry.id, "")
+        return ReadingRow(log, step.id, entry.id, entry.ask, "absent" if reason else "open", reason=reason)
+    keys = using(procedure, step, entry.id)
+    found = [(k, f) for (at, k), f in state.findings.items() if at == step.id and _is_of(k, keys)]
+    taken = given.taken
+    return ReadingRow(
+        log=log,
+        step=step.id,
+        entry=entry.id,
+        ask=entry.ask,
+        state="given",
+        raw=taken.raw,
+        shown=shown(entry, taken),
+        unit=taken.unit,
+        number=taken.number,
+        over=taken.over,
+        digit=taken.digit,
+        known=taken.known,
+        instrument=_instrument(state, entry),
+        at=given.at,
+        event=given.n,
+        replaced=given.before,
+        verdict=_worst([f for _, f in found]),
+        limits=tuple(dict.fromkeys(limit for _, f in found for limit in f.limits)),
+        findings=tuple(f"{step.id}: {k}" for k, _ in found),
+        sources=tuple(dict.fromkeys(str(s) for k, _ in found for s in _sources(judged.get((step.id, k))))),
+    )
+
+
+def using(procedure: Procedure, step: Step, entry: str) -> frozenset[str]:
+    """Return the keys of the findings of ``step`` that depend on ``entry``."""
+    keys = {
+        check.name
+        for check in step.checks
+        if entry in (plan_entries(procedure) if check.name == PLAN else check_entries(check))
+    }
+    limits = {f"limit {n}" for n, limit in enumerate(step.limits, start=1) if entry in limit.expression.names}
+    return frozenset(keys | limits)
+
+
+def _is_of(key: str, names: frozenset[str]) -> bool:
+    """Return whether a finding's key is one of these; a check made twice in a step has a number behind its name."""
+    base, _, number = key.rpartition(" ")
+    return key in names or (number.isdigit() and base in names)
+
+
+def _sources(finding: Finding | None) -> tuple[Source, ...]:
+    return finding.sources if finding is not None else ()
+
+
+def _worst(found: list[FoundState]) -> str:
+    return max((f.verdict for f in found), key=lambda v: Verdict(v).severity, default="")
+
+
+def _instrument(state: State, entry: Entry) -> str:
+    declared = state.instruments.get(entry.instrument)
+    return declared.name if declared else entry.instrument
