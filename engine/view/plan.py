@@ -3,26 +3,13 @@
 from collections.abc import Mapping
 
 from engine.finding import Value
-from engine.plan.circuit import Part
 from engine.plan.judged import Judged, JudgedPart
 from engine.plan.plan import Plan, make_plan, side_sentence, weakest_words
+from engine.plan.told import VoltsAfter, figures, volts_along
 from engine.plan.what_if import Row
-from engine.procedure.model import PartKind, Procedure
-from engine.quantity import show
+from engine.procedure.model import Procedure
 from engine.view.models import ChainPart, PlanView, Rung, WhatIf
 from engine.view.verdicts import label, verdict_view
-
-FIGURES: Mapping[PartKind, tuple[tuple[str, str], ...]] = {
-    PartKind.BANK: (("nominal", "V"),),
-    PartKind.PROTECTION: (("fitted", "A"),),
-    PartKind.WIRE: (("size", ""), ("out", "m"), ("back", "m")),
-    PartKind.JOINT: (("resistance", "mohm"),),
-    PartKind.RECEPTACLE: (("rating", "A"),),
-    PartKind.PLUG: (("rating", "A"),),
-    PartKind.SWITCH: (("rating", "A"),),
-    PartKind.LOAD: (("current", "A"), ("nominal", "V")),
-}
-"""Which figures say a part in short, by its kind."""
 
 
 def plan_view(procedure: Procedure, values: Mapping[str, Value], profile_name: str) -> PlanView:
@@ -62,45 +49,17 @@ def _chain(found: JudgedPart, planned: JudgedPart) -> ChainPart:
     )
 
 
-def figures(part: Part) -> str:
-    """Return a part's figures in short: ``8 AWG, 5.2 m out, 5.2 m back``."""
-    words = []
-    for name, unit in FIGURES[part.kind]:
-        value = part.figures.get(name)
-        if isinstance(value, str):
-            words.append(value)
-        elif isinstance(value, int | float) and not isinstance(value, bool):
-            words.append(f"{show(float(value), unit, both=False)}{f' {name}' if name in ('out', 'back') else ''}")
-    return ", ".join(words)
-
-
 def ladder(judged: Judged) -> tuple[Rung, ...]:
     """Return the volts at full load after each part, from the nominal volts of the bank to the load."""
     nominal = judged.circuit.shared("nominal")
-    load = judged.circuit.shared("current")
-    if not isinstance(nominal, int | float) or not isinstance(load, int | float):
+    if not isinstance(nominal, int | float):
         return ()
-    volts, rungs = float(nominal), []
-    for part in judged.parts:
-        drop_v = _own_drop_v(part, float(load))
-        volts -= drop_v
-        lost = float(nominal) - volts
-        allowed_v = 0.03 * float(nominal)
-        text = f"{volts:.2f} V" + (f", {drop_v:.2f} V lost here" if drop_v else "")
-        rungs.append(Rung(part.part.name, volts, lost / allowed_v, text))
-    return tuple(rungs)
+    return tuple(_rung(after, float(nominal)) for after in volts_along(judged))
 
 
-def _own_drop_v(judged: JudgedPart, load_a: float) -> float:
-    if judged.part.kind is PartKind.WIRE:
-        drop = judged.finding("voltage-drop")
-        loop, extra = (drop.values.get("loop_ohm"), drop.inputs.get("extra")) if drop else (None, None)
-        return (
-            load_a * (float(loop) - (float(extra) if isinstance(extra, int | float) else 0.0))
-            if isinstance(loop, int | float)
-            else 0.0
-        )
-    return load_a * (judged.part.number("resistance") or 0.0)
+def _rung(after: VoltsAfter, nominal_v: float) -> Rung:
+    text = f"{after.volts_v:.2f} V" + (f", {after.lost_v:.2f} V lost here" if after.lost_v else "")
+    return Rung(after.name, after.volts_v, (nominal_v - after.volts_v) / (0.03 * nominal_v), text)
 
 
 def _what_if(row: Row, plan: Plan) -> WhatIf:
