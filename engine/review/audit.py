@@ -33,7 +33,10 @@ class HoldLine:
 
 @dataclass(frozen=True, slots=True)
 class Audit:
-    """What an audit found. ``replay`` is None if the events could not be walked; ``state`` is what they fold to."""
+    """What an audit found. ``replay`` is None if the events could not be walked; ``state`` is what they fold to.
+
+    ``head`` is the chain's head short enough for paper, ``whole_head`` all of it.
+    """
 
     name: str
     chain: str
@@ -48,6 +51,8 @@ class Audit:
     replay: Replay | None
     problem: str = ""
     events: tuple[Stamped, ...] = ()
+    program: str = ""
+    whole_head: str = ""
 
     @property
     def trusted(self) -> bool:
@@ -125,6 +130,8 @@ def audit_scan(found: Scan, name: str) -> Audit:
         replay=walked,
         problem=problem,
         events=tuple(stamped),
+        program=str(header.get("program", "")),
+        whole_head=found.head,
     )
 
 
