@@ -11,6 +11,7 @@ from engine.procedure.model import Hold, Procedure
 from engine.review.replay import Replay, replay
 from engine.session.codec import NotAnEvent, from_flat
 from engine.session.events import Stamped
+from engine.session.gates import applicable
 from engine.session.scan import Scan, read_log, scan, short_head
 from engine.session.state import State
 
@@ -77,8 +78,8 @@ class Audit:
             return ()
         return tuple(
             HoldLine(s.id, s.title, s.hold is Hold.FIRM, self.replay.cleared.get(s.id, ""))
-            for s in self.procedure.steps
-            if s.hold is not Hold.NONE and (s.when is None or s.when.holds(self.state.values()) is True)
+            for s in applicable(self.procedure, self.state)
+            if s.hold is not Hold.NONE
         )
 
     @property

@@ -17,7 +17,8 @@ def worst_first(row: LogRow) -> tuple[object, ...]:
     """
     around = sum(1 for hold in row.holds if hold.by == "deviation")
     return (
-        row.trusted, -len(row.unproved), -(row.differs + row.order), not row.likeness, -row.fails, -around,
+        row.trusted, -len(row.unproved), -(row.differs + row.order + row.files_wrong), not row.likeness, -row.fails,
+        -around,
         -row.undecided, row.chain == "whole", row.ended == "closed", -row.left_to_do, -row.missing, -row.marginals,
         -row.fast, row.name,
     )  # fmt: skip

@@ -11,7 +11,7 @@ from engine.session import events as e
 from engine.session.answer import NotUnderstood, Understood, understand
 from engine.session.apply import apply
 from engine.session.events import Stamped, Taken
-from engine.session.gates import applicable, applies, shut
+from engine.session.gates import applicable, shut
 from engine.session.judge import judge
 from engine.session.state import State
 
@@ -137,7 +137,7 @@ class _Walk:
 
     def _step_done(self, item: Stamped, event: e.StepDone) -> None:
         step, state = self.procedure.step_by_id.get(event.step), self.found.state
-        if step is None or not applies(step, state):
+        if step is None or step.id not in {s.id for s in applicable(self.procedure, state)}:
             self.found.order.append(f"event {item.n}: step {event.step} does not belong to this job")
             return
         needs = shut(self.procedure, state, step, datetime.fromisoformat(item.at))

@@ -17,7 +17,9 @@ class LogRow:
 
     ``ended`` is ``closed``, ``stopped`` or ``open``; ``differs`` counts readings and verdicts that come out otherwise,
     ``order`` steps and consequences that could not be. ``first_bad`` is the step to look at first, with its sentence.
-    Times end in ``_s`` [s]. ``likeness`` names the log that is equal beyond chance, ``mark`` is what a rubric proposes.
+    ``rebuilt`` says that the file is not the one that was looked at before, ``files_wrong`` counts attached files that
+    are missing or changed. Times end in ``_s`` [s]. ``likeness`` names the log that is equal beyond chance, ``mark`` is
+    what a rubric proposes.
     """
 
     name: str
@@ -62,6 +64,8 @@ class LogRow:
     due_open: int = 0
     bad_steps: tuple[str, ...] = ()
     first_bad: str = ""
+    rebuilt: str = ""
+    files_wrong: int = 0
     likeness: str = ""
     mark: float | None = None
 
@@ -79,9 +83,9 @@ class LogRow:
     def looks_clean(self) -> bool:
         """True if nothing needs a look: it can be accepted in bulk."""
         around = any(hold.by == "deviation" for hold in self.holds)
-        doubts = self.differs or self.order or self.fails or self.undecided or self.deviations or around
-        nothing = not (doubts or self.likeness or self.left_to_do or self.unproved)
-        return self.trusted and self.chain == "whole" and self.clean and nothing
+        recorded = self.fails or self.undecided or self.deviations or self.left_to_do or self.unproved or around
+        doubted = self.differs or self.order or self.rebuilt or self.files_wrong or self.likeness
+        return self.trusted and self.chain == "whole" and self.clean and not (recorded or doubted)
 
 
 def row_of(audit: Audit, data_sha256: str = "") -> LogRow:

@@ -25,8 +25,10 @@ def drawing(circuit: CircuitLines) -> str:
     The bank stands on the left, the load on the right, what is between them on the upper line in its order; the lower
     line is the way back. Words on it are numbers, kinds, figures and verdicts only, never a text from a file.
     """
-    import schemdraw  # local: only a page needs the drawing library
-    from schemdraw import elements
+    from importlib import import_module
+
+    schemdraw: Any = import_module("schemdraw")  # local: only a page needs the drawing library, which has no types
+    elements: Any = import_module("schemdraw.elements")
 
     schemdraw.svgconfig.text = "text"
     sheet = schemdraw.Drawing(canvas="svg", show=False, fontsize=14, lw=2.2, color=_ink(""), font="sans-serif")
@@ -84,7 +86,8 @@ def _fitted(drawn: str, circuit: CircuitLines) -> str:
     opening = re.match(r'<svg [^>]*viewBox="([^"]+)"[^>]*>', drawn)
     if opening is None:
         return ""
-    start = f'<svg class="loop" viewBox="{_wider(opening[1])}" role="img" aria-label="The circuit in order from the bank: {told}">'
+    name = f"The circuit in order from the bank: {told}"
+    start = f'<svg class="loop" viewBox="{_wider(opening[1])}" role="img" aria-label="{name}">'
     drawn = drawn[opening.end() :].replace("stroke-dasharray:-;", "")
     for verdict in _INKS:
         drawn = drawn.replace(_ink(verdict), f"var(--{verdict})" if verdict else "currentColor")

@@ -26,7 +26,7 @@ def ladder(circuit: CircuitLines) -> str:
             f'<svg viewBox="0 0 {WIDTH} {HEIGHT}" role="img" aria-label="Volts after each part at full load: {told}">',
             _limit(scale, floor_v) if circuit.allowed_v is not None else "",
             _run(scale, circuit),
-            *(_mark(scale, n, p.number, v.volts_v) for n, (p, v) in enumerate(zip(circuit.parts, circuit.volts, strict=True), 1)),
+            *(_mark(scale, part.number) for part in circuit.parts),
             _axis(scale, circuit.nominal_v, volts[-1]),
             "</svg>",
         ]
@@ -55,8 +55,8 @@ def _run(scale: _Scale, circuit: CircuitLines) -> str:
     return f'<polyline class="run" points="{" ".join(f"{x:.1f},{y:.1f}" for x, y in points)}"/>'
 
 
-def _mark(scale: _Scale, at: int, number: int, volts: float) -> str:
-    x = scale.x(at - 0.5)
+def _mark(scale: _Scale, number: int) -> str:
+    x = scale.x(number - 0.5)
     return f'<line class="tick" x1="{x:.1f}" x2="{x:.1f}" y1="{_TOP}" y2="{HEIGHT - _BOTTOM}"/>' + _text(
         x, HEIGHT - _BOTTOM + 22, str(number), "middle"
     )

@@ -11,7 +11,7 @@ from engine.review.page.sources import SourceList
 from engine.review.page.steps import SectionLines, clock, section_lines
 from engine.review.row import LogRow, row_of
 from engine.session.gates import applicable, entries
-from engine.session.state import State
+from engine.session.state import Instrument, State
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,10 +93,7 @@ def label_words(state: State, circuit: CircuitLines | None) -> tuple[str, ...]:
 
 def _identity(audit: Audit) -> tuple[tuple[str, str], ...]:
     state, procedure = audit.state, audit.procedure
-    meters = [
-        f"{i.name}: {i.percent:g} % and {i.counts:g} digits, {f'calibrated {i.calibrated}' if i.calibrated else 'no calibration given'}"
-        for i in state.instruments.values()
-    ]  # fmt: skip
+    meters = [_meter(instrument) for instrument in state.instruments.values()]
     told = {
         "Boat or trailer": state.asset,
         "Done by": ", then ".join(state.people) or state.person,
@@ -111,6 +108,11 @@ def _identity(audit: Audit) -> tuple[tuple[str, str], ...]:
         "Instruments": "; ".join(meters) or ("none declared: typical accuracy is used" if procedure else ""),
     }
     return tuple((name, text) for name, text in told.items() if text)
+
+
+def _meter(instrument: Instrument) -> str:
+    known = f"calibrated {instrument.calibrated}" if instrument.calibrated else "no calibration given"
+    return f"{instrument.name}: {instrument.percent:g} % and {instrument.counts:g} digits, {known}"
 
 
 def _not_measured(audit: Audit) -> tuple[str, ...]:

@@ -95,9 +95,13 @@ def _step(
         hold=_hold(step, opened.get(step.id, "")),
         done=clock(done.at) if done else "",
         values=tuple(_value(row) for row in rows),
-        found=tuple(_found(k, f, judged.get((at, k)), sources) for (at, k), f in state.findings.items() if at == step.id),
+        found=tuple(
+            _found(key, found, judged.get((at, key)), sources)
+            for (at, key), found in state.findings.items()
+            if at == step.id
+        ),
         notes=tuple(text for at, text, _ in state.notes if at == step.id),
-    )  # fmt: skip
+    )
 
 
 def _hold(step: Step, by: str) -> str:

@@ -1,0 +1,134 @@
+"""The reviewer's index: what was audited, by the digest of its bytes, in SQLite in the user's cache.
+
+Deleting it loses no log and no mark: the next look audits anew. Heads of chains are remembered by file, so that a chain
+that was built anew behind the reviewer's back is found as long as the index stands.
+"""
+
+import json
+import sqlite3
+from collections.abc import Iterable, Mapping
+from contextlib import suppress
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any, Self
+
+from engine import __version__
+from engine.published import TABLES
+from engine.review.kept import SCHEMA, Kept, row_from, row_json, values_from, values_json
+from engine.review.row import LogRow
+from engine.review.values import Measured
+
+RULES = f"{SCHEMA} {__version__} {TABLES}"
+"""What an audit's result depends on besides the bytes; results kept under others are not used."""
+
+_TABLES = """
+create table if not exists log (
+  sha256 text not null, rules text not null, head text not null, row text not null, vals text not null,
+  files text not null, primary key (sha256, rules)) without rowid;
+create table if not exists seen (path text primary key, sha256 text not null, head text not null,
+  events integer not null) without rowid;
+"""
+
+
+def index_path() -> Path:
+    """Return where the index stands: in the user's cache."""
+    from platformdirs import user_cache_path  # local: only a review needs it
+
+    return user_cache_path("tugtest", appauthor=False) / "review.sqlite"
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What the index says of some bytes: their line, the whole head of their chain, the files that belong to them."""
+
+    row: LogRow
+    head: str
+    files: tuple[tuple[str, str], ...]
+
+
+class Index:
+    """An open index. One that cannot be read is made anew; where none can be written, it is kept in memory."""
+
+    def __init__(self, path: Path | None = None) -> None:
+        self._db = _opened(path)
+
+    def close(self) -> None:
+        """Write what is not written yet, and close."""
+        with suppress(sqlite3.Error):
+            self._db.commit()
+        self._db.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
+
+    def known(self, sha256: str, name: str) -> Known | None:
+        """Return what is kept for these bytes, under the file's present name; None if there is nothing to be used."""
+        found = self._one("select row, head, files from log where sha256 = ? and rules = ?", sha256, RULES)
+        if found is None:
+            return None
+        try:
+            files = tuple((str(name), str(digest)) for name, digest in json.loads(found[2]))
+            return Known(replace(row_from(found[0]), name=name), str(found[1]), files)
+        except (ValueError, TypeError, KeyError):
+            return None
+
+    def values(self, sha256: str) -> tuple[Measured, ...]:
+        """Return the measured values kept for these bytes; none if nothing is kept."""
+        found = self._one("select vals from log where sha256 = ? and rules = ?", sha256, RULES)
+        return values_from(found[0]) if found else ()
+
+    def keep(self, kept: Iterable[Kept]) -> None:
+        """Keep audited logs."""
+        rows = [
+            (k.row.sha256, RULES, k.whole_head, row_json(k.row), values_json(k.values), json.dumps(k.files))
+            for k in kept
+        ]
+        with suppress(sqlite3.Error):
+            self._db.executemany("insert or replace into log values (?, ?, ?, ?, ?, ?)", rows)
+            self._db.commit()
+
+    def seen(self, path: Path) -> tuple[str, str, int] | None:
+        """Return digest, whole head and number of events of a file when it was looked at last."""
+        found = self._one("select sha256, head, events from seen where path = ?", str(path))
+        return (str(found[0]), str(found[1]), int(found[2])) if found else None
+
+    def see(self, looked_at: Mapping[Path, tuple[str, str, int]]) -> None:
+        """Remember digest, whole head and number of events by file."""
+        with suppress(sqlite3.Error):
+            rows = [(str(path), *told) for path, told in looked_at.items()]
+            self._db.executemany("insert or replace into seen values (?, ?, ?, ?)", rows)
+            self._db.commit()
+
+    def _one(self, asked: str, *values: str) -> Any:  # noqa: ANN401 - a row of the database
+        try:
+            return self._db.execute(asked, values).fetchone()
+        except sqlite3.Error:
+            return None
+
+
+def _opened(path: Path | None) -> sqlite3.Connection:
+    for attempt in range(2):
+        try:
+            if path is None:
+                break
+            path.parent.mkdir(parents=True, exist_ok=True)
+            return _made(sqlite3.connect(path, timeout=2))
+        except (sqlite3.OperationalError, OSError):
+            break
+        except sqlite3.DatabaseError:
+            if attempt == 0 and path is not None:
+                with suppress(OSError):
+                    path.unlink()
+    return _made(sqlite3.connect(":memory:"))
+
+
+def _made(db: sqlite3.Connection) -> sqlite3.Connection:
+    try:
+        db.executescript(f"pragma synchronous = off; {_TABLES}")
+    except sqlite3.Error:
+        db.close()
+        raise
+    return db
