@@ -43,7 +43,7 @@ class ReadingRow:
     replaced: tuple[str, ...] = ()
     verdict: str = ""
     limits: tuple[str, ...] = ()
-    findings: tuple[tuple[str, str], ...] = ()
+    findings: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()
 
 
@@ -77,8 +77,8 @@ def _row(
     if given is None:
         reason = state.absent.get(entry.id, "")
         return ReadingRow(log, step.id, entry.id, entry.ask, "absent" if reason else "open", reason=reason)
-    used = using(procedure).get(entry.id, frozenset())
-    found = [((at, k), f) for (at, k), f in state.findings.items() if _is_of(at, k, used)]
+    keys = using(procedure, step, entry.id)
+    found = [(k, f) for (at, k), f in state.findings.items() if at == step.id and _is_of(k, keys)]
     taken = given.taken
     return ReadingRow(
         log=log,
@@ -99,40 +99,30 @@ def _row(
         replaced=given.before,
         verdict=_worst([f for _, f in found]),
         limits=tuple(dict.fromkeys(limit for _, f in found for limit in f.limits)),
-        findings=tuple(key for key, _ in found),
+        findings=tuple(f"{step.id}: {k}" for k, _ in found),
         sources=tuple(dict.fromkeys(str(s) for k, _ in found for s in _sources(judged.get((step.id, k))))),
     )
 
 
-def using(procedure: Procedure) -> dict[str, frozenset[tuple[str, str]]]:
-    """Return, for each entry, the step and key of every finding that depends on it. Worked out once a procedure."""
-    known = _USING.get(procedure.sha256)
-    if known is None:
-        if len(_USING) > _MOST_KEPT:
-            _USING.clear()
-        known = _USING[procedure.sha256] = _using(procedure)
-    return known
+def using(procedure: Procedure, step: Step, entry: str) -> frozenset[str]:
+    """Return the keys of the findings of ``step`` that depend on ``entry``."""
+    keys = {
+        check.name
+        for check in step.checks
+        if entry in (plan_entries(procedure) if check.name == PLAN else check_entries(check))
+    }
+    limits = {f"limit {n}" for n, limit in enumerate(step.limits, start=1) if entry in limit.expression.names}
+    return frozenset(keys | limits)
 
 
-_USING: dict[str, dict[str, frozenset[tuple[str, str]]]] = {}
-_MOST_KEPT = 64
-
-
-def _using(procedure: Procedure) -> dict[str, frozenset[tuple[str, str]]]:
-    found: dict[str, set[tuple[str, str]]] = {}
-    planned = plan_entries(procedure)
-    for step in procedure.steps:
-        named = [(c.name, planned if c.name == PLAN else check_entries(c)) for c in step.checks]
-        limits = [(f"limit {n}", limit.expression.names) for n, limit in enumerate(step.limits, start=1)]
-        for key, entry in ((key, entry) for key, names in (*named, *limits) for entry in names):
-            found.setdefault(entry, set()).add((step.id, key))
-    return {entry: frozenset(keys) for entry, keys in found.items()}
-
-
-def _is_of(step: str, key: str, used: frozenset[tuple[str, str]]) -> bool:
-    """Return whether a finding is one of these; a check made twice in a step has a number behind its name."""
+def _is_of(key: str, names: frozenset[str]) -> bool:
+    """Return whether a finding's key is one of these; a check made twice in a step has a number behind its name."""
     base, _, number = key.rpartition(" ")
-    return (step, key) in used or (number.isdigit() and (step, base) in used)
+    return key in names or (number.isdigit() and base in names)
+
+
+def _sources(finding: Finding | None) -> tuple[Source, ...]:
+    return finding.sources if finding is not None else ()
 
 
 def _worst(found: list[FoundState]) -> str:
