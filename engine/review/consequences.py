@@ -7,12 +7,13 @@ from engine.procedure.model import Procedure
 from engine.session import commands as c
 from engine.session import events as e
 from engine.session.decide_end import close
+from engine.session.decide_entry import copy_of
 from engine.session.decide_people import choose_profile, come_back, hand_over
 from engine.session.decide_step import finish, redo
+from engine.session.depend import rejudged_by_value
 from engine.session.events import Event, Stamped
-from engine.session.judge import uses
 from engine.session.outcome import Decided, Decision, Refusal
-from engine.session.state import State
+from engine.session.state import Given, State
 
 _NO_BREAK = (e.TailSetAside, e.ClockNoted)
 """Events that may stand between the end of a break and the return from it."""
@@ -26,6 +27,7 @@ class Consequences:
         self._order = order
         self._expected: list[Event] = []
         self._last_at = ""
+        self._fixing: tuple[int, e.Corrected, State] | None = None
 
     def before(self, state: State, item: Stamped) -> None:
         """Look at an event before it is carried into ``state``."""
@@ -77,7 +79,10 @@ class Consequences:
         elif isinstance(event, e.Returned):
             self._returned(state, item, event)
         elif isinstance(event, e.Corrected):
-            self._corrected(state, item.n, event)
+            self._fixing = (item.n, event, copy_of(state))
+        elif isinstance(event, e.Taken) and self._fixing is not None:
+            self._corrected(event, *self._fixing)
+            self._fixing = None
         elif state.over and not isinstance(event, e.FollowedUp | _NO_BREAK[0] | _NO_BREAK[1] | e.Moved):
             self._order.append(f"event {item.n}: follows the end of the job")
 
@@ -89,14 +94,15 @@ class Consequences:
         self._expected += [due for due in decision.events[1:] if isinstance(due, e.ItemLeft | e.ItemFinished)]
 
     def _returned(self, state: State, item: Stamped, event: e.Returned) -> None:
-        decided = come_back(self._procedure, replace(state, last_at=self._last_at), c.Return(), _time(item))
+        before = replace(state, last_at=self._last_at)
+        decided = come_back(self._procedure, before, c.Return(event.away_s), _time(item))
         for due in decided.events if isinstance(decided, Decided) else ():
-            if isinstance(due, e.Returned) and due.ended != event.ended:
+            if isinstance(due, e.Returned) and (due.ended, due.rejudged) != (event.ended, event.rejudged):
                 self._same(item.n, replace(due, away_s=event.away_s), event)
 
-    def _corrected(self, state: State, n: int, event: e.Corrected) -> None:
-        steps = [s for s in self._procedure.steps if s.id in state.done]
-        rejudged = [s.id for s in steps if uses(self._procedure, s, event.entry)]
+    def _corrected(self, taken: e.Taken, n: int, event: e.Corrected, state: State) -> None:
+        value = Given(taken, 0, "").value
+        rejudged = rejudged_by_value(self._procedure, state, event.entry, value)
         given = state.given.get(event.entry)
         self._same(n, replace(event, rejudged=rejudged, was=given.taken.raw if given else "not measured"), event)
 

@@ -1,6 +1,7 @@
 """``fold(events) -> State``: one pure function for screen, resume, audit and tests. No procedure, no clock, no file."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
+from datetime import datetime
 from typing import Any
 
 from engine.session import events as e
@@ -40,14 +41,20 @@ def _opened(state: State, at: Stamped, event: e.Opened) -> None:
 def _taken(state: State, at: Stamped, event: e.Taken) -> None:
     old = state.given.get(event.entry)
     before = (*old.before, old.taken.raw) if old else ()
-    state.given[event.entry] = Given(event, at.n, at.at, before[-20:])
-    state.absent.pop(event.entry, None)
+    if old and state.correcting == event.entry:
+        measured, set_back_s = old.at, old.set_back_s
+    else:
+        measured, set_back_s = at.at, state.set_back_s
+    state.given[event.entry] = Given(event, at.n, measured, before[-20:], set_back_s)
+    state.correcting = ""
+    _forget_absent(state, event.entry)
     _unsettle(state, event.step)
 
 
 def _not_measured(state: State, at: Stamped, event: e.NotMeasured) -> None:
     state.given.pop(event.entry, None)
     state.absent[event.entry] = event.reason
+    state.absent_in[event.entry] = event.step
     _unsettle(state, event.step)
 
 
@@ -71,7 +78,9 @@ def _named(state: State, at: Stamped, event: e.Named) -> None:
 
 
 def _step_done(state: State, at: Stamped, event: e.StepDone) -> None:
-    state.done[event.step] = DoneStep(at.n, at.at, event.step in state.ended)
+    before = state.rejudged.pop(event.step, None)
+    since, set_back_s = (before.at, before.set_back_s) if before else (at.at, state.set_back_s)
+    state.done[event.step] = DoneStep(at.n, since, event.step in state.ended, set_back_s, state.instruments)
     state.times_done[event.step] = state.times_done.get(event.step, 0) + 1
     _end(state, event.ended)
     for line in event.leaves:
@@ -99,33 +108,37 @@ def _attached(state: State, at: Stamped, event: e.Attached) -> None:
 
 
 def _left(state: State, at: Stamped, event: e.Left) -> None:
+    if not state.away:
+        state.left_at, state.left_mono = at.at, at.mono
     state.away, state.left_line = True, event.line
 
 
 def _returned(state: State, at: Stamped, event: e.Returned) -> None:
     state.away, state.away_s = False, event.away_s
     _end(state, event.ended)
-    _void(state, [step for step in event.ended if step not in state.done])
+    _rejudge(state, event.rejudged)
 
 
 def _corrected(state: State, at: Stamped, event: e.Corrected) -> None:
+    state.correcting = event.entry
     _rejudge(state, event.rejudged)
 
 
 def _redone(state: State, at: Stamped, event: e.Redone) -> None:
     _void(state, event.voided)
+    _rejudge(state, event.rejudged)
 
 
 def _person(state: State, at: Stamped, event: e.PersonChanged) -> None:
     state.person = event.person
     state.people.append(event.person)
     _void(state, event.voided)
+    _rejudge(state, event.rejudged)
 
 
 def _instrument(state: State, at: Stamped, event: e.InstrumentDeclared) -> None:
-    state.instruments[event.instrument] = Instrument(
-        event.name, event.percent, event.counts, event.resolution, event.calibrated
-    )
+    declared = Instrument(event.name, event.percent, event.counts, event.resolution, event.calibrated)
+    state.instruments = {**state.instruments, event.instrument: declared}
 
 
 def _profile(state: State, at: Stamped, event: e.ProfileChosen) -> None:
@@ -154,7 +167,10 @@ def _followed(state: State, at: Stamped, event: e.FollowedUp) -> None:
 
 
 def _clock(state: State, at: Stamped, event: e.ClockNoted) -> None:
+    """Add what the clock was set back by, at least: the step back, and the time that passed meanwhile."""
     state.clock_notes += 1
+    back_s = (datetime.fromisoformat(event.was) - datetime.fromisoformat(event.now)).total_seconds()
+    state.set_back_s += max(0.0, back_s + max(0.0, at.mono - state.last_mono))
 
 
 def _stopped(state: State, at: Stamped, event: e.Stopped) -> None:
@@ -169,11 +185,13 @@ def _nothing(state: State, at: Stamped, event: object) -> None:
     """Kept in the log; changes nothing that work depends on."""
 
 
-def _end(state: State, steps: Iterable[str]) -> None:
+def _end(state: State, steps: Sequence[str]) -> None:
+    """Evidence ends. Of a step that was never done, nothing stays that could be ended later with old readings."""
     for step in steps:
         state.ended.add(step)
         if step in state.done:
             state.done[step].ended = True
+    _void(state, [step for step in steps if step not in state.done and step not in state.rejudged])
 
 
 def _unsettle(state: State, step: str) -> None:
@@ -185,7 +203,8 @@ def _unsettle(state: State, step: str) -> None:
 
 def _rejudge(state: State, steps: Iterable[str]) -> None:
     for step in steps:
-        state.done.pop(step, None)
+        if (done := state.done.pop(step, None)) is not None:
+            state.rejudged[step] = done
         for key in [k for k in state.findings if k[0] == step]:
             del state.findings[key]
 
@@ -196,8 +215,16 @@ def _void(state: State, steps: Iterable[str]) -> None:
     state.ended -= gone
     for step in gone:
         state.named.pop(step, None)
+        state.rejudged.pop(step, None)
     for entry in [k for k, given in state.given.items() if given.taken.step in gone]:
         del state.given[entry]
+    for entry in [k for k, step in state.absent_in.items() if step in gone]:
+        _forget_absent(state, entry)
+
+
+def _forget_absent(state: State, entry: str) -> None:
+    state.absent.pop(entry, None)
+    state.absent_in.pop(entry, None)
 
 
 _HANDLERS: dict[type, Callable[[State, Stamped, Any], None]] = {

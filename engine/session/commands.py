@@ -118,7 +118,9 @@ class Leave:
 
 @dataclass(frozen=True, slots=True)
 class Return:
-    """Come back."""
+    """Come back. ``passed_s`` are the seconds that passed by the machine's steady clock, if it ran on [s]."""
+
+    passed_s: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

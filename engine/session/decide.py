@@ -46,4 +46,6 @@ def decide(procedure: Procedure, state: State, command: c.Command, now: datetime
         return decide_end.follow_up(procedure, state, command, now)
     if state.over:
         return Refusal("this job has ended; only a dated look can still be answered")
+    if state.away and not isinstance(command, c.Return | c.Leave | c.Stop):
+        return Refusal("the job was left; come back to it first")
     return _DECIDERS[type(command)](procedure, state, command, now)

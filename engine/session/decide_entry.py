@@ -7,12 +7,13 @@ from engine.quantity import Question
 from engine.session.answer import NotUnderstood, understand
 from engine.session.apply import apply
 from engine.session.commands import Correct, SkipEntry, Take, TakeSeveral
+from engine.session.depend import rejudged_by_value, relying
 from engine.session.events import Corrected, Event, NotMeasured, Stamped
-from engine.session.gates import applies, entries, open_entries, shut
+from engine.session.gates import applies, entries, entries_of, open_entries, shut
 from engine.session.judge import judge, uses
 from engine.session.outcome import Asked, Decided, Decision, Refusal
 from engine.session.record import found_events
-from engine.session.state import State
+from engine.session.state import Given, State
 
 REASON_MOST = 500
 """Longest reason or note, in characters; a project rule."""
@@ -25,6 +26,8 @@ def take(procedure: Procedure, state: State, command: Take, now: datetime) -> De
         return where
     if where.id in state.done:
         return Refusal(f'"{where.title}" is done; correct the entry, or do the step again', where.id)
+    if refusal := _relied_on(procedure, state, command.entry):
+        return refusal
     meant = understand(procedure.entry_by_id[command.entry], where.id, command.text, command.answer)
     if isinstance(meant, Question):
         return Asked(meant, command)
@@ -38,7 +41,9 @@ def take_several(procedure: Procedure, state: State, command: TakeSeveral, now: 
     """Take the open entries of a step from one line, parted by ``;``; all or none."""
     step = procedure.step_by_id.get(command.step)
     if step is None:
-        return Refusal(f'there is no step "{command.step}"')
+        return Refusal(f'there is no step "{command.step[:60]}"')
+    if step.id in state.done:
+        return Refusal(f'"{step.title}" is done; correct the entry, or do the step again', step.id)
     texts = [text.strip() for text in command.text.split(";")]
     open_now = open_entries(procedure, state, step)
     if len(texts) > len(open_now):
@@ -67,6 +72,10 @@ def skip(procedure: Procedure, state: State, command: SkipEntry, now: datetime) 
         return Refusal(f'"{where.title}" opens only on evidence; this value must be measured', where.id)
     if where.id in state.done:
         return Refusal(f'"{where.title}" is done; do the step again to change it', where.id)
+    if refusal := _relied_on(procedure, state, command.entry):
+        return refusal
+    if _decides(procedure, command.entry):
+        return Refusal("this decides which steps belong to the job; it must be given", where.id)
     if not 3 <= len(reason) <= REASON_MOST:
         return Refusal("say in a few words why it was not measured", where.id)
     event = NotMeasured(entry=command.entry, step=where.id, reason=reason)
@@ -82,13 +91,15 @@ def correct(procedure: Procedure, state: State, command: Correct, now: datetime)
     if not 3 <= len(command.reason.strip()) <= REASON_MOST:
         return Refusal("say in a few words why it is corrected", procedure.step_of_entry[command.entry])
     step = procedure.step_by_id[procedure.step_of_entry[command.entry]]
+    if not _asked(procedure, state, step, command.entry):
+        return Refusal(f'"{entry.ask}" is not asked in this job', step.id)
     meant = understand(entry, step.id, command.text, command.answer)
     if isinstance(meant, Question):
         return Asked(meant, command)
     if isinstance(meant, NotUnderstood):
         return Refusal(meant.sentence, step.id, column=meant.column)
     was = old.taken.raw if old else "not measured"
-    rejudged = [s.id for s in procedure.steps if s.id in state.done and uses(procedure, s, command.entry)]
+    rejudged = rejudged_by_value(procedure, state, command.entry, Given(meant.taken, 0, "").value)
     fixed = Corrected(entry=command.entry, was=was, reason=command.reason.strip(), rejudged=rejudged)
     return Decided((fixed, *meant.before, meant.taken))
 
@@ -97,11 +108,34 @@ def _step_of(procedure: Procedure, state: State, entry: str, now: datetime) -> S
     if entry not in procedure.entry_by_id:
         return Refusal(f'this procedure asks for nothing named "{entry[:60]}"')
     step = procedure.step_by_id[procedure.step_of_entry[entry]]
-    if not applies(step, state) or entry not in {e.id for e in entries(procedure, state, step)}:
+    if not _asked(procedure, state, step, entry):
         return Refusal(f'"{procedure.entry_by_id[entry].ask}" is not asked in this job', step.id)
-    if needs := shut(procedure, state, step, now):
+    if needs := shut(procedure, state, step, now, anew=True):
         return Refusal(f'"{step.title}" {needs[0].sentence}', needs[0].step, tuple(n.step for n in needs))
     return step
+
+
+def _asked(procedure: Procedure, state: State, step: Step, entry: str) -> bool:
+    return applies(procedure, state, step) and entry in {e.id for e in entries(procedure, state, step)}
+
+
+def _relied_on(procedure: Procedure, state: State, entry: str) -> Refusal | None:
+    """A value that another step was settled with is corrected, with a reason, never typed over."""
+    if entry not in state.given and entry not in state.absent:
+        return None
+    step = relying(procedure, state, entry)
+    if step is None:
+        return None
+    own = procedure.step_of_entry[entry]
+    return Refusal(f'"{step.title}" was settled with this value; correct it, with a reason', own)
+
+
+def _decides(procedure: Procedure, entry: str) -> bool:
+    for step in procedure.steps:
+        whens = [step.when, *(c.when for c in step.checks), *(e.when for e in entries_of(procedure, step))]
+        if any(when is not None and entry in when.names for when in whens):
+            return True
+    return False
 
 
 def _findings_after(
@@ -126,9 +160,22 @@ def copy_of(state: State) -> State:
     from copy import copy, deepcopy  # local: only decisions on unrecorded entries copy
 
     later = copy(state)
-    for name in ("given", "absent", "done", "times_done", "named", "items", "finished", "physical", "instruments"):
+    for name in (
+        "given",
+        "absent",
+        "absent_in",
+        "rejudged",
+        "done",
+        "times_done",
+        "named",
+        "items",
+        "finished",
+        "physical",
+        "instruments",
+    ):
         setattr(later, name, dict(getattr(state, name)))
     later.done = {k: copy(v) for k, v in state.done.items()}
+    later.ended = set(state.ended)
     later.findings = {k: copy(v) for k, v in state.findings.items()}
     later.due = deepcopy(state.due)
     later.notes, later.files = list(state.notes), list(state.files)

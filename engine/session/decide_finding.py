@@ -58,7 +58,7 @@ def _finding(
     procedure: Procedure, state: State, step_id: str, key: str, now: datetime
 ) -> tuple[Step, Finding] | Refusal:
     step = procedure.step_by_id.get(step_id)
-    if step is None or not applies(step, state):
+    if step is None or not applies(procedure, state, step):
         return Refusal(f'there is no step "{step_id[:60]}" in this job')
     if step.id in state.done:
         return Refusal(f'"{step.title}" is done already', step.id)

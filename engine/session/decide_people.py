@@ -6,6 +6,7 @@ from engine.procedure.model import Hold, Procedure
 from engine.published.profiles import profile_names
 from engine.session import commands as c
 from engine.session import events as e
+from engine.session.depend import rejudged_by_loss
 from engine.session.outcome import Decided, Decision, Refusal
 from engine.session.state import State
 
@@ -59,13 +60,14 @@ def leave(procedure: Procedure, state: State, command: c.Leave, now: datetime) -
 
 def come_back(procedure: Procedure, state: State, command: c.Return, now: datetime) -> Decision:
     """Come back: evidence that does not last over the time away no longer holds."""
-    away_s = (now - datetime.fromisoformat(state.last_at)).total_seconds()
-    back = away_s < 0
-    begun = set(state.done) | {given.taken.step for given in state.given.values()} | set(state.named)
-    ended = [
-        s.id for s in procedure.steps if s.id in begun - state.ended and _expired(procedure, s.id, away_s, back=back)
-    ]
-    return Decided((e.Returned(away_s=max(0.0, away_s), ended=ended),))
+    since = state.left_at if state.away else state.last_at
+    wall_s = (now - datetime.fromisoformat(since)).total_seconds()
+    away_s = max(wall_s, command.passed_s)
+    begun = state.begun - state.ended
+    ended = [s.id for s in procedure.steps if s.id in begun and _expired(procedure, s.id, away_s, back=wall_s < 0)]
+    lost = [s for s in ended if s not in state.done and s not in state.rejudged]
+    rejudged = rejudged_by_loss(procedure, state, lost)
+    return Decided((e.Returned(away_s=max(0.0, away_s), ended=ended, rejudged=rejudged),))
 
 
 def _expired(procedure: Procedure, step_id: str, away_s: float, *, back: bool) -> bool:
@@ -78,8 +80,10 @@ def hand_over(procedure: Procedure, state: State, command: c.HandOver, now: date
     person = command.person.strip()
     if not person or person == state.person:
         return Refusal("say who goes on from here")
-    firm = [s.id for s in procedure.steps if s.hold is Hold.FIRM and s.id in state.done and not state.done[s.id].ended]
-    return Decided((e.PersonChanged(person=person[:80], voided=firm),))
+    matters = state.begun - state.ended
+    firm = [s.id for s in procedure.steps if s.hold is Hold.FIRM and s.id in matters]
+    rejudged = rejudged_by_loss(procedure, state, firm)
+    return Decided((e.PersonChanged(person=person[:80], voided=firm, rejudged=rejudged),))
 
 
 def declare_instrument(procedure: Procedure, state: State, command: c.DeclareInstrument, now: datetime) -> Decision:
@@ -102,5 +106,6 @@ def choose_profile(procedure: Procedure, state: State, command: c.ChooseProfile,
     """Choose the rule profile: every step that was judged by rules must be ended again."""
     if command.profile not in profile_names():
         return Refusal(f'there is no rule profile "{command.profile[:40]}"; there are {", ".join(profile_names())}')
-    judged = [s.id for s in procedure.steps if s.checks and s.id in state.done]
+    found = {step for step, _ in state.findings}
+    judged = [s.id for s in procedure.steps if s.checks and (s.id in state.done or s.id in found)]
     return Decided((e.ProfileChosen(profile=command.profile, rejudged=judged),))

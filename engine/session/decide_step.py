@@ -6,9 +6,10 @@ from engine.finding import Finding
 from engine.procedure.model import Hold, Procedure, Step
 from engine.session.allowed import ACCEPT, EVIDENCE, ON, needed
 from engine.session.commands import Finish, NamePart, Redo
+from engine.session.depend import rejudged_by_loss
 from engine.session.events import Event, HoldCleared, ItemFinished, ItemLeft, Named, Redone, StepDone
 from engine.session.gates import applicable, applies, fresh, open_entries, shut
-from engine.session.judge import judge
+from engine.session.judge import judge, unjudged
 from engine.session.outcome import Decided, Decision, Refusal
 from engine.session.record import found_events, is_recorded
 from engine.session.state import State
@@ -16,7 +17,7 @@ from engine.session.state import State
 
 def name_part(procedure: Procedure, state: State, command: NamePart, now: datetime) -> Decision:
     """Record that a part is on the wire."""
-    step = _open_step(procedure, state, command.step, now)
+    step = _open_step(procedure, state, command.step, now, anew=True)
     if isinstance(step, Refusal):
         return step
     if command.part not in {part.id for part in step.parts}:
@@ -31,7 +32,7 @@ def finish(procedure: Procedure, state: State, command: Finish, now: datetime) -
     step = _open_step(procedure, state, command.step, now)
     if isinstance(step, Refusal):
         return step
-    if not fresh(step, state, now):
+    if step.id not in state.rejudged and not fresh(step, state, now):
         return Refusal(f'the readings of "{step.title}" are too old by now; do the step again', step.id)
     findings = judge(procedure, state, step)
     if refusal := wanting(procedure, state, step, findings):
@@ -47,6 +48,10 @@ def wanting(procedure: Procedure, state: State, step: Step, findings: dict[str, 
     named = state.named.get(step.id, ())
     if unseen := [part for part in step.parts if part.id not in named]:
         return Refusal(f"still to see on the wire: {unseen[0].name}", step.id, tuple(p.id for p in unseen))
+    if (lacking := unjudged(procedure, state, step)) is not None:
+        where = procedure.step_of_entry[lacking.id]
+        asked_in = procedure.step_by_id[where].title
+        return Refusal(f'cannot be judged before "{asked_in}" gives: {lacking.ask}', where, (lacking.id,))
     for key, finding in findings.items():
         need = needed(finding.verdict, step.hold, firm=finding.firm)
         if need != ON and not _settled(state, step, key, finding):
@@ -73,11 +78,11 @@ def _what_next(finding: Finding, need: str) -> str:
 def redo(procedure: Procedure, state: State, command: Redo, now: datetime) -> Decision:
     """Do a step again: it and every step that rests on it lose their readings and must be proved again."""
     step = procedure.step_by_id.get(command.step)
-    if step is None or not applies(step, state):
+    if step is None or not applies(procedure, state, step):
         return Refusal(f'there is no step "{command.step[:60]}" in this job')
-    if step.id not in state.done and step.id not in {given.taken.step for given in state.given.values()}:
+    if step.id not in state.begun:
         return Refusal(f'"{step.title}" has not been done yet', step.id)
-    if needs := shut(procedure, state, step, now):
+    if needs := shut(procedure, state, step, now, anew=True):
         return Refusal(f'"{step.title}" {needs[0].sentence}', needs[0].step, tuple(n.step for n in needs))
     voided = void_with(procedure, state, step.id)
     reopened = [
@@ -87,7 +92,8 @@ def redo(procedure: Procedure, state: State, command: Redo, now: datetime) -> De
         for item in s.closes
         if item in state.finished
     ]
-    return Decided((Redone(step=step.id, voided=voided), *reopened))
+    rejudged = rejudged_by_loss(procedure, state, voided)
+    return Decided((Redone(step=step.id, voided=voided, rejudged=rejudged), *reopened))
 
 
 def void_with(procedure: Procedure, state: State, step_id: str) -> list[str]:
@@ -99,23 +105,29 @@ def void_with(procedure: Procedure, state: State, step_id: str) -> list[str]:
         if one not in gone:
             gone.add(one)
             to_do.extend(procedure.step_by_id[one].voids)
-    begun = set(state.done) | {given.taken.step for given in state.given.values()} | set(state.named) | {step_id}
+    begun = state.begun | {step_id}
     return [s.id for s in procedure.steps if s.id in gone and s.id in begun]
 
 
-def _open_step(procedure: Procedure, state: State, step_id: str, now: datetime) -> Step | Refusal:
+def _open_step(
+    procedure: Procedure, state: State, step_id: str, now: datetime, *, anew: bool = False
+) -> Step | Refusal:
     step = procedure.step_by_id.get(step_id)
-    if step is None or not applies(step, state):
+    if step is None or not applies(procedure, state, step):
         return Refusal(f'there is no step "{step_id[:60]}" in this job')
     if step_id in state.done:
         return Refusal(f'"{step.title}" is done already', step_id)
-    if needs := shut(procedure, state, step, now):
+    if needs := shut(procedure, state, step, now, anew=anew):
         return Refusal(f'"{step.title}" {needs[0].sentence}', needs[0].step, tuple(n.step for n in needs))
     return step
 
 
 def _done(state: State, step: Step) -> StepDone:
-    ended = [s for s in step.ends if s in state.done and not state.done[s].ended]
+    """A step that is only ended again changes nothing on the boat: it ends no proof and leaves nothing otherwise."""
+    if step.id in state.rejudged:
+        return StepDone(step=step.id)
+    begun = state.begun - state.ended
+    ended = [s for s in step.ends if s in begun]
     return StepDone(step=step.id, ended=ended, leaves=[f"{topic}: {words}" for topic, words in step.leaves.items()])
 
 
@@ -127,5 +139,7 @@ def _cleared(state: State, step: Step) -> tuple[Event, ...]:
 
 
 def _items(procedure: Procedure, state: State, step: Step) -> tuple[Event, ...]:
+    if step.id in state.rejudged:
+        return ()
     left = tuple(ItemLeft(item=item.id, says=item.says, step=step.id) for item in step.opens)
     return (*left, *(ItemFinished(item=item, step=step.id) for item in step.closes if item in state.items))

@@ -148,10 +148,14 @@ class Left:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Returned:
-    """Work goes on after a break. ``ended`` are the steps whose evidence did not last."""
+    """Work goes on after a break. ``ended`` are the steps whose evidence did not last.
+
+    ``rejudged`` are the steps that used a value which went with it, and must be ended again.
+    """
 
     away_s: float
     ended: list[str] = field(default_factory=list)
+    rejudged: list[str] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -169,19 +173,27 @@ class Corrected:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Redone:
-    """A step is to be done again; ``voided`` are all steps, itself included, whose readings no longer stand."""
+    """A step is to be done again; ``voided`` are all steps, itself included, whose readings no longer stand.
+
+    ``rejudged`` are the other steps that used such a reading, and must be ended again.
+    """
 
     step: str
     voided: list[str] = field(default_factory=list)
+    rejudged: list[str] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PersonChanged:
-    """Somebody else goes on; ``voided`` are the firm holds that the newcomer proves again."""
+    """Somebody else goes on; ``voided`` are the firm holds that the newcomer proves again.
+
+    ``rejudged`` are the other steps that used a reading of theirs, and must be ended again.
+    """
 
     person: str
     handover: bool = True
     voided: list[str] = field(default_factory=list)
+    rejudged: list[str] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -241,7 +253,7 @@ class FollowedUp:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ClockNoted:
-    """The clock stood earlier than at the event before."""
+    """The clock was set back: it stood earlier than at the event before, or ran on by less than the time passed."""
 
     was: str
     now: str

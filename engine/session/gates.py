@@ -1,10 +1,13 @@
 """Which steps apply, which are shut and why, and which one comes next: done, and still valid."""
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from itertools import takewhile
 
 from engine.procedure.model import Entry, Hold, Procedure, Step
-from engine.session.state import State
+from engine.session.standing import standing, undetermined
+from engine.session.state import DoneStep, State
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,22 +18,26 @@ class Need:
     sentence: str
 
 
-def applies(step: Step, state: State) -> bool:
+def applies(procedure: Procedure, state: State, step: Step) -> bool:
     """Return whether a step belongs to this job (its condition holds)."""
-    return step.when is None or step.when.holds(state.values()) is True
+    return step.when is None or step.when.holds(standing(procedure, state)) is True
 
 
 def applicable(procedure: Procedure, state: State) -> tuple[Step, ...]:
     """Return the steps of this job, in working order."""
-    values = state.values()
+    values = standing(procedure, state)
     return tuple(s for s in procedure.steps if s.when is None or s.when.holds(values) is True)
 
 
 def entries(procedure: Procedure, state: State, step: Step) -> tuple[Entry, ...]:
     """Return the facts and readings that this step asks for in this job, in order."""
-    values = state.values()
-    asked = [procedure.entry_by_id[fact] for fact in step.asks]
-    return tuple(e for e in (*asked, *step.readings) if e.when is None or e.when.holds(values) is True)
+    values = standing(procedure, state)
+    return tuple(e for e in entries_of(procedure, step) if e.when is None or e.when.holds(values) is True)
+
+
+def entries_of(procedure: Procedure, step: Step) -> tuple[Entry, ...]:
+    """Return the facts and readings that this step may ask for in some job, in order."""
+    return (*(procedure.entry_by_id[fact] for fact in step.asks), *step.readings)
 
 
 def open_entries(procedure: Procedure, state: State, step: Step) -> tuple[Entry, ...]:
@@ -46,30 +53,58 @@ def stands(procedure: Procedure, state: State, step_id: str, now: datetime) -> b
     done = state.done.get(step_id)
     if done is None or done.ended:
         return False
-    return fresh(procedure.step_by_id[step_id], state, now, done.at)
+    return fresh(procedure.step_by_id[step_id], state, now, done)
 
 
-def fresh(step: Step, state: State, now: datetime, since: str = "") -> bool:
-    """Return whether the readings of a step are young enough; the oldest counts, ``since`` if there is none."""
+def fresh(step: Step, state: State, now: datetime, done: DoneStep | None = None) -> bool:
+    """Return whether the readings of a step are young enough at ``now``; without readings, whether ``done`` is.
+
+    The oldest reading counts. What the clock was set back by since then is added to its age.
+    """
     if step.lasts_s is None:
         return True
-    taken = [given.at for given in state.given.values() if given.taken.step == step.id] or [since or state.last_at]
-    age_s = (now - datetime.fromisoformat(min(taken))).total_seconds()
-    return 0 <= age_s <= step.lasts_s
+    moments = [(given.at, given.set_back_s) for given in state.given.values() if given.taken.step == step.id]
+    if not moments:
+        moments = [(done.at, done.set_back_s) if done else (state.last_at, state.set_back_s)]
+    ages_s = [((now - datetime.fromisoformat(at)).total_seconds(), state.set_back_s - back) for at, back in moments]
+    return all(age_s >= 0 and age_s + back_s <= step.lasts_s for age_s, back_s in ages_s)
 
 
-def shut(procedure: Procedure, state: State, step: Step, now: datetime) -> tuple[Need, ...]:
-    """Return what keeps a step shut: gates not done or no longer valid, and any hold before it that was not cleared."""
+def shut(procedure: Procedure, state: State, step: Step, now: datetime, *, anew: bool = False) -> tuple[Need, ...]:
+    """Return what keeps a step shut: gates not done or no longer valid, and any hold before it that was not cleared.
+
+    A step that must only be ended again, since something it used was changed, asks for no fresh proof: nothing is done
+    anew. ``anew`` says that something is (a value taken, the step redone).
+    """
     steps = {s.id: n for n, s in enumerate(applicable(procedure, state), start=1)}
-    needs = [
-        _need(procedure, state, gate, steps[gate])
-        for gate in step.needs
-        if gate in steps and not stands(procedure, state, gate, now)
-    ]
-    named = {need.step for need in needs}
-    before = [s for s in procedure.steps if s.id in steps and steps[s.id] < steps.get(step.id, 0)]
-    holds = [s for s in before if s.hold is not Hold.NONE and s.id not in state.done and s.id not in named]
-    return (*needs, *(_need(procedure, state, s.id, steps[s.id]) for s in holds))
+    again = step.id in state.rejudged and not anew
+    needs: dict[str, Need] = {}
+    for gate in step.needs:
+        if gate in steps:
+            holds = gate in state.done if again else stands(procedure, state, gate, now)
+            if not holds:
+                needs[gate] = _need(procedure, state, gate, steps[gate])
+    for before in _before(procedure, step):
+        if before.id in steps and before.hold is not Hold.NONE and before.id not in state.done:
+            needs.setdefault(before.id, _need(procedure, state, before.id, steps[before.id]))
+    return (*_unknown(procedure, state, step, steps), *needs.values())
+
+
+def _before(procedure: Procedure, step: Step) -> Iterator[Step]:
+    return takewhile(lambda s: s.id != step.id, procedure.steps)
+
+
+def _unknown(procedure: Procedure, state: State, step: Step, steps: Mapping[str, int]) -> tuple[Need, ...]:
+    """Return what must be told before it is known whether a gate or hold before ``step`` belongs to the job."""
+    asks: dict[str, Need] = {}
+    for before in _before(procedure, step):
+        if before.id in steps or not (before.hold is not Hold.NONE or before.id in step.needs):
+            continue
+        entry = undetermined(procedure, state, before.when)
+        asked_in = procedure.step_of_entry.get(entry.id, step.id) if entry else step.id
+        if asked_in != step.id:
+            asks[asked_in] = _need(procedure, state, asked_in, steps.get(asked_in, 0))
+    return tuple(asks.values())
 
 
 def current_step(procedure: Procedure, state: State, now: datetime) -> str | None:

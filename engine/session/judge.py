@@ -5,11 +5,13 @@ from dataclasses import dataclass
 
 from engine.finding import Finding, Value, Verdict
 from engine.plan.plan import make_plan, planned_figures
-from engine.procedure.model import FromPlan, Operand, Procedure, Reference, Step, StepCheck, StepLimit
+from engine.procedure.model import Entry, FromPlan, Operand, Procedure, Reference, Step, StepCheck, StepLimit
 from engine.published.profiles import profile
 from engine.rules.check import Accuracy, Context
+from engine.rules.registry import check as named_check
 from engine.rules.registry import run
-from engine.session.state import State
+from engine.session.standing import counting, missing
+from engine.session.state import Instrument, State
 from engine.trade.ranges import OutOfRange
 
 PLAN = "plan"
@@ -18,19 +20,14 @@ PLAN = "plan"
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """What is known of the entries: their values, and which were said to be not measured."""
+    """What is known of the entries: the values that count, and which were said to be not measured."""
 
-    values: Mapping[str, Value]
+    values: dict[str, Value]
     absent: frozenset[str]
 
-    def settled(self, entry: str, procedure: Procedure) -> bool:
-        """True if the entry was given, was said to be not measured, or does not apply to this job."""
-        if entry in self.values or entry in self.absent:
-            return True
-        when = procedure.entry_by_id[entry].when
-        step = procedure.step_by_id[procedure.step_of_entry[entry]]
-        outside = step.when is not None and step.when.holds(self.values) is not True
-        return outside or (when is not None and when.holds(self.values) is not True)
+    def lacks(self, names: frozenset[str], procedure: Procedure) -> Entry | None:
+        """Return the first of ``names`` that is still to be given, or None."""
+        return missing(procedure, self.values, self.absent, names)
 
 
 def judge(
@@ -40,23 +37,43 @@ def judge(
 
     ``extra`` are values that are not recorded yet (an entry while it is typed).
     """
-    known = Known(state.values() | dict(extra or {}), frozenset(state.absent) - frozenset(extra or {}))
+    known = known_of(procedure, state, extra)
     context = Context(profile(state.profile or procedure.profile))
+    instruments = state.done[step.id].instruments if step.id in state.done else state.instruments
     found: dict[str, Finding] = {}
-    for check in step.checks:
-        if _ready(procedure, check, known):
-            finding = _judge_check(procedure, state, check, known, context)
-            found[_free_key(found, check.name)] = finding
+    for key, check in keyed(step):
+        applies = check.when is None or check.when.holds(known.values) is True
+        if applies and known.lacks(_used(procedure, check), procedure) is None:
+            found[key] = _judge_check(procedure, instruments, check, known, context)
     for number, limit in enumerate(step.limits, start=1):
-        if all(known.settled(name, procedure) for name in limit.expression.names):
+        if known.lacks(limit.expression.names, procedure) is None:
             found[f"limit {number}"] = _judge_limit(limit, known, context)
     return found
 
 
-def _ready(procedure: Procedure, check: StepCheck, known: Known) -> bool:
-    if check.when is not None and check.when.holds(known.values) is not True:
-        return False
-    return all(known.settled(name, procedure) for name in _used(procedure, check))
+def known_of(procedure: Procedure, state: State, extra: Mapping[str, Value] | None = None) -> Known:
+    """Return what is known in ``state``; ``extra`` are values that are not recorded yet."""
+    more = dict(extra or {})
+    return Known(counting(procedure, state.values() | more), frozenset(state.absent) - frozenset(more))
+
+
+def keyed(step: Step) -> tuple[tuple[str, StepCheck], ...]:
+    """Return the checks of a step with the key of each: its name, numbered if the step has several of that name."""
+    names = [check.name for check in step.checks]
+    before = [names[:at].count(name) for at, name in enumerate(names)]
+    return tuple((f"{c.name} {n + 1}" if n else c.name, c) for c, n in zip(step.checks, before, strict=True))
+
+
+def unjudged(procedure: Procedure, state: State, step: Step) -> Entry | None:
+    """Return the entry, of any step, without which a check or limit of ``step`` cannot be judged yet, or None."""
+    known = known_of(procedure, state)
+    for check in step.checks:
+        holds = True if check.when is None else check.when.holds(known.values)
+        names = _used(procedure, check) if holds else check.when.names if holds is None and check.when else frozenset()
+        if (entry := known.lacks(names, procedure)) is not None:
+            return entry
+    lacking = (known.lacks(limit.expression.names, procedure) for limit in step.limits)
+    return next((entry for entry in lacking if entry is not None), None)
 
 
 def check_entries(check: StepCheck) -> frozenset[str]:
@@ -102,28 +119,34 @@ def operand_value(operand: Operand, known: Known, procedure: Procedure, profile_
     return tuple(known.values[i] for i in operand.ids if i in known.values) or None
 
 
-def _judge_check(procedure: Procedure, state: State, check: StepCheck, known: Known, context: Context) -> Finding:
+Instruments = Mapping[str, Instrument]
+
+
+def _judge_check(
+    procedure: Procedure, instruments: Instruments, check: StepCheck, known: Known, context: Context
+) -> Finding:
     try:
-        return _run(procedure, state, check, known, context)
+        return _run(procedure, instruments, check, known, context)
     except OutOfRange as problem:
-        return Finding(check.name, Verdict.UNDECIDED, str(problem), profile=context.profile.name)
+        firm = check.name != PLAN and named_check(check.name).firm
+        return Finding(check.name, Verdict.UNDECIDED, str(problem), profile=context.profile.name, firm=firm)
 
 
-def _run(procedure: Procedure, state: State, check: StepCheck, known: Known, context: Context) -> Finding:
+def _run(procedure: Procedure, instruments: Instruments, check: StepCheck, known: Known, context: Context) -> Finding:
     if check.name == PLAN:
         return make_plan(procedure, known.values, context.profile.name).as_finding()
     given = {
         name: operand_value(operand, known, procedure, context.profile.name) for name, operand in check.inputs.items()
     }
-    return run(check.name, given, Context(context.profile, _accuracy(procedure, state, check)))
+    return run(check.name, given, Context(context.profile, _accuracy(procedure, instruments, check)))
 
 
-def _accuracy(procedure: Procedure, state: State, check: StepCheck) -> dict[str, Accuracy]:
+def _accuracy(procedure: Procedure, instruments: Instruments, check: StepCheck) -> dict[str, Accuracy]:
     declared = dict[str, Accuracy]()
     for name, operand in check.inputs.items():
         if not isinstance(operand, Reference):
             continue
-        instrument = state.instruments.get(procedure.entry_by_id[operand.ids[0]].instrument)
+        instrument = instruments.get(procedure.entry_by_id[operand.ids[0]].instrument)
         if instrument is not None:
             declared[name] = Accuracy(instrument.percent, instrument.counts, instrument.resolution)
     return declared
@@ -149,11 +172,3 @@ def _limit_sentence(limit: StepLimit, verdict: Verdict, known: Known) -> str:
     wanted = limit.says if verdict is Verdict.PASS else f"wanted: {limit.says}"
     figures = any(isinstance(known.values.get(n), float) for n in limit.expression.names)
     return f"{wanted} ({limit.expression.says(known.values)})" if figures else wanted
-
-
-def _free_key(found: Mapping[str, Finding], name: str) -> str:
-    number = 2
-    key = name
-    while key in found:
-        key, number = f"{name} {number}", number + 1
-    return key

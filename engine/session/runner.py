@@ -22,6 +22,9 @@ from engine.session.outcome import Asked, Decided, Decision, Outcome, Recorded, 
 from engine.session.state import State
 from engine.session.trouble import LogRefused, NotRecorded
 
+CLOCKS_DIFFER_S = 5.0
+"""Wall and steady clock may come apart by this much between two events [s] before it is noted; a project rule."""
+
 
 class Runner:
     """A session that is being worked on. Made by ``start`` or ``resume``; ``close`` lets go of the log."""
@@ -88,7 +91,7 @@ class Runner:
 
     def _come_back(self) -> None:
         now = self.clock.now()
-        decision = decide(self.procedure, self.state, c.Return(), now)
+        decision = decide(self.procedure, self.state, self._with_time(c.Return()), now)
         aside = self._journal.set_aside
         tail = (TailSetAside(name=aside.name, size=aside.size),) if aside else ()
         events = decision.events if isinstance(decision, Decided) else ()
@@ -114,12 +117,12 @@ class Runner:
 
     def would(self, command: c.Command) -> Decision:
         """Return what would come of a command, recording nothing."""
-        return decide(self.procedure, self.state, command, self.clock.glance())
+        return decide(self.procedure, self.state, self._with_time(command), self.clock.glance())
 
     def send(self, command: c.Command) -> Outcome:
         """Carry out a command: what it decides is on the disk before this returns ``Recorded``."""
         now = self.clock.now()
-        decision = decide(self.procedure, self.state, command, now)
+        decision = decide(self.procedure, self.state, self._with_time(command), now)
         if isinstance(decision, Refusal | Asked):
             return decision
         try:
@@ -145,14 +148,26 @@ class Runner:
 
     def _record(self, events: tuple[Event, ...], now: datetime) -> None:
         at = now.isoformat(timespec="seconds")
-        if self.state.last_at and now < datetime.fromisoformat(self.state.last_at):
-            events = (ClockNoted(was=self.state.last_at, now=at), *events)
         mono = round(self.clock.mono(), 3)
+        if self.state.last_at and self._set_back(now, mono):
+            events = (ClockNoted(was=self.state.last_at, now=at), *events)
         first = self._journal.count + 1
         stamped = [Stamped(first + i, at, mono, event) for i, event in enumerate(events)]
         self._journal.append([to_flat(item) for item in stamped])
         for item in stamped:
             apply(self.state, item)
+
+    def _set_back(self, now: datetime, mono: float) -> bool:
+        """True if the wall clock went back, or ran on by clearly less than the steady clock did meanwhile."""
+        wall_s = (now - datetime.fromisoformat(self.state.last_at)).total_seconds()
+        return wall_s < 0 or wall_s + CLOCKS_DIFFER_S < mono - self.state.last_mono
+
+    def _with_time(self, command: c.Command) -> c.Command:
+        """Return the command, a return with the seconds that passed by the steady clock since the person went away."""
+        if not isinstance(command, c.Return):
+            return command
+        since = self.state.left_mono if self.state.away else self.state.last_mono
+        return c.Return(max(0.0, round(self.clock.mono() - since, 3)))
 
 
 def header_of(

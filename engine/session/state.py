@@ -1,5 +1,6 @@
 """What a session is at a moment: the sum of its events and nothing else."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from engine.finding import Value
@@ -8,12 +9,17 @@ from engine.session.events import Stamped, Taken
 
 @dataclass(slots=True)
 class Given:
-    """One entry that stands: the event that gave it, when, and how often it was given before."""
+    """One entry that stands: the event that gave it, when it was measured, and how often it was given before.
+
+    A correction changes what was written, not when it was measured. ``set_back_s`` is by how much the clock had been
+    set back until then [s].
+    """
 
     taken: Taken
     n: int
     at: str
     before: tuple[str, ...] = ()
+    set_back_s: float = 0.0
 
     @property
     def value(self) -> Value:
@@ -26,15 +32,29 @@ class Given:
 
 
 @dataclass(slots=True)
+class Instrument:
+    """A declared instrument."""
+
+    name: str
+    percent: float
+    counts: float
+    resolution: float
+    calibrated: str
+
+
+@dataclass(slots=True)
 class DoneStep:
     """A step that was done: ``ended`` is True when its evidence no longer holds as a gate.
 
-    Ending a step again does not renew its evidence; only doing it again (``Redone``) does.
+    Ending a step again does not renew its evidence; only doing it again (``Redone``) does. ``instruments`` are those
+    declared when it was done: one declared later does not change what was proved.
     """
 
     n: int
     at: str
     ended: bool = False
+    set_back_s: float = 0.0
+    instruments: Mapping[str, Instrument] = field(default_factory=dict)
 
 
 @dataclass(slots=True)
@@ -59,17 +79,6 @@ class FoundState:
 
 
 @dataclass(slots=True)
-class Instrument:
-    """A declared instrument."""
-
-    name: str
-    percent: float
-    counts: float
-    resolution: float
-    calibrated: str
-
-
-@dataclass(slots=True)
 class DueState:
     """A dated look: when, and what came of it."""
 
@@ -80,7 +89,12 @@ class DueState:
 
 @dataclass(slots=True)
 class State:
-    """A session at a moment. Made by ``fold``; changed only by ``apply``."""
+    """A session at a moment. Made by ``fold``; changed only by ``apply``.
+
+    ``rejudged`` are steps that were done and must only be ended again, since something they used was changed: nothing
+    is done anew by that. ``set_back_s`` is by how much the clock was set back so far [s]. ``left_at`` and ``left_mono``
+    say when the person went away.
+    """
 
     procedure: str = ""
     asset: str = ""
@@ -94,11 +108,14 @@ class State:
     last_mono: float = 0.0
     given: dict[str, Given] = field(default_factory=dict)
     absent: dict[str, str] = field(default_factory=dict)
+    absent_in: dict[str, str] = field(default_factory=dict)
     done: dict[str, DoneStep] = field(default_factory=dict)
     times_done: dict[str, int] = field(default_factory=dict)
     findings: dict[tuple[str, str], FoundState] = field(default_factory=dict)
     named: dict[str, tuple[str, ...]] = field(default_factory=dict)
     ended: set[str] = field(default_factory=set)
+    rejudged: dict[str, DoneStep] = field(default_factory=dict)
+    correcting: str = ""
     items: dict[str, str] = field(default_factory=dict)
     finished: dict[str, str] = field(default_factory=dict)
     due: dict[str, DueState] = field(default_factory=dict)
@@ -109,6 +126,9 @@ class State:
     left_line: str = ""
     away: bool = False
     away_s: float = 0.0
+    left_at: str = ""
+    left_mono: float = 0.0
+    set_back_s: float = 0.0
     clock_notes: int = 0
     people: list[str] = field(default_factory=list)
     recent: list[Stamped] = field(default_factory=list)
@@ -121,6 +141,17 @@ class State:
     def over(self) -> bool:
         """True if the job has ended, closed or stopped."""
         return self.closed or bool(self.stopped)
+
+    @property
+    def begun(self) -> set[str]:
+        """The steps that hold anything: done, to be ended again, or with a value, a reason or a part of theirs."""
+        return {
+            *self.done,
+            *self.rejudged,
+            *(given.taken.step for given in self.given.values()),
+            *self.absent_in.values(),
+            *self.named,
+        }
 
     def values(self) -> dict[str, Value]:
         """Return every given entry by id, in base units."""
