@@ -3,6 +3,7 @@
 from jobs import Session, limit, procedure, reading, step
 
 from engine.session import commands as c
+from engine.session.events import ClockNoted
 from engine.session.outcome import Decided
 
 DEAD = step("dead", 'hold = "firm"\nlasts_away = "10 min"', reading("v") + limit("abs(v) <= 0.1 V"))
@@ -103,3 +104,54 @@ def test_another_person_proves_the_firm_holds_again() -> None:
     session.send(c.HandOver("B. Other"))
     assert session.state.person == "B. Other"
     assert "needs step 1" in session.refused(c.Finish("work"))
+
+
+def test_a_correction_does_not_make_old_volts_young() -> None:
+    session = Session(procedure(AGED))
+    session.give(v="12.6")
+    session.done("volts")
+    session.wait(hours=13)
+    session.send(c.Correct("v", "12.5", "misread the meter"))
+    assert "again" in session.refused(c.Finish("use"))
+
+
+def test_what_the_clock_was_set_back_by_is_added_to_the_age() -> None:
+    session = Session(procedure(AGED))
+    session.give(v="12.6")
+    session.done("volts")
+    session.wait(hours=11)
+    session.send(c.Note("use", "dinner"))
+    before = session.now
+    session.wait(hours=-10)
+    session.record(ClockNoted(was=before.isoformat(), now=session.now.isoformat()))
+    session.wait(minutes=59)
+    session.done("use")
+    session.send(c.Redo("use"))
+    session.wait(minutes=2)
+    assert "again" in session.refused(c.Finish("use"))
+
+
+def test_nothing_is_done_while_the_job_is_left() -> None:
+    session = ready()
+    session.send(c.Leave())
+    session.wait(minutes=60)
+    for command in (c.Finish("work"), c.Note("work", "a note"), c.HandOver("B. Other"), c.Redo("dead"), c.Close()):
+        assert session.refused(command) == "the job was left; come back to it first"
+
+
+def test_leaving_twice_does_not_shorten_the_time_away() -> None:
+    session = ready()
+    for _ in range(3):
+        session.send(c.Leave())
+        session.wait(minutes=4)
+    session.send(c.Return())
+    assert "no longer holds" in session.refused(c.Finish("work"))
+
+
+def test_the_steady_clock_counts_when_the_wall_clock_says_less() -> None:
+    session = ready()
+    session.send(c.Leave())
+    session.wait(minutes=1)
+    session.send(c.Return(passed_s=660))
+    assert session.state.away_s == 660
+    assert "no longer holds" in session.refused(c.Finish("work"))
