@@ -9,7 +9,10 @@ from difflib import get_close_matches
 from importlib import import_module
 from typing import NoReturn
 
-COMMANDS = ("home", "list", "start", "resume", "demo", "plan", "check", "lint", "audit", "due", "pack", "keys")
+COMMANDS = (
+    "home", "list", "start", "resume", "demo", "plan", "check", "lint", "audit", "review", "page", "export", "due",
+    "pack", "keys",
+)  # fmt: skip
 """The commands, in the order of the help; each is a module of ``tui.commands``."""
 
 GOOD, FINDINGS, BAD = 0, 1, 2

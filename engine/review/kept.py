@@ -43,7 +43,7 @@ def row_from(text: str) -> LogRow:
     """
     read: dict[str, Any] = json.loads(text)
     holds = tuple(_hold(*hold) for hold in read.pop("holds"))
-    return LogRow(**{**read, "bad_steps": tuple(read["bad_steps"]), "holds": holds})
+    return LogRow(**{**read, "holds": holds} | {name: tuple(read[name]) for name in ("bad_steps", "flagged")})
 
 
 def values_json(values: tuple[Measured, ...]) -> str:

@@ -2,11 +2,13 @@
 
 from dataclasses import dataclass
 from hashlib import sha256
+from typing import TypeGuard
 
 from engine.finding import Verdict
 from engine.procedure.model import Hold, Procedure
 from engine.review.audit import Audit, HoldLine
 from engine.review.pace import breaks_s, fast_entries, seconds_on_task
+from engine.session.events import Event, Found
 from engine.session.gates import applicable, entries
 from engine.session.state import State
 
@@ -17,9 +19,9 @@ class LogRow:
 
     ``ended`` is ``closed``, ``stopped`` or ``open``; ``differs`` counts readings and verdicts that come out otherwise,
     ``order`` steps and consequences that could not be. ``first_bad`` is the step to look at first, with its sentence.
-    ``rebuilt`` says that the file is not the one that was looked at before, ``files_wrong`` counts attached files that
-    are missing or changed. Times end in ``_s`` [s]. ``likeness`` names the log that is equal beyond chance, ``mark`` is
-    what a rubric proposes.
+    ``flagged`` are the steps in which anything but pass was ever found. ``rebuilt`` says that the file is not the one
+    that was looked at before, ``files_wrong`` counts attached files that are missing or changed. Times end in ``_s``
+    [s]. ``likeness`` names the log that is equal beyond chance, ``mark`` is what a rubric proposes.
     """
 
     name: str
@@ -63,6 +65,7 @@ class LogRow:
     left_to_do: int = 0
     due_open: int = 0
     bad_steps: tuple[str, ...] = ()
+    flagged: tuple[str, ...] = ()
     first_bad: str = ""
     rebuilt: str = ""
     files_wrong: int = 0
@@ -141,6 +144,7 @@ def row_of(audit: Audit, data_sha256: str = "") -> LogRow:
         left_to_do=len(state.items),
         due_open=sum(1 for due in state.due.values() if not due.outcome),
         bad_steps=tuple(bad),
+        flagged=tuple(dict.fromkeys(i.event.step for i in audit.events if _is_trouble(i.event))),
         first_bad=_first_bad(audit, bad),
     )
 
@@ -148,6 +152,10 @@ def row_of(audit: Audit, data_sha256: str = "") -> LogRow:
 def digest_of(data: bytes) -> str:
     """Return the SHA-256 of a file's bytes, by which it is known again."""
     return sha256(data).hexdigest()
+
+
+def _is_trouble(event: Event) -> TypeGuard[Found]:
+    return isinstance(event, Found) and event.verdict != Verdict.PASS
 
 
 def _asked(procedure: Procedure, state: State) -> int:

@@ -1,0 +1,100 @@
+"""What a shared training rig is known to have, and which faults were planted on it: a TOML file of the instructor's."""
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from engine.procedure.model import Procedure
+from engine.quantity import Amount, read
+
+
+class BadRig(ValueError):
+    """A rig file that cannot be used: ``FILE: WHERE: what is wrong, what would be right``."""
+
+
+@dataclass(frozen=True, slots=True)
+class KnownValue:
+    """A known value and how far a good reading may lie from it, both in the entry's base unit."""
+
+    value: float
+    within: float
+
+    def is_far(self, number: float) -> bool:
+        """Return whether a reading lies further out than it may."""
+        return abs(number - self.value) > self.within
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """A planted fault, in words, and the steps in which it can be found."""
+
+    says: str
+    steps: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Rig:
+    """A rig: known values by entry, planted faults."""
+
+    known: Mapping[str, KnownValue]
+    planted: tuple[Fault, ...]
+
+
+def load_rig(path: Path, procedure: Procedure) -> Rig:
+    """Return a rig for the logs of a procedure.
+
+    The file has ``schema = 1``, tables ``[[value]]`` with ``entry``, ``is`` and ``within`` (texts with units), and
+    tables ``[[planted]]`` with ``says`` and ``steps``.
+
+    Raises:
+        BadRig: if the file cannot be used; says where and what would be right.
+    """
+    try:
+        told = tomllib.loads(path.read_text(encoding="utf-8"))
+    except (OSError, ValueError) as problem:
+        raise BadRig(f"{path.name}: {problem}") from problem
+    if told.get("schema") != 1:
+        raise BadRig(f"{path.name}: schema: must be 1")
+    for key in told:
+        if key not in ("schema", "title", "value", "planted"):
+            raise BadRig(f"{path.name}: {key}: unknown key, the keys are schema, title, value, planted")
+    known = dict(_known(path.name, n, item, procedure) for n, item in enumerate(_tables(path.name, told, "value"), 1))
+    faults = (_fault(path.name, n, item, procedure) for n, item in enumerate(_tables(path.name, told, "planted"), 1))
+    return Rig(known, tuple(faults))
+
+
+def _tables(name: str, told: Mapping[str, Any], key: str) -> list[Mapping[str, Any]]:
+    found = told.get(key, [])
+    if not isinstance(found, list) or not all(isinstance(item, dict) for item in found):
+        raise BadRig(f"{name}: {key}: must be a list of tables")
+    return found
+
+
+def _known(name: str, number: int, item: Mapping[str, Any], procedure: Procedure) -> tuple[str, KnownValue]:
+    where = f"{name}: value[{number}]"
+    entry = procedure.entry_by_id.get(str(item.get("entry")))
+    if entry is None:
+        raise BadRig(f'{where}.entry: "{item.get("entry")}" is not asked for by {procedure.id}')
+    value, within = (_amount(f"{where}.{key}", item.get(key), entry.unit) for key in ("is", "within"))
+    if within < 0:
+        raise BadRig(f"{where}.within: must be zero or above")
+    return entry.id, KnownValue(value, within)
+
+
+def _amount(where: str, text: object, unit: str) -> float:
+    found = read(text, unit) if isinstance(text, str) else None
+    if not isinstance(found, Amount):
+        raise BadRig(f'{where}: must be a text such as "1 {unit}"')
+    return found.number
+
+
+def _fault(name: str, number: int, item: Mapping[str, Any], procedure: Procedure) -> Fault:
+    where, steps = f"{name}: planted[{number}]", item.get("steps")
+    if not isinstance(item.get("says"), str) or not isinstance(steps, list) or not steps:
+        raise BadRig(f"{where}: must have a text says and a list steps")
+    for step in steps:
+        if step not in procedure.step_by_id:
+            raise BadRig(f'{where}.steps: "{step}" is no step of {procedure.id}')
+    return Fault(str(item["says"]), tuple(steps))

@@ -1,0 +1,142 @@
+"""What home and the review screens show of many logs: rows of plain texts, worst first, and one sentence on all."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from engine.review.audit import WORDS
+from engine.review.desk import anonymous, arranged
+from engine.review.likeness import Alike
+from engine.review.marks import Mark, fits
+from engine.review.row import LogRow
+from engine.review.rubric import Rubric, propose
+
+
+@dataclass(frozen=True, slots=True)
+class ReviewLine:
+    """One log as a row of a table. ``cells`` stand under ``COLUMNS``; ``first_bad`` is what to look at first.
+
+    ``step`` is the first step with something wrong, for the key that jumps there; ``clean`` logs may be accepted in
+    bulk; ``marked`` says what the instructor gave, ``proposed`` why the rubric proposes its mark. ``file`` is the real
+    name of the log, never shown when names are hidden.
+    """
+
+    file: str
+    cells: tuple[str, ...]
+    first_bad: str
+    step: str
+    clean: bool
+    marked: str
+    proposed: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ReviewView:
+    """The table: its lines in order, and a sentence on all of them."""
+
+    sentence: str
+    lines: tuple[ReviewLine, ...]
+
+
+COLUMNS = (
+    "log",
+    "person",
+    "asset",
+    "file",
+    "ended",
+    "holds",
+    "fail",
+    "undec.",
+    "differ",
+    "missing",
+    "left",
+    "min",
+    "mark",
+)
+"""Heads of the table's columns."""
+
+
+def review_view(
+    rows: Sequence[LogRow],
+    rubric: Rubric,
+    *,
+    marks: Mapping[str, Mark] | None = None,
+    sort: str = "worst",
+    show: str = "all",
+    search: str = "",
+    hidden: bool = False,
+) -> ReviewView:
+    """Return the table of logs.
+
+    Args:
+        rows: The lines of the logs.
+        rubric: How marks are proposed.
+        marks: Marks that were given, by log.
+        sort: A name of ``engine.review.desk.SORTS``.
+        show: A name of ``engine.review.desk.FILTERS``.
+        search: Words that must all be there.
+        hidden: True hides persons, files and assets.
+
+    Raises:
+        NoSuchView: if there is no such sort or filter.
+    """
+    given = marks or {}
+    files = {row.sha256: row.name for row in rows}
+    shown = arranged(anonymous(rows) if hidden else rows, sort, show, search)
+    lines = tuple(_line(row, files.get(row.sha256, row.name), rubric, given) for row in shown)
+    return ReviewView(summary(rows), lines)
+
+
+def summary(rows: Iterable[LogRow]) -> str:
+    """Return one sentence on all logs: how many, how many need a look, how many are not to be trusted."""
+    listed = list(rows)
+    clean = sum(1 for row in listed if row.looks_clean)
+    bad = sum(1 for row in listed if not row.trusted)
+    return f"{len(listed)} logs: {clean} clean, {len(listed) - clean - bad} to look at, {bad} not to be trusted"
+
+
+def alike_words(row: LogRow, alike: Iterable[Alike]) -> tuple[str, ...]:
+    """Return what is said of a log's likeness to others, one sentence each."""
+    return tuple(pair.sentence for pair in alike if row.name in (pair.one, pair.other))
+
+
+def _line(row: LogRow, file: str, rubric: Rubric, marks: Mapping[str, Mark]) -> ReviewLine:
+    proposed = propose(row, rubric)
+    mark = "-" if proposed.mark is None else f"{proposed.mark:g}"
+    cells = (
+        row.name, row.person, row.asset, _file(row), _ended(row), f"{row.holds_opened}/{len(row.holds)}",
+        str(row.fails), str(row.undecided), str(row.differs + row.order), str(row.missing), str(row.left_to_do),
+        f"{row.on_task_s / 60:.0f}", mark,
+    )  # fmt: skip
+    step = row.bad_steps[0] if row.bad_steps else ""
+    return ReviewLine(file, cells, _first(row), step, row.looks_clean, _marked(row, marks.get(file)), proposed.reasons)
+
+
+def _file(row: LogRow) -> str:
+    return "rebuilt" if row.rebuilt else WORDS.get(row.chain, row.chain)
+
+
+def _ended(row: LogRow) -> str:
+    return "clean" if row.clean else row.ended or "-"
+
+
+def _first(row: LogRow) -> str:
+    if row.rebuilt:
+        return row.rebuilt
+    if row.likeness and not row.first_bad:
+        return f"equal beyond chance to {row.likeness}"
+    wrong = f"{row.files_wrong} attached files are missing or changed" if row.files_wrong else ""
+    return row.first_bad or wrong
+
+
+def _marked(row: LogRow, mark: Mark | None) -> str:
+    if mark is None:
+        return ""
+    told = (
+        "accepted"
+        if mark.accepted and mark.mark is None
+        else f"mark {mark.mark:g}"
+        if mark.mark is not None
+        else "noted"
+    )
+    note = f": {mark.note}" if mark.note else ""
+    return f"{told}{note}" if fits(mark, row.head) else f"{told}, but the log has changed since{note}"
