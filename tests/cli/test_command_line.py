@@ -86,7 +86,7 @@ STATUS = [
     (1, ["check", "fuse-load", "load=15 A"]),
     (1, ["plan", "bow-receptacle", "--answers", FACTS]),
     (0, ["plan", "bow-receptacle", "--answers", CLEAN]),
-    (0, ["plan", "bow-receptacle", "--answers", FACTS, "--compare"]),
+    (1, ["plan", "bow-receptacle", "--answers", FACTS, "--compare"]),
     (0, ["audit", str(SAMPLES / "grey-heron-clean.toml")]),
     (2, ["audit", str(SAMPLES / "grey-heron-altered.toml")]),
     (2, ["audit", str(SAMPLES / "grey-heron-clean.toml"), str(SAMPLES / "none.toml")]),

@@ -17,7 +17,7 @@ from engine.view.plan import plan_view
 from tests.tui.walker import commands, runner, view_of
 from tui.plain.face import work_plainly
 from tui.plain.lines import step_lines
-from tui.plain.plan import plan_lines, short_plan_lines
+from tui.plain.plan import named, plan_lines, short_plan_lines
 
 FACTS = folder("sample_sessions") / "grey-heron-facts.answers.toml"
 
@@ -39,7 +39,7 @@ def test_each_part_of_the_circuit_stands_under_its_name_with_its_findings(plan: 
     places = [text.index(f"\n  {part.name}: ") for part in plan.chain]
     assert places == sorted(places)
     said = " ".join(text.split())
-    assert all(f"{f.label} {f.check}: {f.sentence}" in said for part in plan.chain for f in part.findings)
+    assert all(f"{f.label} {named(f)}" in said for part in plan.chain for f in part.findings)
 
 
 def test_the_weakest_part_the_remedy_and_all_that_is_to_buy_are_said(plan: PlanView) -> None:

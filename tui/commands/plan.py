@@ -3,13 +3,8 @@
 import argparse
 import json
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from tui.commands import common
-
-if TYPE_CHECKING:
-    from engine.finding import Value
-    from engine.procedure.model import Procedure
 
 
 def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
@@ -40,21 +35,16 @@ def run(args: argparse.Namespace) -> int:
         raise common.NotUsable(f'{args.answers.name}: is for "{answers.procedure}", not for "{procedure.id}"')
     values = facts_of(procedure, answers)
     name = args.profile or answers.start.profile or procedure.profile
-    if args.compare:
-        return _compare(procedure, values)
     plan = make_plan(procedure, values, name)
     if args.json:
         print(json.dumps(plan.to_json(), indent=2, ensure_ascii=True))
+    elif args.compare:
+        from engine.view.compare import compare_lines
+
+        print("\n".join(compare_lines(procedure, values)))
     else:
         from engine.view.plan import view_of
         from tui.plain.plan import plan_lines
 
         print("\n".join(plan_lines(view_of(plan))))
     return 0 if plan.verdict == "pass" else 1
-
-
-def _compare(procedure: "Procedure", values: "dict[str, Value]") -> int:
-    from engine.view.compare import compare_lines
-
-    print("\n".join(compare_lines(procedure, values)))
-    return 0

@@ -1,6 +1,6 @@
 """The plan as lines of plain text: both sides, part by part, the weakest, what to buy, other sizes, the volts."""
 
-from engine.view.models import ChainPart, PlanView, WhatIf
+from engine.view.models import ChainPart, PlanView, VerdictView, WhatIf
 from tui.plain.text import item, listed, wrapped
 
 
@@ -49,7 +49,13 @@ def _part(part: ChainPart) -> str:
 
 
 def _findings(part: ChainPart) -> list[str]:
-    return [f"  {line}" for each in part.findings for line in item(f"{each.label} {each.check}: {each.sentence}")]
+    return [f"  {line}" for each in part.findings for line in item(f"{each.label} {named(each)}")]
+
+
+def named(finding: VerdictView) -> str:
+    """Return a finding's sentence after the name of its check, unless the sentence begins with it."""
+    name = finding.check.replace("-", " ")
+    return finding.sentence if finding.sentence.startswith(name) else f"{name}: {finding.sentence}"
 
 
 def _size(row: WhatIf) -> str:
