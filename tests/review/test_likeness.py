@@ -1,0 +1,127 @@
+"""Likeness: the tail against outside sources, thresholds as worked by hand, honest pairs left alone, copies named."""
+
+import random
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy import stats
+
+from engine.review.likeness import FALSE_ALARMS, equal_chance, likeness, tail
+from engine.review.values import Measured
+
+PAIRS_OF_30 = 30 * 29 // 2
+
+
+@given(st.lists(st.floats(0, 1), min_size=1, max_size=40), st.data())
+def test_the_tail_is_that_of_the_poisson_binomial_distribution(chances: list[float], data: st.DataObject) -> None:
+    """scipy.stats.poisson_binom, another implementation."""
+    equal = data.draw(st.integers(1, len(chances)))
+    expected = float(stats.poisson_binom(chances).sf(equal - 1))
+    assert tail(chances, equal) == pytest.approx(expected, rel=1e-9, abs=1e-12)
+
+
+@pytest.mark.parametrize(("count", "chance", "equal"), [(12, 0.05, 4), (20, 0.05, 8), (30, 0.10, 12), (59, 0.3, 40)])
+def test_with_one_chance_for_all_the_tail_is_the_binomial_one(count: int, chance: float, equal: int) -> None:
+    """The binomial distribution, scipy.stats.binom; small tails keep their digits."""
+    assert tail([chance] * count, equal) == pytest.approx(float(stats.binom(count, chance).sf(equal - 1)), rel=1e-9)
+
+
+@pytest.mark.parametrize(("count", "chance", "flagged_at"), [(12, 0.05, 6), (20, 0.05, 8), (30, 0.10, 12)])
+def test_the_number_of_equal_values_that_names_a_pair_of_thirty_logs(
+    count: int, chance: float, flagged_at: int
+) -> None:
+    """Worked by hand from the binomial distribution: 435 pairs, named from 0.01 / 435 = 2.3e-5."""
+    threshold = FALSE_ALARMS / PAIRS_OF_30
+    assert tail([chance] * count, flagged_at) <= threshold < tail([chance] * count, flagged_at - 1)
+
+
+def test_four_equal_of_twelve_is_about_one_pair_of_a_class_by_luck() -> None:
+    """Worked by hand: 435 pairs times 0.002 is about one."""
+    assert PAIRS_OF_30 * tail([0.05] * 12, 4) == pytest.approx(1, rel=0.1)
+
+
+def test_the_chance_of_equal_digits_is_a_digit_over_three_and_a_half_spreads() -> None:
+    """Two normal readings, spread s: the density of their difference at zero is 1 / (2 s sqrt(pi)) = 1 / (3.545 s)."""
+    numbers = [10 + stats.norm.ppf((n + 0.5) / 2001) for n in range(2001)]
+    shows = list(range(2001))
+    assert equal_chance(numbers, shows, 0.01) == pytest.approx(0.01 / 3.545, rel=0.01)
+
+
+def test_a_reading_that_most_logs_share_is_no_evidence() -> None:
+    numbers = [24.9] * 8 + [24.8, 25.1]
+    assert equal_chance(numbers, [round(n * 10) for n in numbers], 0.1) == 1.0
+
+
+def test_the_share_of_equal_pairs_bounds_the_chance_from_below() -> None:
+    numbers = [5.0] * 6 + [10.0] * 6 + [1.0, 20.0]  # typed as round numbers: 30 of 91 pairs are equal
+    assert equal_chance(numbers, [round(n) for n in numbers], 1.0) == pytest.approx(30 / 91, rel=1e-9)
+
+
+def honest(logs: int, entries: int, seed: int) -> dict[str, list[Measured]]:
+    dice = random.Random(seed)
+    return {
+        f"log {n:04d}": [
+            Measured(f"v{e}", round(dice.gauss(20 + e, 0.12), 2), 0.01, "V") for e in range(entries)
+        ]
+        for n in range(logs)
+    }  # fmt: skip
+
+
+def test_a_copied_log_is_named_with_what_is_equal_and_its_chance() -> None:
+    logs = honest(30, 20, seed=1)
+    logs["log 0007"] = logs["log 0003"][:15] + logs["log 0007"][15:]
+    (pair,) = likeness(logs)
+    assert (pair.one, pair.other, pair.comparable) == ("log 0003", "log 0007", 20)
+    assert set(pair.equal) >= {f"v{e}" for e in range(15)}
+    assert "equal beyond chance: 15 of 20 measured values show the same digits" in pair.sentence
+    assert "cop" not in pair.sentence
+
+
+def test_honest_cohorts_are_named_no_more_often_than_is_stated() -> None:
+    """400 cohorts of 12 honest logs: at one in a hundred about 4 are expected; 13 or more would be a chance of 2.5e-4."""
+    named = sum(1 for seed in range(400) if likeness(honest(12, 15, seed)))
+    assert stats.binom(400, FALSE_ALARMS).sf(12) < 2.6e-4
+    assert named <= 12
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.integers(0, 10_000))
+def test_the_quick_way_names_the_same_pairs_as_looking_at_every_pair(seed: int) -> None:
+    dice = random.Random(seed)
+    logs = honest(12, 10, seed)
+    for name in dice.sample(sorted(logs), 3):
+        logs[name] = [v if dice.random() < 0.2 else w for v, w in zip(logs[name], logs["log 0000"], strict=True)]
+    named = {(pair.one, pair.other) for pair in likeness(logs)}
+    assert named == every_pair(logs)
+
+
+def every_pair(logs: dict[str, list[Measured]]) -> set[tuple[str, str]]:
+    """The plain way, straight from the definition."""
+    names = sorted(logs)
+    shown = {n: {v.entry: round(v.number / v.digit) for v in logs[n]} for n in names}
+    entries = [v.entry for v in logs[names[0]]]
+    chance = {
+        e: equal_chance([v.number for n in names for v in logs[n] if v.entry == e], [shown[n][e] for n in names], 0.01)
+        for e in entries
+    }
+    threshold = FALSE_ALARMS / (len(names) * (len(names) - 1) / 2)
+    return {
+        (a, b)
+        for a in names
+        for b in names
+        if a < b and tail(sorted(chance.values()), sum(shown[a][e] == shown[b][e] for e in entries)) <= threshold
+    }
+
+
+def test_two_logs_alone_tell_nothing() -> None:
+    logs = honest(2, 20, seed=5)
+    logs["log 0001"] = logs["log 0000"]
+    assert likeness(logs) == ()
+
+
+def test_values_that_one_log_lacks_are_not_compared() -> None:
+    logs = honest(30, 20, seed=2)
+    logs["log 0001"] = logs["log 0000"][:12]
+    (pair,) = likeness(logs)
+    assert pair.comparable == 12
