@@ -5,8 +5,10 @@ from datetime import datetime, timedelta
 from engine.finding import Verdict
 from engine.procedure.model import Hold, Procedure
 from engine.session.commands import Close, FollowUp, Stop
+from engine.session.decide_step import wanting
 from engine.session.events import Closed, DueSet, FollowedUp, Stopped
 from engine.session.gates import applicable
+from engine.session.judge import judge
 from engine.session.outcome import Decided, Decision, Refusal
 from engine.session.state import State
 
@@ -25,13 +27,16 @@ def stop(procedure: Procedure, state: State, command: Stop, now: datetime) -> De
 
 
 def close(procedure: Procedure, state: State, command: Close, now: datetime) -> Decision:
-    """Close the job: every step done, nothing left to do."""
+    """Close the job: every step done, nothing left to do, every hold point looked at once more."""
     steps = applicable(procedure, state)
     if undone := [s for s in steps if s.id not in state.done]:
         return Refusal(f'still to do: "{undone[0].title}"', undone[0].id, tuple(s.id for s in undone))
     if state.items:
         item, says = next(iter(state.items.items()))
         return Refusal(f"left to do: {says}", _closer(procedure, item), tuple(state.items))
+    for step in steps:
+        if step.hold is not Hold.NONE and (refusal := wanting(procedure, state, step, judge(procedure, state, step))):
+            return refusal
     dated = [
         DueSet(item=due.id, says=due.says, on=(now + timedelta(seconds=due.after_s)).isoformat(timespec="seconds"))
         for step in steps

@@ -57,7 +57,7 @@ def _rejudged(
 
 
 def _turns(procedure: Procedure, step: Step, before: Mapping[str, Value], after: Mapping[str, Value]) -> bool:
-    """True if what the step asks or is judged by is not the same any more."""
+    """True if what the step asks or is judged by is not the same any more, or not known for now."""
     whens: list[Expression | None] = [check.when for check in step.checks]
     whens += [entry.when for entry in entries_of(procedure, step)]
-    return any(w is not None and (w.holds(before) is True) != (w.holds(after) is True) for w in whens)
+    return any(w is not None and w.holds(before) != w.holds(after) for w in whens)

@@ -65,15 +65,23 @@ def keyed(step: Step) -> tuple[tuple[str, StepCheck], ...]:
 
 
 def unjudged(procedure: Procedure, state: State, step: Step) -> Entry | None:
-    """Return the entry, of any step, without which a check or limit of ``step`` cannot be judged yet, or None."""
+    """Return the entry, of any step, without which ``step`` cannot be judged yet, or None.
+
+    It is used by a check or limit, or decides whether one of the step's own entries is asked.
+    """
     known = known_of(procedure, state)
-    for check in step.checks:
-        holds = True if check.when is None else check.when.holds(known.values)
-        names = _used(procedure, check) if holds else check.when.names if holds is None and check.when else frozenset()
-        if (entry := known.lacks(names, procedure)) is not None:
-            return entry
-    lacking = (known.lacks(limit.expression.names, procedure) for limit in step.limits)
-    return next((entry for entry in lacking if entry is not None), None)
+    asked = (*(procedure.entry_by_id[fact] for fact in step.asks), *step.readings)
+    names = [e.when.names for e in asked if e.when is not None and e.when.holds(known.values) is None]
+    names += [_needed_names(procedure, check, known) for check in step.checks]
+    names += [limit.expression.names for limit in step.limits]
+    return next((entry for each in names if (entry := known.lacks(each, procedure)) is not None), None)
+
+
+def _needed_names(procedure: Procedure, check: StepCheck, known: Known) -> frozenset[str]:
+    holds = True if check.when is None else check.when.holds(known.values)
+    if holds is None and check.when is not None:
+        return check.when.names
+    return _used(procedure, check) if holds else frozenset()
 
 
 def check_entries(check: StepCheck) -> frozenset[str]:

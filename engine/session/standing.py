@@ -17,7 +17,7 @@ def standing(procedure: Procedure, state: State) -> dict[str, Value]:
 
 def counting(procedure: Procedure, values: dict[str, Value]) -> dict[str, Value]:
     """Return those of ``values`` whose entry belongs to the job under these very values."""
-    under = [(entry, whens) for entry in values if (whens := conditions(procedure, entry))]
+    under = [(entry, whens) for entry, whens in procedure.conditions.items() if entry in values]
     left = dict(values)
     while gone := [e for e, whens in under if e in left and any(w.holds(left) is not True for w in whens)]:
         for entry in gone:
@@ -27,11 +27,7 @@ def counting(procedure: Procedure, values: dict[str, Value]) -> dict[str, Value]
 
 def conditions(procedure: Procedure, entry: str) -> tuple[Expression, ...]:
     """Return the conditions under which an entry is asked: its own, and that of its step."""
-    asked = procedure.entry_by_id.get(entry)
-    if asked is None:
-        return ()
-    step = procedure.step_by_id.get(procedure.step_of_entry.get(entry, ""))
-    return tuple(w for w in (step.when if step else None, asked.when) if w is not None)
+    return procedure.conditions.get(entry, ())
 
 
 def missing(

@@ -7,7 +7,7 @@ from engine.procedure.model import Procedure
 from engine.session import commands as c
 from engine.session.apply import apply, fold
 from engine.session.decide import decide
-from engine.session.events import Event, Stamped
+from engine.session.events import ClockNoted, Event, Stamped
 from engine.session.outcome import Asked, Decided, Refusal
 from engine.session.state import State
 
@@ -75,6 +75,9 @@ class Session:
     def send(self, command: c.Command) -> Decided | Refusal | Asked:
         decision = decide(self.procedure, self.state, command, self.now)
         if isinstance(decision, Decided):
+            at = self.now.isoformat(timespec="seconds")
+            if self.state.last_at > at:
+                self.record(ClockNoted(was=self.state.last_at, now=at))
             for event in decision.events:
                 self.record(event)
         return decision
