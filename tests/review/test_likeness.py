@@ -79,7 +79,7 @@ def test_a_copied_log_is_named_with_what_is_equal_and_its_chance() -> None:
 
 
 def test_honest_cohorts_are_named_no_more_often_than_is_stated() -> None:
-    """400 cohorts of 12 honest logs: at one in a hundred about 4 are expected; 13 or more would be a chance of 2.5e-4."""
+    """Of 400 cohorts of 12 honest logs about 4 are expected at one in a hundred; 13 or more have a chance of 2.5e-4."""
     named = sum(1 for seed in range(400) if likeness(honest(12, 15, seed)))
     assert stats.binom(400, FALSE_ALARMS).sf(12) < 2.6e-4
     assert named <= 12

@@ -1,0 +1,236 @@
+"""A folder of logs: the same alone, on many processes and from the index; logs are only read; it can be stopped."""
+
+import os
+import shutil
+import sqlite3
+from pathlib import Path
+
+import pytest
+
+from engine.review import folder as folder_room
+from engine.review.audit import audit_file
+from engine.review.folder import Look, audit_chunk, look
+from engine.review.index import Index
+from engine.review.kept import keep, row_from, row_json, values_from, values_json
+from engine.review.marks import Mark, write_mark
+from engine.review.row import LogRow, digest_of
+from engine.review.values import measured
+from tests.review.forging import CLEAN, MENDED, rebuilt, setting
+
+
+@pytest.fixture
+def logs(tmp_path: Path) -> Path:
+    """Return a folder with a clean, a mended, a torn and an altered log, and what is no log."""
+    made = tmp_path / "logs"
+    made.mkdir()
+    shutil.copy(CLEAN, made / "clean.toml")
+    shutil.copy(MENDED, made / "mended.toml")
+    (made / "torn.toml").write_bytes(CLEAN.read_bytes()[:-40])
+    (made / "altered.toml").write_bytes(CLEAN.read_bytes().replace(b'raw = "24.36"', b'raw = "24.06"'))
+    (made / "no.toml").write_text("hello = 1")
+    (made / "plan.answers.toml").write_text("")
+    (made / "notes.txt").write_text("")
+    return made
+
+
+def looked(folder: Path, index: Index | None = None, **options) -> Look:
+    return look(folder, index or Index(), **options)
+
+
+def by_name(found: Look) -> dict[str, LogRow]:
+    return {row.name: row for row in found.rows}
+
+
+def test_every_log_has_its_line_and_nothing_else_does(logs: Path) -> None:
+    chains = {name: row.chain for name, row in by_name(looked(logs)).items()}
+    assert chains == {
+        "altered.toml": "altered", "clean.toml": "whole", "mended.toml": "whole", "no.toml": "not a log",
+        "torn.toml": "torn",
+    }  # fmt: skip
+
+
+def test_the_marks_of_a_folder_are_no_log(logs: Path) -> None:
+    write_mark(logs, Mark("clean.toml", "1", 90.0))
+    assert len(looked(logs).rows) == 5
+
+
+def test_what_is_kept_comes_back_from_json_as_it_was() -> None:
+    audit = audit_file(MENDED)
+    kept = keep(audit, "00")
+    assert row_from(row_json(kept.row)) == kept.row
+    assert values_from(values_json(kept.values)) == measured(audit)
+
+
+def test_a_second_look_audits_nothing_and_says_the_same(logs: Path, tmp_path: Path) -> None:
+    with Index(tmp_path / "index.sqlite") as index:
+        first = looked(logs, index)
+    with Index(tmp_path / "index.sqlite") as index:
+        second = looked(logs, index)
+    assert (first.audited, first.known, second.audited, second.known) == (5, 0, 0, 5)
+    assert first.rows == second.rows
+
+
+def test_only_what_changed_is_audited_again(logs: Path, tmp_path: Path) -> None:
+    with Index(tmp_path / "index.sqlite") as index:
+        looked(logs, index)
+        shutil.copy(MENDED, logs / "torn.toml")
+        again = looked(logs, index)
+    assert again.audited == 1
+
+
+def test_a_renamed_log_keeps_its_line_under_its_new_name(logs: Path, tmp_path: Path) -> None:
+    with Index(tmp_path / "index.sqlite") as index:
+        looked(logs, index)
+        (logs / "clean.toml").rename(logs / "tidy.toml")
+        again = looked(logs, index)
+    assert again.audited == 0
+    assert by_name(again)["tidy.toml"].clean
+
+
+def test_deleting_the_index_loses_nothing(logs: Path, tmp_path: Path) -> None:
+    with Index(tmp_path / "index.sqlite") as index:
+        first = looked(logs, index)
+    (tmp_path / "index.sqlite").unlink()
+    with Index(tmp_path / "index.sqlite") as index:
+        assert looked(logs, index).rows == first.rows
+
+
+@pytest.mark.parametrize("damage", [b"not a database at all, whatever it was", b"SQLite format 3\x00" + bytes(100)])
+def test_an_index_that_cannot_be_read_is_made_anew(logs: Path, tmp_path: Path, damage: bytes) -> None:
+    (tmp_path / "index.sqlite").write_bytes(damage)
+    with Index(tmp_path / "index.sqlite") as index:
+        looked(logs, index)
+    with Index(tmp_path / "index.sqlite") as index:
+        assert looked(logs, index).known == 5
+
+
+def test_lines_kept_in_another_form_are_audited_anew(logs: Path, tmp_path: Path) -> None:
+    with Index(tmp_path / "index.sqlite") as index:
+        looked(logs, index)
+    with sqlite3.connect(tmp_path / "index.sqlite") as db:
+        db.execute("update log set row = '{}'")
+    db.close()
+    with Index(tmp_path / "index.sqlite") as index:
+        assert looked(logs, index).audited == 5
+
+
+def test_where_no_index_can_be_written_the_look_is_as_good(logs: Path, tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("")
+    with Index(tmp_path / "file" / "index.sqlite") as index:
+        assert len(looked(logs, index).rows) == 5
+
+
+def test_a_chain_built_anew_is_found_where_its_head_was_seen(logs: Path, tmp_path: Path) -> None:
+    with Index(tmp_path / "index.sqlite") as index:
+        looked(logs, index)
+        forged = rebuilt(setting({"raw": "25.40", "number": 25.4}, event="reading", entry="v_bank"))
+        (logs / "clean.toml").write_bytes(forged)
+        row = by_name(looked(logs, index))["clean.toml"]
+    assert row.chain == "whole"
+    assert not row.trusted
+    assert row.rebuilt.startswith("not the log that was looked at before: that one had 267 events and the head 42ec-")
+
+
+def test_a_chain_built_anew_stays_found_at_the_next_look(logs: Path, tmp_path: Path) -> None:
+    with Index(tmp_path / "index.sqlite") as index:
+        looked(logs, index)
+        (logs / "clean.toml").write_bytes(rebuilt(setting({"place": "elsewhere"}, event="opened")))
+        looked(logs, index)
+        assert by_name(looked(logs, index))["clean.toml"].rebuilt
+
+
+def test_a_log_that_went_on_is_the_same_log(logs: Path, tmp_path: Path) -> None:
+    whole = CLEAN.read_bytes()
+    shorter = whole[: whole.rindex(b"\n[[event]]") + 1]
+    with Index(tmp_path / "index.sqlite") as index:
+        (logs / "clean.toml").write_bytes(shorter)
+        assert not by_name(looked(logs, index))["clean.toml"].clean
+        (logs / "clean.toml").write_bytes(whole)
+        row = by_name(looked(logs, index))["clean.toml"]
+    assert (row.rebuilt, row.clean) == ("", True)
+
+
+@pytest.fixture
+def few(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
+    """Return a folder of seven logs, for which workers are started all the same, two logs each."""
+    monkeypatch.setattr(folder_room, "WORTH", 2)
+    monkeypatch.setattr(folder_room, "CHUNK", 2)
+    for n in range(7):
+        shutil.copy(CLEAN if n % 3 else MENDED, tmp_path / f"log-{n}.toml")
+    return tmp_path
+
+
+def test_many_processes_say_the_same_as_one(few: Path) -> None:
+    assert looked(few, jobs=2).rows == looked(few, jobs=1).rows
+
+
+def killed(chunk: list) -> list:
+    """Die as a worker that the system kills does, once a little was done."""
+    Path(chunk[0][0]).with_suffix(".begun").touch()
+    if chunk[0][0].name == "log-2.toml":
+        os._exit(9)
+    return audit_chunk(chunk)
+
+
+def test_a_killed_worker_costs_no_log(few: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(folder_room, "audit_chunk", killed)
+    found = looked(few, jobs=2)
+    assert (few / "log-2.begun").exists()
+    assert [row.clean for row in found.rows] == [True] * 7
+
+
+def test_a_look_can_be_stopped_and_keeps_what_is_done(logs: Path) -> None:
+    done: list[int] = []
+    found = looked(logs, progress=lambda n, total: done.append(n), stop=lambda: len(done) >= 2)
+    assert found.stopped
+    assert len(found.rows) == 2
+
+
+def test_progress_is_told_up_to_the_last_log(logs: Path) -> None:
+    told: list[tuple[int, int]] = []
+    looked(logs, progress=lambda n, total: told.append((n, total)))
+    assert told == [(n, 5) for n in range(1, 6)]
+
+
+def test_no_log_is_touched_by_a_look(logs: Path) -> None:
+    def stands() -> dict[str, tuple[str, int]]:
+        return {p.name: (digest_of(p.read_bytes()), p.stat().st_mtime_ns) for p in logs.iterdir()}
+
+    before = stands()
+    for path in logs.iterdir():
+        path.chmod(0o400)
+    looked(logs)
+    assert stands() == before
+
+
+def test_logs_are_opened_for_reading_only(logs: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    flags: list[int] = []
+    plain = os.open
+    monkeypatch.setattr(os, "open", lambda path, flag, *rest: flags.append(flag) or plain(path, flag, *rest))
+    looked(logs)
+    assert flags
+    assert not any(flag & (os.O_WRONLY | os.O_RDWR | os.O_CREAT | os.O_TRUNC) for flag in flags)
+
+
+def test_a_missing_file_of_a_log_is_found_even_when_the_log_is_known(logs: Path, tmp_path: Path) -> None:
+    picture = b"\x89PNG\r\n\x1a\nxx"
+
+    def attach(events: list[dict]) -> list[dict]:
+        last = events[-1]
+        attached = {"event": "file_attached", "n": 0, "at": last["at"], "mono": last["mono"], "step": "label",
+                    "name": "a.png", "sha256": digest_of(picture), "size": len(picture)}  # fmt: skip
+        return [*events[:-1], attached, last]
+
+    (logs / "clean.toml").write_bytes(rebuilt(attach))
+    (logs / "clean").mkdir()
+    (logs / "clean" / "a.png").write_bytes(picture)
+    with Index(tmp_path / "index.sqlite") as index:
+        assert by_name(looked(logs, index))["clean.toml"].files_wrong == 0
+        (logs / "clean" / "a.png").write_bytes(picture + b"!")
+        again = looked(logs, index)
+    assert (again.audited, by_name(again)["clean.toml"].files_wrong) == (0, 1)
+
+
+def test_a_folder_that_is_not_there_is_said(tmp_path: Path) -> None:
+    with pytest.raises(OSError, match="no such"):
+        looked(tmp_path / "no such")
