@@ -195,7 +195,9 @@ def _end(state: State, steps: Sequence[str]) -> None:
 
 
 def _unsettle(state: State, step: str) -> None:
-    """A new value takes back what was accepted on the old one."""
+    """A new value takes back what was accepted on the old one; of a done step, no finding rests on the value."""
+    if step in state.done:
+        return
     for key, found in state.findings.items():
         if key[0] == step:
             found.accepted = found.deviation = ""

@@ -71,12 +71,12 @@ def from_flat(flat: Mapping[str, object]) -> Stamped:
     kind = _TYPES.get(word)
     if kind is None:
         raise NotAnEvent(f'"{word[:40]}" is not an event that this version knows')
-    hints = _HINTS[kind]
+    hints, floats = _HINTS[kind], _FLOATS[kind]
     given = {name: value for name, value in flat.items() if name not in _STAMP and name != "digest"}
     for name, value in given.items():
         if name not in hints:
             raise NotAnEvent(f'event "{word}" has an unknown key "{name[:40]}"')
-        if not _fits(value, hints[name]):
+        if (type(value) is list or type(value) not in hints[name]) and not _is_texts(value, hints[name]):
             raise NotAnEvent(f'event "{word}", key "{name}" has a value of the wrong type')
     absent = [name for name in _REQUIRED[kind] if name not in given]
     if absent:
@@ -84,26 +84,23 @@ def from_flat(flat: Mapping[str, object]) -> Stamped:
     n, at, mono = flat.get("n"), flat.get("at"), flat.get("mono")
     if not (isinstance(n, int) and isinstance(at, str) and isinstance(mono, int | float)):
         raise NotAnEvent(f'event "{word}" lacks its number or time')
-    values = {
-        name: float(value) if hints[name] is float and isinstance(value, int) else value
-        for name, value in given.items()
-    }
+    values = {name: float(value) if name in floats and type(value) is int else value for name, value in given.items()}
     return Stamped(n, at, float(mono), kind(**values))
 
 
-def _fits(value: object, hint: object) -> bool:
-    if get_origin(hint) in (Union, types.UnionType):
-        return any(_fits(value, part) for part in get_args(hint))
-    if get_origin(hint) is list:
-        return isinstance(value, list) and all(isinstance(x, str) for x in value)
-    if hint is bool:
-        return isinstance(value, bool)
-    if hint in (float, int):
-        return isinstance(value, int if hint is int else (int, float)) and not isinstance(value, bool)
-    return isinstance(value, str) if hint is str else False
+def _is_texts(value: object, kinds: frozenset[type]) -> bool:
+    return list in kinds and isinstance(value, list) and all(isinstance(x, str) for x in value)
 
 
-_HINTS = {kind: get_type_hints(kind) for kind in NAMES}
+def _kinds(hint: object) -> frozenset[type]:
+    """Return the types that a key's value may have; a whole number stands for a float too. A list is looked into."""
+    parts = get_args(hint) if get_origin(hint) in (Union, types.UnionType) else (hint,)
+    kinds = {get_origin(part) or part for part in parts}
+    return frozenset(kinds | ({int} if float in kinds else set()))
+
+
+_HINTS = {kind: {name: _kinds(hint) for name, hint in get_type_hints(kind).items()} for kind in NAMES}
+_FLOATS = {kind: frozenset(name for name, kinds in hints.items() if float in kinds) for kind, hints in _HINTS.items()}
 _REQUIRED = {
     kind: tuple(f.name for f in fields(kind) if f.default is MISSING and f.default_factory is MISSING) for kind in NAMES
 }

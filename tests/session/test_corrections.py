@@ -95,3 +95,14 @@ def test_undoing_a_step_that_finished_something_leaves_it_to_do_again() -> None:
     session.send(c.Redo("shut"))
     assert session.state.items == {"cover": "cover back on"}
     assert "still to do" in session.refused(c.Close())
+
+
+def test_correcting_words_that_nothing_is_judged_by_takes_no_deviation_back() -> None:
+    body = reading("v") + reading("w") + limit("v >= 10 V")
+    session = Session(procedure(step("test", "", body)))
+    session.give(v="5", w="1")
+    session.send(c.Deviate("test", "limit 1", "long enough a reason", "AT"))
+    session.done("test")
+    session.send(c.Correct("w", "2", "typed it wrong"))
+    session.send(c.Close())
+    assert (session.state.closed, session.state.clean) == (True, False)
