@@ -285,3 +285,16 @@ class Procedure:
         """Return the id of the step in which each entry is asked."""
         asked = {fact: step.id for step in self.steps for fact in step.asks}
         return asked | {reading.id: step.id for step in self.steps for reading in step.readings}
+
+    @cached_property
+    def conditions(self) -> Mapping[str, tuple[Expression, ...]]:
+        """Return the conditions under which entries are asked, by id: of their step, and their own; only where any."""
+        found = {
+            entry.id: tuple(when for when in (self._when_of_step(entry.id), entry.when) if when is not None)
+            for entry in self.entry_by_id.values()
+        }
+        return {entry: whens for entry, whens in found.items() if whens}
+
+    def _when_of_step(self, entry: str) -> Expression | None:
+        step = self.step_by_id.get(self.step_of_entry.get(entry, ""))
+        return step.when if step else None
