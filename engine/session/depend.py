@@ -7,7 +7,7 @@ from engine.procedure.limit import Expression
 from engine.procedure.model import Procedure, Step
 from engine.session.gates import entries_of
 from engine.session.judge import uses
-from engine.session.standing import counting, standing
+from engine.session.standing import conditions, counting, standing
 from engine.session.state import State
 
 
@@ -45,7 +45,7 @@ def _rejudged(
     changed: set[str],
     gone: Iterable[str],
 ) -> list[str]:
-    changed = changed | (before.keys() ^ after.keys())
+    changed = changed | (before.keys() ^ after.keys()) | _turned(procedure, before, after)
     judged = {step for step, _ in state.findings}
     return [
         s.id
@@ -54,6 +54,15 @@ def _rejudged(
         and (s.id in state.done or s.id in judged)
         and (any(uses(procedure, s, e) for e in changed) or _turns(procedure, s, before, after))
     ]
+
+
+def _turned(procedure: Procedure, before: Mapping[str, Value], after: Mapping[str, Value]) -> set[str]:
+    """Return the entries that come to be asked, or not to be, or of which that is not known for now."""
+    return {
+        entry
+        for entry in procedure.entry_by_id
+        if any(w.holds(before) != w.holds(after) for w in conditions(procedure, entry))
+    }
 
 
 def _turns(procedure: Procedure, step: Step, before: Mapping[str, Value], after: Mapping[str, Value]) -> bool:

@@ -84,6 +84,25 @@ def test_a_value_that_was_only_asked_on_another_branch_does_not_count() -> None:
     assert isinstance(session.send(c.Close()), Decided)
 
 
+def test_a_point_that_comes_to_be_measured_has_the_proof_that_lists_it_judged_again() -> None:
+    check = """
+  [[step.check]]
+  name = "fuse-load"
+  with = { load = "a", fuse = "b" }
+"""
+    tap = step("tap", LITHIUM, reading("b", "A"))
+    session = told("lead", tap + firm("proof", "", reading("a", "A") + check))
+    session.give(a="5")
+    assert "only evidence" in session.refused(c.Finish("proof"))
+    session.send(c.Redo("ask"))
+    session.give(kind="lithium")
+    session.done("ask")
+    session.give(b="10")
+    session.done("tap", "proof")
+    session.send(c.Redo("ask"))
+    assert "proof" not in session.state.done
+
+
 USE = step("source", "", reading("v")) + firm("proof", "", reading("w") + limit("w <= v"))
 
 
