@@ -32,13 +32,23 @@ def with_likeness(
 ) -> tuple[tuple[LogRow, ...], tuple[Alike, ...]]:
     """Return the lines with the log that each is most like, and all pairs that are equal beyond chance.
 
-    Cohorts of more than ``most`` logs are left out.
+    Two files with the same head are the same log. Cohorts of more than ``most`` logs are left out.
     """
     alike = [
         pair for cohort in cohorts(rows).values() if len(cohort) <= most for pair in likeness(values_of(cohort, index))
     ]
-    nearest: dict[str, str] = {}
+    nearest = _same_chain(rows)
     for pair in alike:
         nearest.setdefault(pair.one, pair.other)
         nearest.setdefault(pair.other, pair.one)
     return tuple(replace(row, likeness=nearest.get(row.name, "")) for row in rows), tuple(alike)
+
+
+def _same_chain(rows: Sequence[LogRow]) -> dict[str, str]:
+    """Return for each log with the same head as another the first such other."""
+    by_head: dict[str, list[str]] = defaultdict(list)
+    for row in rows:
+        if row.head:
+            by_head[row.head].append(row.name)
+    same = [names for names in by_head.values() if len(names) > 1]
+    return {name: names[1] if name == names[0] else names[0] for names in same for name in names}

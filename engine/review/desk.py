@@ -80,10 +80,10 @@ def anonymous(rows: Iterable[LogRow]) -> list[LogRow]:
 
     The numbers follow the digests of the files, so they say nothing about names and stay while the files do.
     """
-    listed = sorted(rows, key=lambda row: row.sha256)
+    listed = sorted(rows, key=_by_digest)
     people = _numbered(row.person for row in listed)
     assets = _numbered(row.asset for row in listed)
-    names = {row.name: f"log {n:03d}" for n, row in enumerate(listed, start=1)}
+    names = hidden_names(listed)
     return [
         replace(
             row,
@@ -94,6 +94,15 @@ def anonymous(rows: Iterable[LogRow]) -> list[LogRow]:
         )
         for row in listed
     ]
+
+
+def hidden_names(rows: Iterable[LogRow]) -> dict[str, str]:
+    """Return the name that stands for each log while names are hidden, by its real one."""
+    return {row.name: f"log {n:03d}" for n, row in enumerate(sorted(rows, key=_by_digest), start=1)}
+
+
+def _by_digest(row: LogRow) -> tuple[str, str]:
+    return (row.sha256, row.name)
 
 
 def _numbered(names: Iterable[str]) -> dict[str, int]:

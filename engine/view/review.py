@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from engine.review.audit import WORDS
-from engine.review.desk import anonymous, arranged
+from engine.review.desk import anonymous, arranged, hidden_names
 from engine.review.likeness import Alike
 from engine.review.marks import Mark, fits
 from engine.review.row import LogRow
@@ -80,9 +80,9 @@ def review_view(
         NoSuchView: if there is no such sort or filter.
     """
     given = marks or {}
-    files = {row.sha256: row.name for row in rows}
+    files = {name: real for real, name in hidden_names(rows).items()} if hidden else {}
     shown = arranged(anonymous(rows) if hidden else rows, sort, show, search)
-    lines = tuple(_line(row, files.get(row.sha256, row.name), rubric, given) for row in shown)
+    lines = tuple(_line(row, files.get(row.name, row.name), rubric, given) for row in shown)
     return ReviewView(summary(rows), lines)
 
 

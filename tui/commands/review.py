@@ -3,6 +3,7 @@
 import argparse
 import json
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -112,20 +113,18 @@ def _cohorts(
 ) -> "Iterator[str]":
     from engine.review.alike import cohorts, values_of
     from engine.review.cohort import planted, spreads, step_troubles
-    from engine.review.desk import anonymous
+    from engine.review.desk import hidden_names
     from engine.review.rig import load_rig
     from engine.view.review_lines import cohort_lines
 
     for (procedure_id, revision), cohort in cohorts(rows).items():
         procedure = _procedure_of(folder, cohort)
         rig = load_rig(args.rig, procedure) if args.rig and procedure else None
-        names = {row.sha256: row.name for row in (anonymous(rows) if args.anonymous else rows)}
-        values = {names[r.sha256]: v for r, v in zip(cohort, values_of(cohort, index).values(), strict=True)}
-        shown = [
-            row for row in (anonymous(rows) if args.anonymous else rows) if row.sha256 in {r.sha256 for r in cohort}
-        ]
         members = {row.name for row in cohort}
-        pairs = [] if args.anonymous else [pair for pair in alike if pair.one in members]
+        names = hidden_names(rows) if args.anonymous else {name: name for name in members}
+        values = {names[name]: found for name, found in values_of(cohort, index).items()}
+        shown = [replace(row, name=names[row.name]) for row in cohort]
+        pairs = [replace(p, one=names[p.one], other=names[p.other]) for p in alike if p.one in members]
         asks = {e.id: e.ask for e in procedure.entry_by_id.values()} if procedure else {}
         asks |= {s.id: s.title for s in procedure.steps} if procedure else {}
         title = f"{procedure_id}, revision {revision}: {len(cohort)} logs"

@@ -1,0 +1,190 @@
+"""The commands of the reviewer: review, page and export; what they say, their status, and that no log is touched."""
+
+import csv
+import io
+import json
+import shutil
+from hashlib import sha256
+from pathlib import Path
+
+import pytest
+
+from engine.review.marks import FILE, read_marks
+from tests.cli.running import SAMPLES, Tugtest
+
+LOGS = ("grey-heron-clean.toml", "grey-heron-altered.toml", "marsh-tern-mended.toml")
+
+
+@pytest.fixture
+def logs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return a folder with the sample logs, and keep the index of the test out of the user's cache."""
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    monkeypatch.setattr("engine.review.index.index_path", lambda: tmp_path / "cache" / "review.sqlite")
+    made = tmp_path / "logs"
+    made.mkdir()
+    for name in LOGS:
+        shutil.copy(SAMPLES / name, made / name)
+    return made
+
+
+def digests(folder: Path) -> dict[str, str]:
+    return {p.name: sha256(p.read_bytes()).hexdigest() for p in folder.iterdir() if p.name in LOGS}
+
+
+def numbered(out: str) -> list[str]:
+    return [line.split(" ", 2)[1].rstrip(",") for line in out.splitlines() if line[:1].isdigit() and ". " in line[:4]]
+
+
+def test_a_review_has_one_line_a_log_worst_first(tugtest: Tugtest, logs: Path) -> None:
+    ran = tugtest("review", str(logs))
+    assert ran.status == 2
+    assert ran.out.splitlines()[0] == "3 logs: 2 clean, 0 to look at, 1 not to be trusted"
+    assert numbered(ran.out) == ["grey-heron-altered.toml", "grey-heron-clean.toml", "marsh-tern-mended.toml"]
+    assert "look at: altered: event 230" in ran.out
+
+
+def test_clean_logs_alone_have_status_zero(tugtest: Tugtest, logs: Path) -> None:
+    (logs / "grey-heron-altered.toml").unlink()
+    assert tugtest("review", str(logs)).status == 0
+
+
+def test_a_job_that_is_still_open_has_status_one(tugtest: Tugtest, logs: Path) -> None:
+    whole = (logs / "grey-heron-clean.toml").read_bytes()
+    (logs / "grey-heron-altered.toml").write_bytes(whole[: whole.rindex(b"\n[[event]]") + 1])
+    assert tugtest("review", str(logs)).status == 1
+
+
+def test_hidden_names_are_nowhere_in_the_review(tugtest: Tugtest, logs: Path) -> None:
+    ran = tugtest("review", str(logs), "--anonymous")
+    assert not [word for word in ("Marsh", "Fen", "Heron", "heron", "tern") if word in ran.out]
+    assert "log 001" in ran.out
+
+
+def test_lines_can_be_searched_and_filtered(tugtest: Tugtest, logs: Path) -> None:
+    assert numbered(tugtest("review", str(logs), "--search", "d. fen").out) == ["marsh-tern-mended.toml"]
+    assert numbered(tugtest("review", str(logs), "--show", "not to be trusted").out) == ["grey-heron-altered.toml"]
+
+
+def test_a_mark_and_a_note_go_to_their_own_file_and_come_back(tugtest: Tugtest, logs: Path) -> None:
+    before = digests(logs)
+    ran = tugtest("review", str(logs), "--mark", "grey-heron-clean.toml", "87.5", "well tugged", "--by", "L. Heath")
+    assert ran.status == 0
+    mark = read_marks(logs)["grey-heron-clean.toml"]
+    assert (mark.mark, mark.note, mark.by) == (87.5, "well tugged", "L. Heath")
+    assert "given: mark 87.5: well tugged" in tugtest("review", str(logs)).out
+    assert digests(logs) == before
+
+
+def test_the_same_log_handed_in_twice_is_said_to_be_like_the_other(tugtest: Tugtest, logs: Path) -> None:
+    shutil.copy(logs / "grey-heron-clean.toml", logs / "mine.toml")
+    ran = tugtest("review", str(logs), "--show", "like another")
+    assert numbered(ran.out) == ["grey-heron-clean.toml", "mine.toml"]
+    assert "look at: equal beyond chance to mine.toml" in ran.out
+
+
+def test_clean_logs_are_accepted_in_bulk_and_no_other(tugtest: Tugtest, logs: Path) -> None:
+    tugtest("review", str(logs), "--accept-clean")
+    assert sorted(read_marks(logs)) == ["grey-heron-clean.toml", "marsh-tern-mended.toml"]
+
+
+def test_a_mark_on_a_log_that_changed_since_says_so(tugtest: Tugtest, logs: Path) -> None:
+    tugtest("review", str(logs), "--mark", "grey-heron-clean.toml", "90", "")
+    shutil.copy(SAMPLES / "marsh-tern-mended.toml", logs / "grey-heron-clean.toml")
+    assert "mark 90, but the log has changed since" in tugtest("review", str(logs)).out
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (("--mark", "none.toml", "5", ""), "there is no log none.toml"),
+        (("--mark", LOGS[0], "good", ""), '"good" is no mark; a number such as 87.5 would be right'),
+        (("--history", "Reed Wren"), 'there is no log of "Reed Wren"; there are Grey Heron, Marsh Tern'),
+        (("--rules", "local"), 'there is no rule profile "local"; there are federal, house, industry'),
+    ],
+)
+def test_what_cannot_be_done_is_said_in_a_sentence(
+    tugtest: Tugtest, logs: Path, words: tuple[str, ...], sentence: str
+) -> None:
+    ran = tugtest("review", str(logs), *words)
+    assert ran.status == 2
+    assert sentence in ran.err
+
+
+def test_marks_that_cannot_be_read_are_said_and_left_alone(tugtest: Tugtest, logs: Path) -> None:
+    (logs / FILE).write_text("mark = [")
+    ran = tugtest("review", str(logs))
+    assert (ran.status, ran.err.startswith(f"{FILE}: ")) == (2, True)
+    assert (logs / FILE).read_text() == "mark = ["
+
+
+def test_the_history_of_a_boat_says_what_the_swap_changed(tugtest: Tugtest, logs: Path) -> None:
+    ran = tugtest("review", str(logs), "--history", "marsh tern")
+    assert ran.out.startswith("Marsh Tern: 1 sessions\n")
+    assert "receptacle: 30.0 A (fail) before, 60.0 A (pass) after" in ran.out
+
+
+def test_a_cohort_is_told_procedure_by_procedure(tugtest: Tugtest, logs: Path) -> None:
+    ran = tugtest("review", str(logs), "--cohort")
+    assert ran.out.startswith("bow-receptacle, revision 1: 3 logs\n")
+    assert "No two logs are equal beyond chance." in ran.out
+
+
+def test_the_lines_as_json_have_the_columns_of_the_export(tugtest: Tugtest, logs: Path) -> None:
+    told = json.loads(tugtest("review", str(logs), "--json").out)
+    assert [row["log"] for row in told] == ["grey-heron-altered.toml", *sorted(LOGS)[1:]]
+    assert told[1]["mark"] == 100.0
+
+
+def test_a_page_is_written_and_has_the_status_of_its_log(tugtest: Tugtest, logs: Path, tmp_path: Path) -> None:
+    target = tmp_path / "page.html"
+    assert tugtest("page", str(logs / "grey-heron-clean.toml"), "-o", str(target)).status == 0
+    assert "Grey Heron" in target.read_text(encoding="utf-8")
+    assert tugtest("page", str(logs / "grey-heron-altered.toml"), "-o", str(target)).status == 2
+    assert "This file is not to be trusted" in target.read_text(encoding="utf-8")
+
+
+def test_a_page_never_takes_the_place_of_its_log(tugtest: Tugtest, logs: Path) -> None:
+    log = logs / "grey-heron-clean.toml"
+    before = digests(logs)
+    ran = tugtest("page", str(log), "-o", str(log))
+    assert (ran.status, digests(logs)) == (2, before)
+    assert "is the log itself" in ran.err
+
+
+def test_a_folder_becomes_pages_with_an_index_that_links_them(tugtest: Tugtest, logs: Path, tmp_path: Path) -> None:
+    target = tmp_path / "pages"
+    assert tugtest("page", str(logs), "-o", str(target)).status == 2
+    told = (target / "index.html").read_text(encoding="utf-8")
+    assert all(
+        f'href="{Path(name).stem}.html"' in told and (target / f"{Path(name).stem}.html").exists() for name in LOGS
+    )
+
+
+def test_an_export_of_logs_is_csv_on_the_screen(tugtest: Tugtest, logs: Path) -> None:
+    rows = list(csv.DictReader(io.StringIO(tugtest("export", str(logs)).out)))
+    assert [(row["log"], row["chain"]) for row in rows] == [
+        ("grey-heron-altered.toml", "altered"), ("grey-heron-clean.toml", "whole"), ("marsh-tern-mended.toml", "whole"),
+    ]  # fmt: skip
+
+
+def test_an_export_to_a_file_takes_its_form_from_the_ending(tugtest: Tugtest, logs: Path, tmp_path: Path) -> None:
+    target = tmp_path / "readings.jsonl"
+    ran = tugtest("export", str(logs / LOGS[0]), "--rows", "readings", "-o", str(target))
+    assert ran.status == 0
+    assert len([json.loads(line) for line in target.read_text().splitlines()]) == 134
+
+
+def test_an_export_file_has_the_line_ends_of_csv(tugtest: Tugtest, logs: Path, tmp_path: Path) -> None:
+    """RFC 4180, section 2."""
+    tugtest("export", str(logs), "-o", str(tmp_path / "logs.csv"))
+    assert (tmp_path / "logs.csv").read_bytes().count(b"\r\n") == 4
+
+
+def test_the_columns_are_told_with_their_units(tugtest: Tugtest) -> None:
+    ran = tugtest("export", "--columns", "--rows", "readings")
+    assert ran.status == 0
+    assert "when it was entered [ISO 8601, UTC]" in ran.out
+
+
+def test_an_export_of_nothing_is_refused(tugtest: Tugtest) -> None:
+    assert tugtest("export").status == 2
