@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from engine.finding import Finding, Value, Verdict
-from engine.plan.circuit import as_found, as_planned
+from engine.plan.circuit import Circuit, as_found, as_planned
 from engine.plan.judged import Judged, JudgedPart, device_a, judge_circuit, loop_ohm
 from engine.plan.remedy import remedies
 from engine.plan.shopping import to_buy
@@ -81,9 +81,32 @@ class Plan:
 
 
 def make_plan(procedure: Procedure, values: Mapping[str, Value], profile_name: str) -> Plan:
-    """Return the plan for the facts given so far (``values``, in base units) under a rule profile."""
-    found = judge_circuit(as_found(procedure, values), profile_name)
-    planned = judge_circuit(as_planned(procedure, values), profile_name)
+    """Return the plan for the facts given so far (``values``, in base units) under a rule profile.
+
+    The last plan is kept: while a step is typed, ended and audited, the same circuit is asked about several times.
+    """
+    asked = (as_found(procedure, values), as_planned(procedure, values), profile_name)
+    kept = _LAST.get(0)
+    if kept is not None and kept[0] == asked and _same_kinds(kept[0], asked):
+        return kept[1]
+    plan = _make(*asked)
+    _LAST[0] = (asked, plan)
+    return plan
+
+
+_Asked = tuple[Circuit, Circuit, str]
+_LAST: dict[int, tuple[_Asked, Plan]] = {}
+
+
+def _same_kinds(one: _Asked, other: _Asked) -> bool:
+    """Return whether equal figures are also of the same kind: True and 1 are equal, and are not the same figure."""
+    parts = ((*asked[0].parts, *asked[1].parts) for asked in (one, other))
+    kinds = [[type(value) for part in side for value in part.figures.values()] for side in parts]
+    return kinds[0] == kinds[1]
+
+
+def _make(as_it_is: Circuit, as_it_will_be: Circuit, profile_name: str) -> Plan:
+    found, planned = judge_circuit(as_it_is, profile_name), judge_circuit(as_it_will_be, profile_name)
     return Plan(
         found, planned, remedies(planned, profile_name), to_buy(found.circuit, planned, profile_name), profile_name
     )
