@@ -3,7 +3,7 @@
 import types
 from collections.abc import Mapping
 from dataclasses import MISSING, fields
-from typing import Any, Union, get_args, get_origin, get_type_hints
+from typing import Any, Union, cast, get_args, get_origin, get_type_hints
 
 from engine.session import events
 from engine.session.events import Stamped
@@ -82,10 +82,10 @@ def from_flat(flat: Mapping[str, object]) -> Stamped:
     if absent:
         raise NotAnEvent(f'event "{word}" lacks the key "{absent[0]}"')
     n, at, mono = flat.get("n"), flat.get("at"), flat.get("mono")
-    if not (isinstance(n, int) and isinstance(at, str) and isinstance(mono, int | float)):
+    if not (_fits(n, int) and isinstance(at, str) and _fits(mono, float)):
         raise NotAnEvent(f'event "{word}" lacks its number or time')
     values = {name: float(value) if name in floats and type(value) is int else value for name, value in given.items()}
-    return Stamped(n, at, float(mono), kind(**values))
+    return Stamped(cast(int, n), at, float(cast(float, mono)), kind(**values))
 
 
 def _is_texts(value: object, kinds: frozenset[type]) -> bool:
