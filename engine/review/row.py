@@ -9,7 +9,8 @@ from engine.procedure.model import Hold, Procedure
 from engine.review.audit import Audit, HoldLine
 from engine.review.pace import breaks_s, fast_entries, seconds_on_task
 from engine.session.events import Event, Found
-from engine.session.gates import applicable, entries
+from engine.session.gates import applicable, entries_of
+from engine.session.standing import standing
 from engine.session.state import State
 
 
@@ -159,7 +160,10 @@ def _is_trouble(event: Event) -> TypeGuard[Found]:
 
 
 def _asked(procedure: Procedure, state: State) -> int:
-    return sum(len(entries(procedure, state, step)) for step in applicable(procedure, state))
+    values = standing(procedure, state)
+    steps = (s for s in procedure.steps if s.when is None or s.when.holds(values) is True)
+    asked = (entry for step in steps for entry in entries_of(procedure, step))
+    return sum(1 for entry in asked if entry.when is None or entry.when.holds(values) is True)
 
 
 def _deviated(state: State, verdict: Verdict) -> int:

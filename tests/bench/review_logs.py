@@ -37,6 +37,11 @@ ALIKE_SHARE = 0.01
 SPREAD = 0.002
 """Standard deviation of a varied reading, as a share of its value [no unit]."""
 
+SPREAD_OF_RUN = 0.05
+"""The same for the lengths of the run, so that each log plans a circuit of its own [no unit]."""
+
+RUN = ("run_out", "run_back")
+
 
 @dataclass
 class Planted:
@@ -162,6 +167,7 @@ def _varied_action(procedure: Procedure, action: object, number: random.Random) 
     if entry.known is not Known.MEASURED or not entry.instrument or "." not in text or float(text) == 0:
         return action
     decimals = len(text.partition(".")[2])
+    decimals, spread = (2, SPREAD_OF_RUN) if entry.id in RUN else (decimals, SPREAD)
     sign = "+" if text[0] in "+-" else ""
-    value = f"{float(text) * number.gauss(1, SPREAD):{sign}.{decimals}f}"
+    value = f"{float(text) * number.gauss(1, spread):{sign}.{decimals}f}"
     return replace(action, text=f"{value} {unit}".strip())
