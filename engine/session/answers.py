@@ -77,7 +77,13 @@ def load_answers(path: Path) -> Answers:
 def _build(name: str, read: Mapping[str, Any]) -> Answers:
     faults = [f"{name}: {key}: unknown key, the keys are {', '.join(_KEYS)}" for key in read if key not in _KEYS]
     faults += [f"{name}: {key}: must be a text" for key in ("procedure", "asset") if not isinstance(read.get(key), str)]
+    optional = [key for key in ("person", "profile", "place") if key in read and not isinstance(read[key], str)]
+    faults += [f"{name}: {key}: must be a text" for key in optional]
+    if not isinstance(read.get("demo", False), bool):
+        faults.append(f"{name}: demo: must be true or false")
     did = read.get("do", [])
+    if not isinstance(did, list):
+        faults.append(f'{name}: do: must be a list of tables, each headed "[[do]]"')
     actions = []
     for number, item in enumerate(did if isinstance(did, list) else [], start=1):
         try:
@@ -108,7 +114,11 @@ def _clock(name: str, read: Mapping[str, Any], faults: list[str]) -> tuple[datet
     if not isinstance(began, datetime) or began.tzinfo is None:
         faults.append(f"{name}: clock.start: must be a time with its zone, such as 2026-05-02T09:00:00Z")
         return None, 0.0
-    return began.astimezone(UTC), _seconds(given.get("step", "0 s"))
+    try:
+        return began.astimezone(UTC), _seconds(given.get("step", "0 s"))
+    except (TypeError, ValueError):
+        faults.append(f'{name}: clock.step: must be a span of time, such as "20 s"')
+        return None, 0.0
 
 
 def _seconds(text: str) -> float:
@@ -126,8 +136,23 @@ def _action(item: Mapping[str, Any]) -> Action:
             extra = set(item) - {word, *needed, *allowed}
             if extra:
                 raise ValueError(f'"{sorted(extra)[0]}" is not a key of "{word}"')
+            _check_kinds(item)
             return make(item)
     raise ValueError(f"says nothing that can be done; one of {', '.join(_ACTIONS)} would be right")
+
+
+_FIGURES = ("percent", "counts", "resolution")
+
+
+def _check_kinds(item: Mapping[str, Any]) -> None:
+    for key, value in item.items():
+        number = isinstance(value, int | float) and not isinstance(value, bool)
+        if key == "answer" and not (number and isinstance(value, int) and value >= 1):
+            raise ValueError("answer: must be a number, 1 or above")
+        if key in _FIGURES and not number:
+            raise ValueError(f"{key}: must be a number")
+        if key not in ("answer", "close", *_FIGURES) and not isinstance(value, str):
+            raise ValueError(f"{key}: must be a text")
 
 
 def _why(item: object, problem: Exception) -> str:
