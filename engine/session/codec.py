@@ -82,10 +82,10 @@ def from_flat(flat: Mapping[str, object]) -> Stamped:
     if absent:
         raise NotAnEvent(f'event "{word}" lacks the key "{absent[0]}"')
     n, at, mono = flat.get("n"), flat.get("at"), flat.get("mono")
-    if not (_fits(n, int) and isinstance(at, str) and _fits(mono, float)):
+    if not (type(n) is int and isinstance(at, str) and type(mono) in (int, float)):
         raise NotAnEvent(f'event "{word}" lacks its number or time')
     values = {name: float(value) if name in floats and type(value) is int else value for name, value in given.items()}
-    return Stamped(cast(int, n), at, float(cast(float, mono)), kind(**values))
+    return Stamped(n, at, float(cast(float, mono)), kind(**values))
 
 
 def _is_texts(value: object, kinds: frozenset[type]) -> bool:
