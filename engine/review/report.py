@@ -3,10 +3,13 @@
 from collections.abc import Iterable
 
 from engine.review.audit import WORDS, Audit
+from engine.review.pace import breaks_s, fast_entries
+from engine.review.repeats import repeat_notes
+from engine.session.attach import FileCheck
 
 
-def report_lines(audit: Audit) -> list[str]:
-    """Return the report on one log."""
+def report_lines(audit: Audit, files: Iterable[FileCheck] = ()) -> list[str]:
+    """Return the report on one log; ``files`` says how its attached files stand."""
     lines = [f"{audit.name}: {_chain(audit)}"]
     if audit.problem or audit.replay is None or audit.procedure is None:
         return [*lines, f"  {audit.problem or audit.sentence}"]
@@ -25,11 +28,27 @@ def report_lines(audit: Audit) -> list[str]:
         *_listed("accepted", (f"{f.sentence} - {f.accepted}" for f in state.findings.values() if f.accepted)),
         *_listed("corrections", found.corrections),
         *_listed("done again", found.redone),
+        *_listed("files", (f"{file.name}: {file.verdict}" for file in files)),
+        *_listed("notes on the record", record_notes(audit)),
         *_listed("left to do", state.items.values()),
         *_listed("due", (f"{d.says} ({d.on[:10]}){': ' + d.outcome if d.outcome else ''}" for d in state.due.values())),
         f"  {found.findings} findings recomputed, {len(found.differences)} differ; "
         f"head {audit.head}, {audit.count} events",
     ]
+
+
+def record_notes(audit: Audit) -> tuple[str, ...]:
+    """Return what is to be known of how a record came about: people, breaks, pace, repeats, clock; never a verdict."""
+    if audit.procedure is None:
+        return ()
+    state, away = audit.state, breaks_s(audit.events)
+    return (
+        *([f"done by {', then '.join(state.people)}"] if len(state.people) > 1 else []),
+        *([f"breaks: {', '.join(f'{length / 60:.0f} min' for length in away)}"] if away else []),
+        *([f"the clock was set back {state.clock_notes} times"] if state.clock_notes else []),
+        *(f"fast: {note}" for note in fast_entries(audit.procedure, audit.events)),
+        *(f"repeated: {note}" for note in repeat_notes(audit.procedure, audit.events)),
+    )
 
 
 def _chain(audit: Audit) -> str:

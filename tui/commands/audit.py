@@ -15,16 +15,21 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     parser.set_defaults(run=run, takes="logs")
 
 
+_FILE_STATUS = {"whole": 0, "missing": 1, "changed": 2}
+
+
 def run(args: argparse.Namespace) -> int:
     """Audit the logs; status 0 whole, closed and clean, 1 with anything to look at, 2 if one cannot be trusted."""
     from engine.review.audit import audit_file
     from engine.review.report import report_lines
+    from engine.session.attach import check_files
     from tui.inert import one_line
 
     worst = 0
     for path in args.logs:
         found = audit_file(Path(path))
-        for line in report_lines(found):
+        files = check_files(Path(path), found.state)
+        for line in report_lines(found, files):
             print(one_line(line))
-        worst = max(worst, found.exit_status)
+        worst = max(worst, found.exit_status, *(_FILE_STATUS[file.verdict] for file in files))
     return worst

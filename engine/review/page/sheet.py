@@ -9,6 +9,7 @@ from engine.review.page.ladder import ladder
 from engine.review.page.photos import Photo
 from engine.review.page.sources import SourceList
 from engine.review.page.steps import SectionLines, clock, section_lines
+from engine.review.report import record_notes
 from engine.review.row import LogRow, row_of
 from engine.session.gates import applicable, entries
 from engine.session.state import Instrument, State
@@ -38,6 +39,7 @@ class Sheet:
     corrections: tuple[str, ...]
     redone: tuple[str, ...]
     notes: tuple[str, ...]
+    record: tuple[str, ...]
     left_to_do: tuple[str, ...]
     due: tuple[str, ...]
     physical: tuple[tuple[str, str], ...]
@@ -72,6 +74,7 @@ def sheet_of(audit: Audit, photos: tuple[Photo, ...] = ()) -> Sheet:
         corrections=tuple(found.corrections) if found else (),
         redone=tuple(found.redone) if found else (),
         notes=tuple(f"{clock(at)}: {text}" for _, text, at in state.notes),
+        record=record_notes(audit),
         left_to_do=tuple(state.items.values()),
         due=tuple(f"{d.says}: {d.outcome or f'to be made from {d.on[:10]}'}" for d in state.due.values()),
         physical=tuple(state.physical.items()),
