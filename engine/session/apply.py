@@ -191,7 +191,8 @@ def _end(state: State, steps: Sequence[str]) -> None:
         state.ended.add(step)
         if step in state.done:
             state.done[step].ended = True
-    _void(state, [step for step in steps if step not in state.done and step not in state.rejudged])
+    if begun := [step for step in steps if step not in state.done and step not in state.rejudged]:
+        _void(state, begun)
 
 
 def _unsettle(state: State, step: str) -> None:
