@@ -6,6 +6,7 @@ from pathlib import Path
 TOP = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(TOP), str(TOP / "tests" / "session")]
 
+import test_small_walks as small  # noqa: E402
 from test_random_walks import disturbed, prove_honest, walk  # noqa: E402
 
 from engine.shipped import shipped  # noqa: E402
@@ -21,6 +22,12 @@ def main() -> None:
             prove_honest(session)
             closed += session.state.closed
         print(f"{path.stem}: {walks} random walks, {closed} closed, none dishonest")
+    closed = 0
+    for seed in range(walks):
+        session = small.walk(seed)
+        small.prove(session)
+        closed += session.state.closed
+    print(f"small job: {walks} random walks, {closed} closed, none against the ledger")
     closed = 0
     for seed in range(walks // 10):
         session = disturbed("grey-heron-clean.answers.toml", seed, 0.02)

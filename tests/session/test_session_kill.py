@@ -36,9 +36,10 @@ def _calls(work: Callable[[], object]) -> int:
         lines += event == "line" and frame.f_code.co_filename.endswith("apply.py")
         return trace
 
+    before = sys.gettrace()
     sys.settrace(trace)
     try:
         work()
     finally:
-        sys.settrace(None)
+        sys.settrace(before)
     return lines
