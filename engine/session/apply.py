@@ -45,10 +45,19 @@ def _taken(state: State, at: Stamped, event: e.Taken) -> None:
         measured, set_back_s = old.at, old.set_back_s
     else:
         measured, set_back_s = at.at, state.set_back_s
-    state.given[event.entry] = Given(event, at.n, measured, before[-20:], set_back_s)
+    state.given[event.entry] = Given(event, at.n, measured, before[-20:], set_back_s, _readings(old, event))
     state.correcting = ""
     _forget_absent(state, event.entry)
     _unsettle(state, event.step)
+
+
+def _readings(old: Given | None, event: e.Taken) -> tuple[float, ...]:
+    if event.number is None:
+        return ()
+    if old is None or event.turn is None:
+        return (event.number,)
+    kept = old.readings[: event.turn - 1]
+    return (*kept, event.number)
 
 
 def _not_measured(state: State, at: Stamped, event: e.NotMeasured) -> None:

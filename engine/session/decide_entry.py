@@ -1,5 +1,6 @@
 """Facts and readings: taking one or several, leaving one out with a reason, correcting one."""
 
+from dataclasses import replace
 from datetime import datetime
 
 from engine.procedure.model import Hold, Procedure, Step
@@ -8,11 +9,12 @@ from engine.session.answer import NotUnderstood, understand
 from engine.session.apply import apply
 from engine.session.commands import Correct, SkipEntry, Take, TakeSeveral
 from engine.session.depend import rejudged_by_value, relying
-from engine.session.events import Corrected, Event, NotMeasured, Stamped
+from engine.session.events import Corrected, Event, NotMeasured, Stamped, Taken
 from engine.session.gates import applies, entries, entries_of, open_entries, shut
 from engine.session.judge import judge, uses
 from engine.session.outcome import Asked, Decided, Decision, Refusal
 from engine.session.record import found_events
+from engine.session.repeat import turn
 from engine.session.state import Given, State
 
 REASON_MOST = 500
@@ -33,7 +35,7 @@ def take(procedure: Procedure, state: State, command: Take, now: datetime) -> De
         return Asked(meant, command)
     if isinstance(meant, NotUnderstood):
         return Refusal(meant.sentence, where.id, column=meant.column)
-    taken: tuple[Event, ...] = (*meant.before, meant.taken)
+    taken: tuple[Event, ...] = (*meant.before, _in_turn(procedure, state, meant.taken))
     return Decided((*taken, *_findings_after(procedure, state, where, taken, command.entry)))
 
 
@@ -58,7 +60,7 @@ def take_several(procedure: Procedure, state: State, command: TakeSeveral, now: 
             return Refusal(f'"{text}" for {entry.ask}: {meant.sentence}', step.id)
         if isinstance(meant, Refusal):
             return meant
-        taken.extend((*meant.before, meant.taken))
+        taken.extend((*meant.before, _in_turn(procedure, state, meant.taken)))
     return Decided((*taken, *_findings_after(procedure, state, step, tuple(taken), None)))
 
 
@@ -101,7 +103,8 @@ def correct(procedure: Procedure, state: State, command: Correct, now: datetime)
     was = old.taken.raw if old else "not measured"
     rejudged = rejudged_by_value(procedure, state, command.entry, Given(meant.taken, 0, "").value)
     fixed = Corrected(entry=command.entry, was=was, reason=command.reason.strip(), rejudged=rejudged)
-    return Decided((fixed, *meant.before, meant.taken))
+    again = replace(meant.taken, turn=old.taken.turn if old else None)
+    return Decided((fixed, *meant.before, again))
 
 
 def _step_of(procedure: Procedure, state: State, entry: str, now: datetime) -> Step | Refusal:
@@ -128,6 +131,12 @@ def _relied_on(procedure: Procedure, state: State, entry: str) -> Refusal | None
         return None
     own = procedure.step_of_entry[entry]
     return Refusal(f'"{step.title}" was settled with this value; correct it, with a reason', own)
+
+
+def _in_turn(procedure: Procedure, state: State, taken: Taken) -> Taken:
+    """Return a reading with its number, if it is the second or a later one of its entry."""
+    wanted = turn(procedure.entry_by_id[taken.entry], state.given.get(taken.entry), state.instruments)
+    return replace(taken, turn=wanted) if wanted > 1 else taken
 
 
 def _decides(procedure: Procedure, entry: str) -> bool:

@@ -15,7 +15,11 @@ def rejudged_by_value(procedure: Procedure, state: State, entry: str, value: Val
     """Return the steps to end again when ``entry`` is corrected to ``value``, in working order."""
     before = standing(procedure, state)
     after = counting(procedure, state.values() | {entry: value})
-    return _rejudged(procedure, state, before, after, {entry}, ())
+    rejudged = set(_rejudged(procedure, state, before, after, {entry}, ()))
+    own = procedure.step_of_entry[entry]
+    if procedure.entry_by_id[entry].repeats > 1 and own in state.done:
+        rejudged.add(own)  # another reading may be wanted now
+    return [s.id for s in procedure.steps if s.id in rejudged]
 
 
 def rejudged_by_loss(procedure: Procedure, state: State, voided: Iterable[str]) -> list[str]:

@@ -24,6 +24,7 @@ class Taken:
     """A fact or a reading was given. ``raw`` is the text as typed; exactly one of the values is filled.
 
     ``number`` is in the base unit ``unit``; over range is ``over``. ``digit`` is one last typed digit in base units.
+    ``turn`` counts the readings of an entry that is read more than once, from 2.
     """
 
     entry: str
@@ -36,6 +37,7 @@ class Taken:
     over: bool = False
     digit: float = 0.0
     known: str = ""
+    turn: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,6 +6,7 @@ from datetime import datetime
 from itertools import takewhile
 
 from engine.procedure.model import Entry, Hold, Procedure, Step
+from engine.session.repeat import turn
 from engine.session.standing import standing, undetermined
 from engine.session.state import DoneStep, State
 
@@ -41,8 +42,12 @@ def entries_of(procedure: Procedure, step: Step) -> tuple[Entry, ...]:
 
 
 def open_entries(procedure: Procedure, state: State, step: Step) -> tuple[Entry, ...]:
-    """Return the entries of a step that were neither given nor said to be not measured."""
-    return tuple(e for e in entries(procedure, state, step) if e.id not in state.given and e.id not in state.absent)
+    """Return the entries of a step that were neither given, as often as wanted, nor said to be not measured."""
+    return tuple(
+        e
+        for e in entries(procedure, state, step)
+        if e.id not in state.absent and turn(e, state.given.get(e.id), state.instruments)
+    )
 
 
 def stands(procedure: Procedure, state: State, step_id: str, now: datetime) -> bool:

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from statistics import median
 
 from engine.finding import Value
 from engine.session.events import Stamped, Taken
@@ -12,7 +13,7 @@ class Given:
     """One entry that stands: the event that gave it, when it was measured, and how often it was given before.
 
     A correction changes what was written, not when it was measured. ``set_back_s`` is by how much the clock had been
-    set back until then [s].
+    set back until then [s]. ``readings`` are all numbers of an entry that is read more than once.
     """
 
     taken: Taken
@@ -20,10 +21,13 @@ class Given:
     at: str
     before: tuple[str, ...] = ()
     set_back_s: float = 0.0
+    readings: tuple[float, ...] = ()
 
     @property
     def value(self) -> Value:
-        """The value in base units, as checks take it: a float, a label or a yes/no."""
+        """The value in base units, as checks take it: a float (the middle of several), a label or a yes/no."""
+        if len(self.readings) > 1:
+            return median(self.readings)
         if self.taken.over:
             return float("inf")
         if self.taken.number is not None:

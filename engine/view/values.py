@@ -1,9 +1,12 @@
 """Values for the eye: each entry of a step with its unit, usual range, and what was given in both systems."""
 
+from dataclasses import replace
+
 from engine.procedure.model import Entry, Procedure, Step
 from engine.quantity import range_words, show
 from engine.session.events import Taken
 from engine.session.gates import entries
+from engine.session.repeat import turn
 from engine.session.state import State
 from engine.view.models import EntryRow
 
@@ -31,6 +34,9 @@ def row(entry: Entry, state: State) -> EntryRow:
     """Return one entry as a row."""
     given = state.given.get(entry.id)
     absent = state.absent.get(entry.id)
+    wanted = 0 if absent else turn(entry, given, state.instruments)
+    if given and wanted:
+        return replace(row(replace(entry, repeats=1), state), ask=f"{entry.ask}, reading {wanted}", state="open")
     return EntryRow(
         id=entry.id,
         ask=entry.ask,

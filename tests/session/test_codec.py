@@ -19,6 +19,7 @@ OF = {
     bool: st.booleans(),
     float: NUMBERS,
     int: st.integers(0, 2**40),
+    int | None: st.none() | st.integers(0, 2**40),
     list[str]: st.lists(WORDS, max_size=3),
     float | None: st.none() | NUMBERS,
     str | None: st.none() | WORDS,
