@@ -80,6 +80,21 @@ RETURN = (
 )
 """Keys of the screen after a break."""
 
+REVIEW = (
+    Key("review.open", "enter", "open", "open_log", "Open the log at the first step with something to look at."),
+    Key("review.sort", "s", "sort", "sort", "Sort the logs in another way."),
+    Key("review.show", "f", "show", "filter", "Show only some of the logs."),
+    Key("review.search", "slash", "search", "search", "Search in names, boats and what is to look at."),
+    Key("review.mark", "m", "mark", "mark", "Give a mark and a note; they go to a file of their own."),
+    Key("review.accept", "a", "accept clean", "accept", "Accept all clean logs at once."),
+    Key("review.names", "n", "names", "names", "Hide names for anonymous marking, or show them again."),
+    Key("review.cohort", "c", "cohort", "cohort", "Show which steps go wrong, and how readings spread."),
+    Key("review.past", "y", "history", "past", "Show the earlier jobs on the same boat or trailer."),
+    Key("review.page", "w", "write page", "page", "Write the log as a page to print or keep."),
+    Key("review.quit", "q", "quit", "quit_review", "Leave the review; marks are on the disk already."),
+)
+"""Keys of the table of logs."""
+
 ASK = (
     Key("ask.agree", "g", "go on", "agree", "Do what was just explained."),
     Key("ask.cancel", "escape", "go back", "cancel", "Go back without changing anything."),
@@ -93,7 +108,7 @@ APP = (
 )  # fmt: skip
 """Keys that work everywhere."""
 
-ALL = (*STEP, *PAGE, *READ, *HOME, *CLOSING, *RETURN, *ASK, *APP)
+ALL = (*STEP, *PAGE, *READ, *HOME, *CLOSING, *RETURN, *REVIEW, *ASK, *APP)
 
 
 class KeyFileError(ValueError):
@@ -114,6 +129,7 @@ def shown(key: str) -> str:
         "escape": "Esc",
         "space": "Space",
         "question_mark": "?",
+        "slash": "/",
         "pagedown": "PgDn",
         "pageup": "PgUp",
     }

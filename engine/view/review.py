@@ -1,7 +1,8 @@
 """What home and the review screens show of many logs: rows of plain texts, worst first, and one sentence on all."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import overload
 
 from engine.review.audit import WORDS
 from engine.review.desk import anonymous, arranged, hidden_names
@@ -29,12 +30,30 @@ class ReviewLine:
     proposed: tuple[str, ...]
 
 
+class Lines(Sequence[ReviewLine]):
+    """The lines of a table, each made when it is looked at: ten thousand logs cost no more than those on the screen."""
+
+    def __init__(self, rows: Sequence[LogRow], make: Callable[[LogRow], ReviewLine]) -> None:
+        self._rows, self._make = rows, make
+
+    def __len__(self) -> int:
+        return len(self._rows)
+
+    @overload
+    def __getitem__(self, at: int) -> ReviewLine: ...
+    @overload
+    def __getitem__(self, at: slice) -> tuple[ReviewLine, ...]: ...
+    def __getitem__(self, at: int | slice) -> ReviewLine | tuple[ReviewLine, ...]:
+        found = self._rows[at]
+        return self._make(found) if isinstance(found, LogRow) else tuple(self._make(row) for row in found)
+
+
 @dataclass(frozen=True, slots=True)
 class ReviewView:
     """The table: its lines in order, and a sentence on all of them."""
 
     sentence: str
-    lines: tuple[ReviewLine, ...]
+    lines: Lines
 
 
 COLUMNS = (
@@ -82,8 +101,11 @@ def review_view(
     given = marks or {}
     files = {name: real for real, name in hidden_names(rows).items()} if hidden else {}
     shown = arranged(anonymous(rows) if hidden else rows, sort, show, search)
-    lines = tuple(_line(row, files.get(row.name, row.name), rubric, given) for row in shown)
-    return ReviewView(summary(rows), lines)
+
+    def line(row: LogRow) -> ReviewLine:
+        return _line(row, files.get(row.name, row.name), rubric, given)
+
+    return ReviewView(summary(rows), Lines(shown, line))
 
 
 def summary(rows: Iterable[LogRow]) -> str:

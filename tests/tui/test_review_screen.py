@@ -1,0 +1,216 @@
+"""The review on the screen: the table, moving in it, opening a log at its first bad step, marks, hidden names."""
+
+import shutil
+from collections.abc import Iterator
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+import pytest
+from textual.pilot import Pilot
+
+from engine.review.marks import read_marks
+from engine.review.row import LogRow
+from engine.review.rubric import shipped_rubric
+from engine.shipped import folder
+from engine.view.review import review_view
+from tests.review.forging import rebuilt, without
+from tests.tui.pressing import until
+from tests.tui.screen_help import screen_text
+from tui.draw.review import columns_for, head_line, row_line
+from tui.review_app import ReviewApp
+from tui.review_desk import ReviewDesk
+from tui.screens.asking import AskScreen
+from tui.screens.picking import PickScreen
+from tui.screens.reading import ReadScreen
+from tui.screens.review import ReviewScreen
+
+LOGS = ("grey-heron-clean.toml", "grey-heron-altered.toml", "marsh-tern-mended.toml")
+
+
+class QuickReview(ReviewApp):
+    """The review with a clock that runs a second at each look, so that no key is a double press."""
+
+    _s = 0.0
+
+    def seconds(self) -> float:
+        self._s += 1.0
+        return self._s
+
+
+@pytest.fixture
+def logs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return a folder of the sample logs and one closed without its dead proof; the index stands beside it."""
+    monkeypatch.setattr("tui.review_desk.index_path", lambda: tmp_path / "review.sqlite")
+    made = tmp_path / "logs"
+    made.mkdir()
+    for name in LOGS:
+        shutil.copy(folder("sample_sessions") / name, made / name)
+    (made / "unproved.toml").write_bytes(rebuilt(without(event="hold_cleared", step="prove-dead")))
+    return made
+
+
+async def opened(pilot: Pilot[Any]) -> ReviewScreen:
+    await until(pilot, lambda: isinstance(pilot.app.screen, ReviewScreen), 1500)
+    await pilot.pause()
+    assert isinstance(pilot.app.screen, ReviewScreen)
+    return pilot.app.screen
+
+
+async def on(pilot: Pilot[Any], kind: type) -> None:
+    await until(pilot, lambda: isinstance(pilot.app.screen, kind), 500)
+    await pilot.pause()
+
+
+def said(pilot: Pilot[Any]) -> str:
+    return " ".join(screen_text(pilot.app).split())
+
+
+async def test_the_worst_log_stands_first_with_what_to_look_at(logs: Path) -> None:
+    async with QuickReview(ReviewDesk(logs)).run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        text = said(pilot)
+    assert text.index("grey-heron-altered") < text.index("unproved.toml") < text.index("grey-heron-clean")
+    assert "Altered: event 230" in text or "altered: event 230" in text
+
+
+async def test_a_log_opens_at_its_first_bad_step_with_the_texts_as_typed(logs: Path) -> None:
+    async with QuickReview(ReviewDesk(logs)).run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        await pilot.press("down", "enter")
+        await on(pilot, ReadScreen)
+        text = said(pilot)
+    assert "Look here first: Prove it dead" in text
+    assert 'typed "0.00"' in text
+
+
+async def test_a_log_opens_and_escape_comes_back_to_its_line(logs: Path) -> None:
+    async with QuickReview(ReviewDesk(logs)).run_test(size=(80, 24)) as pilot:
+        table = await opened(pilot)
+        await pilot.press("end", "enter")
+        await on(pilot, ReadScreen)
+        await pilot.press("escape")
+        await on(pilot, ReviewScreen)
+        assert table.here is not None
+        assert table.here.file == "marsh-tern-mended.toml"
+
+
+async def test_hidden_names_are_nowhere_in_table_or_log(logs: Path) -> None:
+    async with QuickReview(ReviewDesk(logs)).run_test(size=(120, 40)) as pilot:
+        await opened(pilot)
+        await pilot.press("n", "end")
+        await until(pilot, lambda: "names hidden" in said(pilot))
+        table = said(pilot)
+        await pilot.press("enter")
+        await on(pilot, ReadScreen)
+        log = said(pilot)
+    for word in ("Marsh", "Fen", "Heron", "heron", "tern"):
+        assert word not in table + log
+
+
+async def test_a_mark_is_written_beside_the_logs_and_shown(logs: Path) -> None:
+    before = {p.name: sha256(p.read_bytes()).hexdigest() for p in logs.iterdir()}
+    async with QuickReview(ReviewDesk(logs), by="L. Heath").run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        await pilot.press("end", "m")
+        await on(pilot, AskScreen)
+        for text in ("88.5", "well done"):
+            pilot.app.screen.entry.value = text
+            await pilot.press("enter")
+            await pilot.pause()
+        await on(pilot, ReviewScreen)
+        await until(pilot, lambda: bool(read_marks(logs)))
+    mark = read_marks(logs)["marsh-tern-mended.toml"]
+    assert (mark.mark, mark.note, mark.by) == (88.5, "well done", "L. Heath")
+    assert {name: sha256((logs / name).read_bytes()).hexdigest() for name in before} == before
+
+
+async def test_a_mark_that_is_none_is_refused_in_a_sentence(logs: Path) -> None:
+    async with QuickReview(ReviewDesk(logs)).run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        await pilot.press("m")
+        await on(pilot, AskScreen)
+        pilot.app.screen.entry.value = "good"
+        await pilot.press("enter", "enter")
+        await until(pilot, lambda: '"good" is no mark' in said(pilot))
+    assert read_marks(logs) == {}
+
+
+async def test_clean_logs_are_accepted_after_a_question(logs: Path) -> None:
+    async with QuickReview(ReviewDesk(logs)).run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        await pilot.press("a")
+        await on(pilot, PickScreen)
+        assert "Accept all 2 clean logs?" in said(pilot)
+        await pilot.press("1")
+        await until(pilot, lambda: len(read_marks(logs)) == 2)
+
+
+async def test_a_search_shows_only_what_fits_and_says_so(logs: Path) -> None:
+    async with QuickReview(ReviewDesk(logs)).run_test(size=(80, 24)) as pilot:
+        table = await opened(pilot)
+        await pilot.press("slash")
+        await on(pilot, AskScreen)
+        pilot.app.screen.entry.value = "fen"
+        await pilot.press("enter")
+        await on(pilot, ReviewScreen)
+        await until(pilot, lambda: len(table.view.lines) == 1)
+        assert 'worst, all, "fen"' in said(pilot)
+
+
+async def test_a_page_is_written_into_a_folder_of_its_own(logs: Path) -> None:
+    async with QuickReview(ReviewDesk(logs)).run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        await pilot.press("end", "w")
+        await until(pilot, (logs / "pages" / "marsh-tern-mended.html").exists, 500)
+
+
+@pytest.mark.parametrize(("key", "words"), [("c", "bow-receptacle, revision 1: 4 logs"), ("y", "Readings over time")])
+async def test_cohort_and_history_can_be_read(logs: Path, key: str, words: str) -> None:
+    async with QuickReview(ReviewDesk(logs)).run_test(size=(120, 60)) as pilot:
+        await opened(pilot)
+        await pilot.press("down", key)
+        await on(pilot, ReadScreen)
+        assert words in said(pilot)
+
+
+async def test_marks_that_cannot_be_read_are_told(logs: Path) -> None:
+    (logs / "review-marks.toml").write_text("mark = [")
+    app = QuickReview(ReviewDesk(logs))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: "review-marks.toml" in said(pilot), 1500)
+    assert app.faults == []
+
+
+def rows(count: int) -> Iterator[LogRow]:
+    for n in range(count):
+        yield LogRow(
+            name=f"log-{n:05d}.toml", sha256=f"{n:064x}", chain="whole", trusted=True, ended="closed", clean=True
+        )
+
+
+async def test_of_ten_thousand_logs_only_those_on_the_screen_are_made(monkeypatch: pytest.MonkeyPatch) -> None:
+    made: list[str] = []
+    view = review_view(list(rows(10_000)), shipped_rubric())
+    plain = view.lines._make
+    view.lines._make = lambda row: made.append(row.name) or plain(row)
+    desk = ReviewDesk(Path("none"))
+    monkeypatch.setattr(desk, "look", lambda *_: None)
+    monkeypatch.setattr(desk, "view", lambda: view)
+    async with QuickReview(desk).run_test(size=(80, 24)) as pilot:
+        table = await opened(pilot)
+        assert len(made) <= 3 * 24
+        await pilot.press("end")
+        await pilot.pause()
+        assert table.here is not None
+        assert table.here.file == "log-09999.toml"
+        assert len(set(made)) <= 3 * 24
+        assert "10000 of 10000" in said(pilot)
+
+
+@pytest.mark.parametrize("width", [40, 80, 120])
+def test_every_line_fits_the_width(width: int) -> None:
+    view = review_view([next(rows(1))], shipped_rubric())
+    assert head_line(width).width + 1 <= width
+    assert row_line(view.lines[0], width, here=True).width + 1 <= width
+    assert columns_for(width)[0] == "log"
