@@ -69,10 +69,11 @@ class Job:
         """Return the plan of the whole circuit as it stands, or None if the procedure has none."""
         if not self.runner.procedure.circuit:
             return None
+        from engine.session.standing import standing
         from engine.view.plan import plan_view
 
-        state = self.runner.state
-        return plan_view(self.runner.procedure, state.values(), state.profile or self.runner.procedure.profile)
+        work, state = self.runner.procedure, self.runner.state
+        return plan_view(work, standing(work, state), state.profile or work.profile)
 
     def returning(self) -> ReturnView:
         """Return the screen after a break."""

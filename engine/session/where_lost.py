@@ -6,6 +6,7 @@ from engine.plan.judged import wire_ohm
 from engine.procedure.model import FromPlan, PartKind, Procedure, Reference, Step, StepCheck
 from engine.published.instruments import instrument
 from engine.rules.where import where
+from engine.session.standing import standing
 from engine.session.state import State
 from engine.trade.locate import Across, LoopPart
 from engine.trade.ranges import OutOfRange
@@ -53,7 +54,7 @@ def _rest(test: StepCheck) -> LoopPart:
 
 
 def _wires(procedure: Procedure, state: State, leg: str) -> list[LoopPart]:
-    circuit = as_planned(procedure, state.values())
+    circuit = as_planned(procedure, standing(procedure, state))
     found = []
     for part in circuit.of_kind(PartKind.WIRE):
         out_m, back_m = part.number("out"), part.number("back")

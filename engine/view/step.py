@@ -8,6 +8,7 @@ from engine.procedure.model import ConnectorView, Hold, Procedure, Step, Warn
 from engine.session.decide_step import wanting
 from engine.session.gates import applicable, fresh, shut, stands
 from engine.session.judge import PLAN, judge
+from engine.session.standing import standing
 from engine.session.state import State
 from engine.session.where_lost import where_lost
 from engine.view.models import ConnectorPicture, PartRow, PlanView, PositionRow, Shut, StepView, VerdictView, WarnView
@@ -99,7 +100,7 @@ def _status(procedure: Procedure, state: State, step: Step, now: datetime, *, sh
 
 
 def _wants(procedure: Procedure, state: State, step: Step, findings: dict[str, Finding], now: datetime) -> str:
-    if not fresh(step, state, now):
+    if step.id not in state.rejudged and not fresh(step, state, now):
         return "these readings are too old by now; do the step again"
     refusal = wanting(procedure, state, step, findings)
     return refusal.sentence if refusal else ""
@@ -125,4 +126,4 @@ def _connector(view: ConnectorView) -> ConnectorPicture:
 def _plan(procedure: Procedure, state: State, step: Step) -> PlanView | None:
     if not any(check.name == PLAN for check in step.checks):
         return None
-    return plan_view(procedure, state.values(), state.profile or procedure.profile)
+    return plan_view(procedure, standing(procedure, state), state.profile or procedure.profile)

@@ -7,6 +7,7 @@ from engine.plan.judged import Judged
 from engine.plan.plan import Plan, make_plan, side_sentence, weakest_words
 from engine.plan.told import VoltsAfter, figures, volts_along
 from engine.review.audit import Audit
+from engine.session.standing import standing
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +44,8 @@ def circuit_lines(audit: Audit) -> CircuitLines | None:
     """Return the circuit of a log as its last values give it; None if there is none, or too little is known."""
     if audit.procedure is None or not audit.procedure.circuit or not audit.state.given:
         return None
-    plan = make_plan(audit.procedure, audit.state.values(), audit.state.profile or audit.procedure.profile)
+    values = standing(audit.procedure, audit.state)
+    plan = make_plan(audit.procedure, values, audit.state.profile or audit.procedure.profile)
     if plan.planned.weakest is None:
         return None
     nominal = plan.planned.circuit.shared("nominal")
