@@ -13,9 +13,13 @@ BLOCK_V = 12.0
 def bank_fault_figures(circuit: Circuit) -> dict[str, Value]:
     """Return ``open_circuit`` [V] and ``internal`` [ohm] of the bank, as measured or from labels; None where unknown.
 
+    Empty if the circuit asks for none of them: nothing is then judged by fault current.
+
     A series string adds the volts and the resistances of its batteries. The inner resistance comes from the maker's
     short-circuit figure if there is one, else from the cranking amperes (an estimate: good for "does it trip").
     """
+    if not any(name in part.figures for part in circuit.parts for name in ("internal", "short_circuit", "cranking")):
+        return {}
     nominal = circuit.shared("nominal")
     if not isinstance(nominal, int | float) or isinstance(nominal, bool):
         return {"open_circuit": None, "internal": None}

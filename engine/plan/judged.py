@@ -81,8 +81,9 @@ def judge_circuit(circuit: Circuit, profile_name: str) -> Judged:
 def _shared(circuit: Circuit) -> dict[str, Value]:
     names = ("nominal", "class", "continuous", "self_limiting", "maker_size", "short_circuit", "charging")
     lithium = circuit.shared("chemistry") in ("lithium", "lifepo4")
+    declared = {name for part in circuit.parts for name in part.figures}
     return (
-        {name: circuit.shared(name) for name in names}
+        {name: circuit.shared(name) for name in names if name in declared}
         | bank_fault_figures(circuit)
         | {
             "load": circuit.shared("current"),
