@@ -46,6 +46,8 @@ def copy_beside(log: Path, source: Path, step: str) -> Attach:
         if status.st_size > MOST_BYTES:
             raise NotAttached(f"{source.name} has {status.st_size} bytes; at most {MOST_BYTES} are taken")
         folder = files_folder(log)
+        if folder.is_symlink():
+            raise NotAttached(f"{folder.name} is a link; files are only put into a folder beside the log")
         folder.mkdir(exist_ok=True)
         target = _free(folder, name)
         with source.open("rb") as inlet, target.open("xb") as outlet:

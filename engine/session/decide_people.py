@@ -49,6 +49,8 @@ def attach(procedure: Procedure, state: State, command: c.Attach, now: datetime)
     """Record a file that was copied beside the log."""
     if not command.name or any(sign in command.name for sign in '/\\:*?"<>|') or command.name.startswith("."):
         return Refusal("a file's name is a plain name, without a folder")
+    if len(command.sha256) != 64 or not set(command.sha256) <= set("0123456789abcdef") or command.size < 0:
+        return Refusal("a file is recorded with its SHA-256 and its size")
     return Decided((e.Attached(step=command.step, name=command.name, sha256=command.sha256, size=command.size),))
 
 

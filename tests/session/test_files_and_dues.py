@@ -73,6 +73,30 @@ def test_a_name_that_leads_elsewhere_is_refused(name: str, tmp_path: Path) -> No
     job.close()
 
 
+@pytest.mark.parametrize(("sha256", "size"), [("0" * 63, 1), ("Z" * 64, 1), ("0" * 64, -1)])
+def test_a_file_is_recorded_only_with_a_whole_sum_and_a_size(sha256: str, size: int, tmp_path: Path) -> None:
+    job = begun(tmp_path)
+    assert job.send(c.Attach("motor", "a.jpg", sha256, size)) == Refusal(
+        "a file is recorded with its SHA-256 and its size"
+    )
+    job.close()
+
+
+def test_a_files_folder_that_is_a_link_is_not_written_through(tmp_path: Path, photo: Path) -> None:
+    job = begun(tmp_path / "s")
+    (tmp_path / "elsewhere").mkdir()
+    files_folder(job.path).symlink_to(tmp_path / "elsewhere")
+    with pytest.raises(NotAttached, match="is a link; files are only put into a folder beside the log"):
+        copy_beside(job.path, photo, "motor")
+    job.close()
+    assert list((tmp_path / "elsewhere").iterdir()) == []
+
+
+def test_a_log_that_is_not_there_is_not_packed(tmp_path: Path) -> None:
+    with pytest.raises(NotPacked, match=r"none\.toml cannot be read: "):
+        pack(tmp_path / "none.toml")
+
+
 def test_a_link_and_a_folder_are_not_attached(tmp_path: Path, photo: Path) -> None:
     job = begun(tmp_path / "s")
     link = tmp_path / "link.jpg"

@@ -11,6 +11,7 @@ from engine.session import commands as c
 from engine.session import events as e
 from engine.session.apply import fold
 from engine.session.codec import from_flat, to_flat
+from engine.session.decide import decide
 from engine.session.decide_step import wanting
 from engine.session.events import Stamped
 from engine.session.gates import applicable, current_step, open_entries
@@ -85,8 +86,11 @@ def walk(seed: int) -> Session:
     for _ in range(COMMANDS):
         if dice.random() < 0.08:
             session.now += timedelta(minutes=dice.choice([1, 11, 60, -5]))
-        before = fold(session.events)
-        decision = session.send(a_command(session, dice))
+        command, before = a_command(session, dice), fold(session.events)
+        told = decide(JOB, session.state, command, session.now)
+        assert session.state == before, "to decide changed the state"
+        decision = session.send(command)
+        assert decision == told
         if isinstance(decision, Refusal):
             assert decision.sentence
             assert session.state == before
