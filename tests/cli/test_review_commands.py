@@ -19,7 +19,7 @@ LOGS = ("grey-heron-clean.toml", "grey-heron-altered.toml", "marsh-tern-mended.t
 def logs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Return a folder with the sample logs, and keep the index of the test out of the user's cache."""
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
-    monkeypatch.setattr("engine.review.index.index_path", lambda: tmp_path / "cache" / "review.sqlite")
+    monkeypatch.setattr("tui.review_desk.index_path", lambda: tmp_path / "cache" / "review.sqlite")
     made = tmp_path / "logs"
     made.mkdir()
     for name in LOGS:
@@ -165,6 +165,17 @@ def test_an_export_of_logs_is_csv_on_the_screen(tugtest: Tugtest, logs: Path) ->
     assert [(row["log"], row["chain"]) for row in rows] == [
         ("grey-heron-altered.toml", "altered"), ("grey-heron-clean.toml", "whole"), ("marsh-tern-mended.toml", "whole"),
     ]  # fmt: skip
+
+
+def test_an_export_of_logs_has_the_mark_that_the_rubric_proposes(tugtest: Tugtest, logs: Path) -> None:
+    rows = csv.DictReader(io.StringIO(tugtest("export", str(logs)).out))
+    assert [row["mark"] for row in rows] == ["", "100.0", "100.0"]
+
+
+@pytest.mark.parametrize("kind", ["logs", "readings"])
+def test_an_export_without_names_has_none(tugtest: Tugtest, logs: Path, kind: str) -> None:
+    out = tugtest("export", str(logs), "--rows", kind, "--anonymous").out
+    assert not [word for word in ("R. Marsh", "Fen", "Heron", "heron", "tern") if word in out]
 
 
 def test_an_export_to_a_file_takes_its_form_from_the_ending(tugtest: Tugtest, logs: Path, tmp_path: Path) -> None:

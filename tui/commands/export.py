@@ -2,11 +2,14 @@
 
 import argparse
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterable
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from tui.commands import common
+
+if TYPE_CHECKING:
+    from engine.review.audit import Audit
 
 
 def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
@@ -21,6 +24,10 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     parser.add_argument("--rows", choices=("logs", "readings"), default="logs", help="a row a log, or a row a reading")
     parser.add_argument("--form", choices=("csv", "jsonl"), default="", help="else by the file's ending, else CSV")
     parser.add_argument("-o", "--output", type=Path, metavar="FILE", help="where to write it, else to the screen")
+    parser.add_argument(
+        "--rubric", type=Path, metavar="FILE.toml", help="how marks are proposed (else the shipped one)"
+    )
+    parser.add_argument("--anonymous", action="store_true", help="hide persons, files and boats")
     parser.add_argument("--columns", action="store_true", help="say what stands in each column, with its unit")
     parser.set_defaults(run=run)
 
@@ -36,41 +43,64 @@ def run(args: argparse.Namespace) -> int:
         return 0
     if args.where is None:
         raise common.NotUsable("which log? name one, or a folder; --columns says what the columns are")
-    rows = _Rows(args.where, args.rows)
-    lines = (as_jsonl if _form(args) == "jsonl" else as_csv)(columns, rows.rows())
+    worst = _Worst()
+    rows = (_logs if args.rows == "logs" else _readings)(args, worst)
+    lines = (as_jsonl if _form(args) == "jsonl" else as_csv)(columns, rows)
     if args.output is None:
         sys.stdout.writelines(line.replace("\r\n", "\n") for line in lines)
     else:
         with args.output.open("w", encoding="utf-8", newline="") as file:
             file.writelines(lines)
         print(args.output)
-    return rows.status
+    return worst.status
 
 
-class _Rows:
-    """The rows, one log after the other, and what the worst of them says."""
+class _Worst:
+    """The exit status of the worst log so far."""
 
-    def __init__(self, where: Path, kind: str) -> None:
-        from engine.review.folder import logs_in
+    status = 0
 
-        self.status = 0
-        self._kind = kind
-        self._logs = logs_in(where) if where.is_dir() else [where]
+    def take(self, *, trusted: bool) -> None:
+        self.status = max(self.status, 0 if trusted else 2)
 
-    def rows(self) -> Iterator[object]:
-        from hashlib import sha256
 
-        from engine.review.audit import audit_file
-        from engine.review.readings import readings
-        from engine.review.row import row_of
+def _logs(args: argparse.Namespace, worst: _Worst) -> Iterable[object]:
+    """Return the rows of the logs, with their likeness and the marks that the rubric proposes."""
+    from engine.review.desk import anonymous, marked
+    from engine.review.row import digest_of, row_of
+    from tui.review_desk import ReviewDesk, rubric_from
 
-        for log in self._logs:
-            audit = audit_file(log)
-            self.status = max(self.status, 0 if audit.trusted else 2)
-            if self._kind == "readings":
-                yield from readings(audit)
-            else:
-                yield row_of(audit, sha256(log.read_bytes()).hexdigest() if log.is_file() else "")
+    rubric = rubric_from(args.rubric)
+    if args.where.is_dir():
+        desk = ReviewDesk(args.where, rubric)
+        desk.look()
+        rows = list(desk.rows)
+    else:
+        data = args.where.read_bytes() if args.where.is_file() else b""
+        rows = [row_of(_audited(args.where), digest_of(data))]
+    worst.take(trusted=all(row.trusted for row in rows))
+    return marked(anonymous(rows) if args.anonymous else rows, rubric)
+
+
+def _readings(args: argparse.Namespace, worst: _Worst) -> Iterable[object]:
+    """Yield the rows of the readings, one log after the other."""
+    from dataclasses import replace
+
+    from engine.review.folder import logs_in
+    from engine.review.readings import readings
+
+    logs = logs_in(args.where) if args.where.is_dir() else [args.where]
+    for number, log in enumerate(logs, start=1):
+        audit = _audited(log)
+        worst.take(trusted=audit.trusted)
+        name = f"log {number:03d}" if args.anonymous else audit.name
+        yield from (replace(row, log=name) for row in readings(audit))
+
+
+def _audited(log: Path) -> "Audit":
+    from engine.review.audit import audit_file
+
+    return audit_file(log)
 
 
 def _form(args: argparse.Namespace) -> str:
