@@ -1,6 +1,7 @@
 """The reviewer's desk behind both faces: looks at a folder, and tells, marks and writes pages of its logs."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import nullcontext
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -18,6 +19,7 @@ from engine.review.other_rules import under_rules
 from engine.review.rig import load_rig
 from engine.review.row import LogRow
 from engine.review.rubric import Rubric, load_rubric, shipped_rubric
+from engine.review.scheduler import workers_at
 from engine.session.clock import SystemClock
 from engine.view.review import ReviewView, review_view
 from engine.view.review_lines import cohort_lines, history_lines
@@ -26,7 +28,10 @@ from tui.commands.common import NotUsable
 
 @dataclass
 class ReviewDesk:
-    """A folder under review. ``hidden`` hides persons, files and assets; ``all_likeness`` looks at any size."""
+    """A folder under review. ``hidden`` hides persons, files and assets; ``all_likeness`` looks at any size.
+
+    ``scheduler`` is the address of other machines that audit.
+    """
 
     folder: Path
     rubric: Rubric = field(default_factory=shipped_rubric)
@@ -36,6 +41,7 @@ class ReviewDesk:
     search: str = ""
     hidden: bool = False
     all_likeness: bool = False
+    scheduler: str = ""
     rows: Sequence[LogRow] = ()
     alike: Sequence[Alike] = ()
     stopped: bool = False
@@ -44,8 +50,9 @@ class ReviewDesk:
         self, jobs: int = 0, progress: Callable[[int, int], None] | None = None, stop: Callable[[], bool] | None = None
     ) -> None:
         """Look at every log of the folder; what the index knows is not audited again."""
-        with Index(index_path()) as index:
-            looked = look(self.folder, index, jobs=jobs, progress=progress, stop=stop)
+        elsewhere = workers_at(self.scheduler) if self.scheduler else nullcontext(None)
+        with Index(index_path()) as index, elsewhere as workers:
+            looked = look(self.folder, index, jobs=jobs, workers=workers, progress=progress, stop=stop)
             most = len(looked.rows) if self.all_likeness else MOST
             self.rows, self.alike = with_likeness(looked.rows, index, most)
             self.stopped = looked.stopped

@@ -3,7 +3,7 @@
 import os
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures import Executor, Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass, replace
 from hashlib import sha256
@@ -29,6 +29,12 @@ Seen = tuple[str, str, int]
 """Digest, whole head and number of events of a file."""
 
 Job = tuple[Path, Seen | None]
+
+Letter = tuple[str, bytes | str, Seen | None]
+"""All that an audit needs: name, bytes (or why they cannot be read), and what was seen of the file before."""
+
+AHEAD = 64
+"""Chunks that are on their way to workers elsewhere at once."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +62,7 @@ def look(
     index: Index,
     *,
     jobs: int = 0,
+    workers: Executor | None = None,
     progress: Callable[[int, int], None] | None = None,
     stop: Callable[[], bool] | None = None,
 ) -> Look:
@@ -65,6 +72,7 @@ def look(
         folder: The folder.
         index: What is known already; it learns what is audited.
         jobs: Processes [count]; one for each core if 0.
+        workers: Who audits instead of processes here; they are sent the bytes of the logs.
         progress: Is told how many logs are done, of how many.
         stop: Is asked between logs; True ends the look with what is there.
 
@@ -76,7 +84,8 @@ def look(
     told = _Telling(len(paths), progress, stop)
     todo = list(_unknown(paths, index, found, told))
     known = len(found)
-    for batch in _audited(todo, jobs or os.cpu_count() or 1, told):
+    batches = _sent(todo, workers, told) if workers else _audited(todo, jobs or os.cpu_count() or 1, told)
+    for batch in batches:
         index.keep([kept for _, kept in batch if not kept.row.rebuilt])
         index.see({path: (k.row.sha256, k.whole_head, k.row.events) for path, k in batch if not k.row.rebuilt})
         found |= {path: _with_files(path, kept.row, kept.files) for path, kept in batch}
@@ -127,6 +136,25 @@ def _audited(todo: list[Job], jobs: int, told: "_Telling") -> Iterator[list[tupl
             pool.shutdown(wait=True, cancel_futures=True)
 
 
+def _sent(todo: list[Job], workers: Executor, told: "_Telling") -> Iterator[list[tuple[Path, Kept]]]:
+    """Have logs audited elsewhere; what does not come back is audited here."""
+    left = deque(todo[at : at + CHUNK] for at in range(0, len(todo), CHUNK))
+    waiting: deque[tuple[Future[list[Kept]], list[Job]]] = deque()
+    while (left or waiting) and not told.asked_to_stop():
+        while left and len(waiting) < AHEAD:
+            chunk = left.popleft()
+            waiting.append((workers.submit(audit_sent, [_letter(job) for job in chunk]), chunk))
+        done, chunk = waiting.popleft()
+        try:
+            kept = done.result()
+        except Exception:  # whatever happened over there: the logs are here
+            kept = audit_chunk(chunk)
+        told.more(len(chunk))
+        yield _beside(chunk, kept)
+    for done, _ in waiting:
+        done.cancel()
+
+
 def _alone(chunks: list[list[Job]], told: "_Telling") -> Iterator[list[tuple[Path, Kept]]]:
     for chunk in chunks:
         done: list[tuple[Path, Kept]] = []
@@ -147,15 +175,32 @@ def audit_chunk(chunk: Sequence[Job]) -> list[Kept]:
 
 def audit_one(path: Path, seen: Seen | None = None) -> Kept:
     """Return what is kept of one log, with a word if it is not the log that was seen before."""
-    try:
-        data = read_plain_file(path)
-    except (OSError, ValueError) as problem:
-        reason = says(problem) if isinstance(problem, OSError) else "no file has such a name"
-        return keep(audit_scan(not_a_log(f"it cannot be read: {reason}"), path.name), "")
+    return audit_letter(_letter((path, seen)))
+
+
+def audit_sent(letters: Sequence[Letter]) -> list[Kept]:
+    """Return what is kept of some logs from their bytes; runs anywhere."""
+    return [audit_letter(letter) for letter in letters]
+
+
+def audit_letter(letter: Letter) -> Kept:
+    """Return what is kept of one log, from its bytes alone."""
+    name, data, seen = letter
+    if isinstance(data, str):
+        return keep(audit_scan(not_a_log(data), name), "")
     found = scan(data)
-    kept = keep(audit_scan(found, path.name), sha256(data).hexdigest())
+    kept = keep(audit_scan(found, name), sha256(data).hexdigest())
     rebuilt = _rebuilt(found.heads, seen)
     return replace(kept, row=replace(kept.row, rebuilt=rebuilt, trusted=kept.row.trusted and not rebuilt))
+
+
+def _letter(job: Job) -> Letter:
+    path, seen = job
+    try:
+        return path.name, read_plain_file(path), seen
+    except (OSError, ValueError) as problem:
+        reason = says(problem) if isinstance(problem, OSError) else "no file has such a name"
+        return path.name, f"it cannot be read: {reason}", seen
 
 
 def _rebuilt(heads: list[str], seen: Seen | None) -> str:

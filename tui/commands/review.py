@@ -44,6 +44,7 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     parser.add_argument("--accept-clean", action="store_true", help="mark every clean log as accepted")
     parser.add_argument("--by", default="", help="who marks")
     parser.add_argument("--jobs", type=int, default=0, metavar="N", help="processes (else one a core)")
+    parser.add_argument("--scheduler", default="", metavar="ADDRESS", help="audit on the machines of a Dask scheduler")
     parser.add_argument("--json", action="store_true", help="the lines as JSON")
     common.add_folder(parser)
     common.add_plain(parser)
@@ -59,7 +60,7 @@ def run(args: argparse.Namespace) -> int:
         raise common.NotUsable(f"{folder}: there is no such folder")
     desk = ReviewDesk(
         folder, rubric_from(args.rubric), args.rig, args.sort, args.show, args.search, hidden=args.anonymous,
-        all_likeness=args.cohort,
+        all_likeness=args.cohort, scheduler=args.scheduler,
     )  # fmt: skip
     if not common.is_plain(args) and not _asks_for_text(args):
         return _on_screen(desk, args)
