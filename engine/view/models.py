@@ -144,6 +144,7 @@ class PlanView:
     planned_label: str
     missing: tuple[str, ...] = ()
     remedies: tuple[str, ...] = ()
+    ladder_percent: float = 3.0
 
 
 @dataclass(frozen=True, slots=True)

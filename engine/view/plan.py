@@ -11,6 +11,9 @@ from engine.procedure.model import Procedure
 from engine.view.models import ChainPart, PlanView, Rung, WhatIf
 from engine.view.verdicts import label, verdict_view
 
+CRITICAL_PERCENT = 3.0
+"""Drop of a critical circuit [%]. Source: ABYC E-11, voltage drop classes, as quoted."""
+
 
 def plan_view(procedure: Procedure, values: Mapping[str, Value], profile_name: str) -> PlanView:
     """Return the plan for the facts given so far."""
@@ -28,6 +31,7 @@ def view_of(plan: Plan) -> PlanView:
         remedies=plan.remedies,
         chain=tuple(_chain(f, p) for f, p in zip(plan.found.parts, plan.planned.parts, strict=True)),
         ladder=ladder(plan.planned),
+        ladder_percent=allowed_percent(plan.planned),
         what_if=tuple(_what_if(r, plan) for r in plan.what_if()),
         buy=plan.buy,
         found_label=label(plan.found.verdict),
@@ -54,12 +58,19 @@ def ladder(judged: Judged) -> tuple[Rung, ...]:
     nominal = judged.circuit.shared("nominal")
     if not isinstance(nominal, int | float):
         return ()
-    return tuple(_rung(after, float(nominal)) for after in volts_along(judged))
+    allowed_v = float(nominal) * allowed_percent(judged) / 100
+    return tuple(_rung(after, float(nominal), allowed_v) for after in volts_along(judged))
 
 
-def _rung(after: VoltsAfter, nominal_v: float) -> Rung:
+def allowed_percent(judged: Judged) -> float:
+    """Return the drop up to which the run passes [%], as its own finding has it; 3 where none was made."""
+    drops = [f for p in judged.parts for f in p.findings if f.check == "voltage-drop" and f.limits]
+    return drops[0].limits[0].value if drops else CRITICAL_PERCENT
+
+
+def _rung(after: VoltsAfter, nominal_v: float, allowed_v: float) -> Rung:
     text = f"{after.volts_v:.2f} V" + (f", {after.lost_v:.2f} V lost here" if after.lost_v else "")
-    return Rung(after.name, after.volts_v, (nominal_v - after.volts_v) / (0.03 * nominal_v), text)
+    return Rung(after.name, after.volts_v, (nominal_v - after.volts_v) / allowed_v, text)
 
 
 def _what_if(row: Row, plan: Plan) -> WhatIf:

@@ -56,7 +56,8 @@ def what_if_blocks(plan: PlanView, width: int) -> list[Block]:
 
 def ladder_blocks(plan: PlanView, width: int) -> list[Block]:
     """Return the volts along the run at full load as bars, each with its words."""
-    head = wrap([piece("Volts after each part, at full load. A full bar (|) is a drop of 3 %.", "title")], width)
+    said = f"Volts after each part, at full load. A full bar (|) is a drop of {plan.ladder_percent:g} %."
+    head = wrap([piece(said, "title")], width)
     return [block("head", head), block("ladder", [one for rung in plan.ladder for one in _rung(rung, width)])]
 
 
