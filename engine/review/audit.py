@@ -10,7 +10,7 @@ from engine.procedure.load import read_logged
 from engine.procedure.model import Hold, Procedure
 from engine.review.replay import Replay, replay
 from engine.session.codec import NotAnEvent, from_flat
-from engine.session.events import Stamped
+from engine.session.events import Opened, Stamped
 from engine.session.gates import applicable
 from engine.session.scan import Scan, read_log, scan, short_head
 from engine.session.state import State
@@ -116,7 +116,7 @@ def audit_scan(found: Scan, name: str) -> Audit:
     except (LookupError, TypeError, ArithmeticError) as unwalkable:
         problem = f"its events do not fit its procedure: {_first_line(unwalkable)}"
     if walked is not None:
-        walked.order[:0] = _header_problems(header, procedure, walked.state)
+        walked.order[:0] = _header_problems(header, procedure, walked.state, stamped)
     return Audit(
         name=name,
         chain=found.state,
@@ -147,17 +147,24 @@ def _timed(stamped: Stamped) -> Stamped:
     return stamped
 
 
-def _header_problems(header: Mapping[str, object], procedure: Procedure | None, state: State) -> list[str]:
+def _header_problems(
+    header: Mapping[str, object], procedure: Procedure | None, state: State, events: list[Stamped]
+) -> list[str]:
     """Return where the header does not agree with the events or with the procedure that it holds."""
+    opened = events[0].event if events else None
+    began = events[0] if events else None
     agree = {
         "asset": (header.get("asset"), state.asset),
+        "profile": (str(header.get("profile", "")).split(" ")[0], opened.profile if isinstance(opened, Opened) else ""),
+        "demo": (header.get("demo", False), state.demo),
+        "began": (header.get("began"), began.at if began else ""),
         "procedure": (header.get("procedure"), state.procedure),
         "procedure_sha256": (header.get("procedure_sha256"), procedure.sha256 if procedure else ""),
     }
     return [
-        f'header: {name} says "{str(says)[:80]}", the log holds "{holds[:80]}"'
+        f'header: {name} says "{str(says)[:80]}", the log holds "{str(holds)[:80]}"'
         for name, (says, holds) in agree.items()
-        if str(says).strip() != holds and state.count
+        if str(says).strip() != str(holds) and state.count
     ]
 
 

@@ -1,6 +1,6 @@
 """Walks a log's events again: reads every text anew, judges every finding anew, holds the order against the gates."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from datetime import datetime
 
 from engine.finding import Finding
@@ -13,6 +13,7 @@ from engine.session.apply import apply
 from engine.session.events import Stamped, Taken
 from engine.session.gates import applicable, shut
 from engine.session.judge import judge
+from engine.session.record import as_event
 from engine.session.state import State
 
 
@@ -71,6 +72,8 @@ class _Walk:
         event, state = item.event, self.found.state
         if item.n != state.count + 1:
             self.found.order.append(f"event {item.n} stands where event {state.count + 1} should")
+        if state.last_at and not isinstance(event, e.ClockNoted) and _earlier(item.at, state.last_at):
+            self.found.order.append(f"event {item.n}: its time is before that of the event before it; no note says why")
         self._consequences.before(state, item)
         if isinstance(event, e.Found):
             self._finding(item.n, event)
@@ -130,9 +133,9 @@ class _Walk:
         if self._judged[:2] != (self._moved, step.id):
             self._judged = (self._moved, step.id, judge(self.procedure, self.found.state, step))
         now = self._judged[2].get(event.key)
-        if now is None or str(now.verdict) != event.verdict or now.sentence != event.sentence:
-            recomputed = f"{now.verdict}, {now.sentence}" if now is not None else "no finding"
-            recorded = f"{event.verdict}, {event.sentence}"
+        due = as_event(event.step, event.key, now) if now is not None else None
+        if due != event:
+            recorded, recomputed = _apart(event, due)
             self.found.differences.append(Difference(n, f"{event.step}, {event.key}", recorded, recomputed))
 
     def _step_done(self, item: Stamped, event: e.StepDone) -> None:
@@ -152,6 +155,23 @@ class _Walk:
         self.found.order += [f"event {item.n}: closed although left to do: {says}" for says in state.items.values()]
         if not undone and not state.items:
             self._consequences.closed(state, item, event)
+
+
+def _apart(recorded: e.Found, due: e.Found | None) -> tuple[str, str]:
+    """Return what a finding says as recorded and as recomputed: verdict and sentence, or else what differs in it."""
+    if due is None or (recorded.verdict, recorded.sentence) != (due.verdict, due.sentence):
+        told = f"{due.verdict}, {due.sentence}" if due is not None else "no finding"
+        return f"{recorded.verdict}, {recorded.sentence}", told
+    name = next(f.name for f in fields(e.Found) if getattr(recorded, f.name) != getattr(due, f.name))
+    return f"{name} {_told(getattr(recorded, name))}", f"{name} {_told(getattr(due, name))}"
+
+
+def _told(value: object) -> str:
+    return "; ".join(value) if isinstance(value, list) else str(value) or "nothing"
+
+
+def _earlier(one: str, other: str) -> bool:
+    return datetime.fromisoformat(one) < datetime.fromisoformat(other)
 
 
 def _picked(question: Question, words: str) -> int | None:
