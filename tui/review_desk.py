@@ -20,6 +20,7 @@ from engine.review.rig import load_rig
 from engine.review.row import LogRow
 from engine.review.rubric import Rubric, load_rubric, shipped_rubric
 from engine.review.scheduler import workers_at
+from engine.review.texts import with_texts
 from engine.session.clock import SystemClock
 from engine.view.review import ReviewView, review_view
 from engine.view.review_lines import cohort_lines, history_lines
@@ -54,7 +55,7 @@ class ReviewDesk:
         with Index(index_path()) as index, elsewhere as workers:
             looked = look(self.folder, index, jobs=jobs, workers=workers, progress=progress, stop=stop)
             most = len(looked.rows) if self.all_likeness else MOST
-            self.rows, self.alike = with_likeness(looked.rows, index, most)
+            self.rows, self.alike = with_likeness(with_texts(looked.rows), index, most)
             self.stopped = looked.stopped
 
     def view(self) -> ReviewView:

@@ -61,6 +61,9 @@ LOG_COLUMNS: tuple[Column[LogRow], ...] = (
     Column("due_open", "count", "dated looks still to be made", lambda r: r.due_open),
     Column("likeness", "", "another log that is equal beyond chance", lambda r: r.likeness),
     Column("mark", "points", "mark that the rubric proposes", lambda r: r.mark),
+    Column("other_text", "", "what is wrong with the procedure's text", lambda r: r.other_text),
+    Column("rebuilt", "", "why it is not the log that was looked at before", lambda r: r.rebuilt),
+    Column("files_wrong", "count", "attached files that are missing or changed", lambda r: r.files_wrong),
     Column("first_bad", "", "what to look at first", lambda r: r.first_bad),
 )
 """One row a log."""

@@ -12,12 +12,14 @@ Key = Callable[[LogRow], tuple[object, ...]]
 def worst_first(row: LogRow) -> tuple[object, ...]:
     """Return the sort key that puts on top what needs a look first.
 
-    The order: a file not to be trusted; a firm hold passed without evidence; readings, verdicts or order that do not
-    come out again; equal beyond chance; fails; holds gone round; undecided; cut short; unfinished; the rest.
+    The order: a file not to be trusted; a procedure with another text; a firm hold passed without evidence; readings,
+    verdicts or order that do not come out again; equal beyond chance; fails; holds gone round; undecided; cut short;
+    unfinished; the rest.
     """
     around = sum(1 for hold in row.holds if hold.by == "deviation")
     return (
-        row.trusted, -len(row.unproved), -(row.differs + row.order + row.files_wrong), not row.likeness, -row.fails,
+        row.trusted, not row.other_text, -len(row.unproved), -(row.differs + row.order + row.files_wrong),
+        not row.likeness, -row.fails,
         -around,
         -row.undecided, row.chain == "whole", row.ended == "closed", -row.left_to_do, -row.missing, -row.marginals,
         -row.fast, row.name,

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from engine.review.audit import WORDS, Audit
 from engine.review.pace import breaks_s, fast_entries
 from engine.review.repeats import repeat_notes
+from engine.review.texts import text_note
 from engine.session.attach import FileCheck
 
 
@@ -41,8 +42,10 @@ def record_notes(audit: Audit) -> tuple[str, ...]:
     """Return what is to be known of how a record came about: people, breaks, pace, repeats, clock; never a verdict."""
     if audit.procedure is None:
         return ()
-    state, away = audit.state, breaks_s(audit.events)
+    state, away, procedure = audit.state, breaks_s(audit.events), audit.procedure
+    odd = text_note(procedure)
     return (
+        *([odd] if odd else []),
         *([f"done by {', then '.join(state.people)}"] if len(state.people) > 1 else []),
         *([f"breaks: {', '.join(f'{length / 60:.0f} min' for length in away)}"] if away else []),
         *([f"the clock was set back {state.clock_notes} times"] if state.clock_notes else []),

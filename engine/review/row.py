@@ -21,7 +21,8 @@ class LogRow:
     ``ended`` is ``closed``, ``stopped`` or ``open``; ``differs`` counts readings and verdicts that come out otherwise,
     ``order`` steps and consequences that could not be. ``first_bad`` is the step to look at first, with its sentence.
     ``flagged`` are the steps in which anything but pass was ever found. ``rebuilt`` says that the file is not the one
-    that was looked at before, ``files_wrong`` counts attached files that are missing or changed. Times end in ``_s``
+    that was looked at before, ``files_wrong`` counts attached files that are missing or changed, ``other_text`` says
+    that the procedure's text is not the one its name stands for. Times end in ``_s``
     [s]. ``likeness`` names the log that is equal beyond chance, ``mark`` is what a rubric proposes.
     """
 
@@ -70,6 +71,7 @@ class LogRow:
     first_bad: str = ""
     rebuilt: str = ""
     files_wrong: int = 0
+    other_text: str = ""
     likeness: str = ""
     mark: float | None = None
 
@@ -88,7 +90,7 @@ class LogRow:
         """True if nothing needs a look: it can be accepted in bulk."""
         around = any(hold.by == "deviation" for hold in self.holds)
         recorded = self.fails or self.undecided or self.deviations or self.left_to_do or self.unproved or around
-        doubted = self.differs or self.order or self.rebuilt or self.files_wrong or self.likeness
+        doubted = self.differs or self.order or self.rebuilt or self.files_wrong or self.other_text or self.likeness
         return self.trusted and self.chain == "whole" and self.clean and not (recorded or doubted)
 
 

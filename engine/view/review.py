@@ -142,8 +142,8 @@ def _ended(row: LogRow) -> str:
 
 
 def _first(row: LogRow) -> str:
-    if row.rebuilt:
-        return row.rebuilt
+    if row.rebuilt or row.other_text:
+        return row.rebuilt or row.other_text
     if row.likeness and not row.first_bad:
         return f"equal beyond chance to {row.likeness}"
     wrong = f"{row.files_wrong} attached files are missing or changed" if row.files_wrong else ""

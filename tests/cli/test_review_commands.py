@@ -11,6 +11,7 @@ import pytest
 
 from engine.review.marks import FILE, read_marks
 from tests.cli.running import SAMPLES, Tugtest
+from tests.review.test_texts import weakened
 
 LOGS = ("grey-heron-clean.toml", "grey-heron-altered.toml", "marsh-tern-mended.toml")
 
@@ -199,3 +200,9 @@ def test_the_columns_are_told_with_their_units(tugtest: Tugtest) -> None:
 
 def test_an_export_of_nothing_is_refused(tugtest: Tugtest) -> None:
     assert tugtest("export").status == 2
+
+
+def test_the_audit_of_a_log_under_another_text_has_status_one(tugtest: Tugtest, tmp_path: Path) -> None:
+    (tmp_path / "mine.toml").write_bytes(weakened())
+    ran = tugtest("audit", str(tmp_path / "mine.toml"))
+    assert (ran.status, "is not the text that is shipped" in ran.out) == (1, True)

@@ -66,8 +66,8 @@ def test_measured_readings_within_a_second_of_each_other_are_noted_as_fast() -> 
 
 
 WORSE = (
-    row("a", trusted=False, chain="altered"), row("b", holds=opened("", firm=True)), row("c", differs=1),
-    row("d", likeness="z"),
+    row("a", trusted=False, chain="altered"), row("aa", other_text="x"), row("b", holds=opened("", firm=True)),
+    row("c", differs=1), row("d", likeness="z"),
     row("e", fails=1), row("f", holds=opened("deviation", firm=False)), row("g", undecided=1), row("h", chain="torn"),
     row("i", ended="open", clean=False), row("j", missing=1), row("k", marginals=1), row("l"),
 )  # fmt: skip
@@ -75,7 +75,7 @@ WORSE = (
 
 
 def test_the_worst_stand_first_in_the_stated_order() -> None:
-    assert [r.name for r in arranged(reversed(WORSE))] == list("abcdefghijkl")
+    assert [r.name for r in arranged(reversed(WORSE))] == ["a", "aa", *"bcdefghijkl"]
 
 
 def test_only_logs_with_nothing_to_look_at_count_as_clean() -> None:

@@ -22,6 +22,7 @@ def run(args: argparse.Namespace) -> int:
     """Audit the logs; status 0 whole, closed and clean, 1 with anything to look at, 2 if one cannot be trusted."""
     from engine.review.audit import audit_file
     from engine.review.report import report_lines
+    from engine.review.texts import text_note
     from engine.session.attach import check_files
     from tui.inert import one_line
 
@@ -31,5 +32,6 @@ def run(args: argparse.Namespace) -> int:
         files = check_files(Path(path), found.state)
         for line in report_lines(found, files):
             print(one_line(line))
-        worst = max(worst, found.exit_status, *(_FILE_STATUS[file.verdict] for file in files))
+        odd = found.procedure is not None and bool(text_note(found.procedure))
+        worst = max(worst, found.exit_status, int(odd), *(_FILE_STATUS[file.verdict] for file in files))
     return worst

@@ -11,6 +11,7 @@ from engine.review.page.sources import SourceList
 from engine.review.page.steps import SectionLines, clock, section_lines
 from engine.review.report import record_notes
 from engine.review.row import LogRow, row_of
+from engine.review.texts import text_note
 from engine.session.gates import applicable, entries
 from engine.session.state import Instrument, State
 
@@ -63,7 +64,7 @@ def sheet_of(audit: Audit, photos: tuple[Photo, ...] = ()) -> Sheet:
         identity=_identity(audit),
         not_measured=_not_measured(audit),
         not_done=_not_done(audit),
-        problems=tuple(found.problems) if found else (),
+        problems=(*_other_text(audit), *(found.problems if found else ())),
         circuit=circuit,
         drawing=drawing(circuit) if circuit else "",
         ladder=ladder(circuit) if circuit else "",
@@ -111,6 +112,12 @@ def _identity(audit: Audit) -> tuple[tuple[str, str], ...]:
         "Instruments": "; ".join(meters) or ("none declared: typical accuracy is used" if procedure else ""),
     }
     return tuple((name, text) for name, text in told.items() if text)
+
+
+def _other_text(audit: Audit) -> tuple[str, ...]:
+    procedure = audit.procedure
+    told = text_note(procedure) if procedure else ""
+    return (told,) if told else ()
 
 
 def _meter(instrument: Instrument) -> str:
