@@ -1,0 +1,97 @@
+"""The bow-receptacle procedure lets honest work through and stops what hurts: single steps of the whole job, played."""
+
+from functools import cache
+
+import pytest
+
+from engine.procedure.load import load
+from engine.procedure.model import Procedure
+from engine.session import commands as c
+from engine.session.answers import load_answers
+from engine.session.clock import GivenClock
+from engine.session.outcome import Outcome, Recorded, Refusal
+from engine.session.runner import Runner
+from engine.shipped import find, folder
+
+
+@cache
+def work() -> Procedure:
+    return load(find("bow-receptacle"))
+
+
+def until(step: str, tmp_path_factory: pytest.TempPathFactory, **texts: str) -> tuple[Runner, Outcome]:
+    """Play the clean job up to the end of ``step``, with some texts changed; more texts are given before it ends."""
+    answers = load_answers(folder("sample_sessions") / "grey-heron-clean.answers.toml")
+    job = Runner.start(work(), answers.start, tmp_path_factory.mktemp("s"), GivenClock(answers.began, 5))  # type: ignore[arg-type]
+    own = {a.entry for a in answers.actions if isinstance(a, c.Take)}
+    for action in answers.actions:
+        if isinstance(action, c.Take) and action.entry in texts:
+            action = c.Take(action.entry, texts[action.entry], 0)
+        if isinstance(action, c.Finish) and action.step == step:
+            for entry, text in texts.items():
+                if entry not in own:
+                    assert isinstance(job.send(c.Take(entry, text)), Recorded)
+            outcome = job.send(action)
+            job.close()
+            return job, outcome
+        if isinstance(action, c.Take | c.Finish | c.NamePart):
+            assert isinstance(job.send(action), Recorded), action
+    raise AssertionError(f"no step {step}")
+
+
+def test_a_floating_wire_that_falls_under_a_lamp_is_dead(tmp_path_factory: pytest.TempPathFactory) -> None:
+    # common practice, no source: a long damp wire shows some tenths of a volt on a 10 Mohm meter
+    _, shut = until("prove-dead", tmp_path_factory, dead_red_hull="0.35", dead_loaded="0.30")
+    assert isinstance(shut, Refusal)
+    _, proved = until("prove-dead", tmp_path_factory, dead_red_hull="0.35", dead_loaded="0.02")
+    assert isinstance(proved, Recorded)
+
+
+def test_a_meter_that_fails_on_the_known_source_proves_nothing(tmp_path_factory: pytest.TempPathFactory) -> None:
+    _, shut = until("prove-dead", tmp_path_factory, known_after="0.00")
+    assert isinstance(shut, Refusal)
+    assert "only evidence opens" in shut.sentence
+
+
+def test_reversed_leads_do_not_reach_the_load_test(tmp_path_factory: pytest.TempPathFactory) -> None:
+    _, shut = until("polarity", tmp_path_factory, v_polarity="-25.37")
+    assert isinstance(shut, Refusal)
+    assert "reversed" in shut.sentence
+
+
+def test_a_live_tap_does_not_reach_the_load_test(tmp_path_factory: pytest.TempPathFactory) -> None:
+    _, shut = until("polarity", tmp_path_factory, tap_b_positive="12.6")
+    assert isinstance(shut, Refusal)
+
+
+def test_a_bank_that_reads_as_parallel_is_not_connected(tmp_path_factory: pytest.TempPathFactory) -> None:
+    _, shut = until("link-in", tmp_path_factory, v_bank="12.70")
+    assert isinstance(shut, Refusal)
+
+
+def test_a_smell_of_petrol_stops_the_step(tmp_path_factory: pytest.TempPathFactory) -> None:
+    _, shut = until("vapour", tmp_path_factory, smell="some")
+    assert isinstance(shut, Refusal)
+
+
+def test_a_breaker_in_the_negative_is_refused(tmp_path_factory: pytest.TempPathFactory) -> None:
+    # 33 CFR 183.455(a): protection stands in every ungrounded conductor
+    _, shut = until("breaker-in", tmp_path_factory, fitted_positive="no")
+    assert isinstance(shut, Refusal)
+
+
+def test_a_forgotten_nut_keeps_the_terminal_shut(tmp_path_factory: pytest.TempPathFactory) -> None:
+    answers = load_answers(folder("sample_sessions") / "grey-heron-clean.answers.toml")
+    job = Runner.start(work(), answers.start, tmp_path_factory.mktemp("s"), GivenClock(answers.began, 5))  # type: ignore[arg-type]
+    for action in answers.actions:
+        if isinstance(action, c.NamePart) and action.part == "nut":
+            continue
+        if isinstance(action, c.Finish) and action.step == "on-the-wire":
+            refused = job.send(action)
+            assert isinstance(refused, Refusal)
+            assert refused.sentence == "still to see on the wire: backing nut or bezel"
+            break
+        if isinstance(action, c.Take | c.Finish | c.NamePart):
+            job.send(action)
+    assert isinstance(job.send(c.Finish("negative-in")), Refusal)
+    job.close()
