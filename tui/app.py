@@ -69,6 +69,11 @@ class TugtestApp(Looks):
         await show_home(self, self._folder, self._clock)
         self._take_own_keys()
 
+    @property
+    def demo(self) -> bool:
+        """True while the open job is a demo: every screen says so."""
+        return self.desk is not None and self.desk.job.demo
+
     def leave_job(self) -> None:
         """Leave the job: back to the first screen if the program began there, or else to the shell."""
         if self._opening is not None or self.desk is None:

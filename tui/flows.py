@@ -232,7 +232,7 @@ async def _plan(desk: "Desk", kind: str) -> None:
     if made is None:
         desk.refuse("This procedure has no circuit to plan")
         return
-    screen: ReadScreen = plan_screen(made, kind, demo=desk.job.demo)
+    screen: ReadScreen = plan_screen(made, kind)
     await desk.wait_for(screen)
 
 

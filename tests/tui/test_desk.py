@@ -6,7 +6,7 @@ import pytest
 from textual.pilot import Pilot
 
 from engine.session.runner import Runner
-from tests.tui.pressing import QuickApp, opened, settled, until
+from tests.tui.pressing import QuickApp, do_one, opened, settled, until
 from tests.tui.screen_help import screen_text
 from tests.tui.walker import runner, walk
 from tui.screens.agreeing import AgreeScreen
@@ -336,3 +336,16 @@ async def test_a_job_that_has_ended_can_be_read_and_its_look_answered(job: Runne
         await typed(pilot, "AB")
         await on(pilot, ClosingScreen)
         await until(pilot, lambda: any(due.outcome for due in job.state.due.values()))
+
+
+async def test_a_demo_is_marked_on_every_screen_over_its_steps() -> None:
+    job = runner(demo=True)
+    async with QuickApp(job).run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        await do_one(pilot, job)
+        for keys in (("escape", "n"), ("escape", "c"), ("escape", "h"), ("escape", "x"), ("escape", "l")):
+            await pilot.press(*keys)
+            await pilot.pause(0.2)
+            assert screen_text(pilot.app).lstrip().startswith("[DEMO]"), keys
+            await pilot.press("escape")
+            await pilot.pause(0.2)

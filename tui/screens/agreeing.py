@@ -19,7 +19,7 @@ class AgreeScreen(PageScreen[bool]):
 
     def place(self, room: Room, page: str) -> list[Line]:
         """Return the title."""
-        return wrap([piece(f"{self._title} - {page}" if page else self._title, "place")], room.width - 2)
+        return self.titled(f"{self._title} - {page}" if page else self._title, room)
 
     def blocks(self, room: Room) -> list[Block]:
         """Return what would follow."""

@@ -38,7 +38,7 @@ class AskScreen(PageScreen[tuple[str, ...] | None]):
 
     def place(self, room: Room, page: str) -> list[Line]:
         """Return the title."""
-        return wrap([piece(f"{self._title} - {page}" if page else self._title, "place")], room.width - 2)
+        return self.titled(f"{self._title} - {page}" if page else self._title, room)
 
     def blocks(self, room: Room) -> list[Block]:
         """Return the text, what was given, and what is asked now."""

@@ -51,6 +51,11 @@ class PageScreen(Screen[Result]):
         """Return the place line; ``page`` is "2 of 3" on the later pages of a screen that needs several."""
         return [line(piece(page, "place"))]
 
+    def titled(self, title: str, room: Room) -> list[Line]:
+        """Return a place line with the demo mark, if the job is a demo."""
+        demo = (piece("[DEMO]", "demo"), piece(" ", "place")) if getattr(self.app, "demo", False) else ()
+        return wrap([piece(title, "place")], room.width - 2, demo, hang=0)
+
     def blocks(self, room: Room) -> list[Block]:
         """Return the text."""
         return []

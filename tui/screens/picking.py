@@ -20,7 +20,7 @@ class PickScreen(PageScreen[int | None]):
 
     def place(self, room: Room, page: str) -> list[Line]:
         """Return the title."""
-        return wrap([piece(f"{self._title} - {page}" if page else self._title, "place")], room.width - 2)
+        return self.titled(f"{self._title} - {page}" if page else self._title, room)
 
     def blocks(self, room: Room) -> list[Block]:
         """Return the question and the choices."""

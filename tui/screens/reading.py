@@ -23,16 +23,14 @@ class ReadScreen(PageScreen[None]):
     BINDINGS = bindings(READ)
     AREAS = ("read", "page")
 
-    def __init__(self, title: str, drawing: Drawing, *, demo: bool = False) -> None:
+    def __init__(self, title: str, drawing: Drawing) -> None:
         super().__init__()
         self._title = title
         self._drawing = drawing
-        self._demo = demo
 
     def place(self, room: Room, page: str) -> list[Line]:
         """Return the title."""
-        demo = (piece("[DEMO]", "demo"), piece(" ", "place")) if self._demo else ()
-        return wrap([piece(f"{self._title} - {page}" if page else self._title, "place")], room.width - 2, demo, hang=0)
+        return self.titled(f"{self._title} - {page}" if page else self._title, room)
 
     def blocks(self, room: Room) -> list[Block]:
         """Return the text."""
@@ -85,10 +83,10 @@ def sum_screen(view: StepView) -> ReadScreen:
             blocks.append(block("sum", lines))
         return blocks
 
-    return ReadScreen(f"The sum - {view.title}", drawing, demo=view.demo)
+    return ReadScreen(f"The sum - {view.title}", drawing)
 
 
-def plan_screen(plan: PlanView, kind: str, *, demo: bool = False) -> ReadScreen:
+def plan_screen(plan: PlanView, kind: str) -> ReadScreen:
     """Return the plan to read: ``plan`` with every part, ``what_if``, or ``volts``."""
     drawings: dict[str, tuple[str, Drawing]] = {
         "plan": (
@@ -99,4 +97,4 @@ def plan_screen(plan: PlanView, kind: str, *, demo: bool = False) -> ReadScreen:
         "volts": ("Volts along the run", lambda width: ladder_blocks(plan, width)),
     }
     title, drawing = drawings[kind]
-    return ReadScreen(title, drawing, demo=demo)
+    return ReadScreen(title, drawing)
