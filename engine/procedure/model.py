@@ -287,6 +287,11 @@ class Procedure:
         return asked | {reading.id: step.id for step in self.steps for reading in step.readings}
 
     @cached_property
+    def conditional(self) -> tuple[Step, ...]:
+        """Return the steps that belong only to some jobs."""
+        return tuple(step for step in self.steps if step.when is not None)
+
+    @cached_property
     def conditions(self) -> Mapping[str, tuple[Expression, ...]]:
         """Return the conditions under which entries are asked, by id: of their step, and their own; only where any."""
         found = {

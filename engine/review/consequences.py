@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import datetime
 
+from engine.finding import Finding
 from engine.procedure.model import Procedure
 from engine.session import commands as c
 from engine.session import events as e
@@ -40,12 +41,17 @@ class Consequences:
         if not isinstance(event, _NO_BREAK):
             self._last_at = item.at
 
-    def step_done(self, state: State, item: Stamped, event: e.StepDone, opened_by: str) -> None:
-        """Hold the end of a step, whose gates are open, against what ending it now would give."""
-        decided = finish(self._procedure, state, c.Finish(event.step), _time(item))
+    def step_done(
+        self, state: State, item: Stamped, event: e.StepDone, opened_by: str, judged: dict[str, Finding] | None
+    ) -> bool:
+        """Hold the end of a step against what ending it now would give; False if it could not be ended, as noted.
+
+        ``judged`` are its findings in this state, if they are known already.
+        """
+        decided = finish(self._procedure, state, c.Finish(event.step), _time(item), judged)
         if not isinstance(decided, Decided):
             self._order.append(f"event {item.n}, {event.step}: ended although: {_sentence(decided)}")
-            return
+            return False
         for due in decided.events:
             if isinstance(due, e.HoldCleared) and due.by != opened_by:
                 said = f"recorded as opened by {opened_by}" if opened_by else "not recorded as opened"
@@ -56,6 +62,7 @@ class Consequences:
                 self._expected.append(due)
             elif isinstance(due, e.Found):
                 self._order.append(f"event {item.n}, {event.step}: a finding was not recorded: {due.sentence}")
+        return True
 
     def closed(self, state: State, item: Stamped, event: e.Closed) -> None:
         """Hold the closing against what closing now would give: its figures and its dated looks."""

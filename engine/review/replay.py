@@ -1,20 +1,31 @@
 """Walks a log's events again: reads every text anew, judges every finding anew, holds the order against the gates."""
 
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field, fields, replace
 from datetime import datetime
 
 from engine.finding import Finding
-from engine.procedure.model import Procedure
+from engine.procedure.model import Entry, Procedure
 from engine.quantity import Question
 from engine.review.consequences import Consequences
 from engine.session import events as e
-from engine.session.answer import NotUnderstood, Understood, understand
+from engine.session.answer import NotUnderstood, understand
+from engine.session.answer import Outcome as Meant
 from engine.session.apply import apply
 from engine.session.events import Stamped, Taken
-from engine.session.gates import applicable, shut
+from engine.session.gates import applicable, applies, shut
 from engine.session.judge import judge
 from engine.session.record import as_event
 from engine.session.state import State
+
+MOST_READ = 20_000
+"""Texts whose meaning is kept [count]; a project rule, about 5 MB."""
+
+_UNMOVING = (
+    e.Found, e.HoldCleared, e.Accepted, e.Deviated, e.Noted, e.Attached, e.Named, e.ItemLeft, e.ItemFinished,
+)  # fmt: skip
+"""Events that change nothing that a finding depends on."""
+
+_READ: dict[tuple[str, str, str, str], Meant] = {}
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +95,7 @@ class _Walk:
         else:
             self._plain(item)
         apply(state, item)
-        if not isinstance(event, e.Found):
+        if not isinstance(event, _UNMOVING):
             self._moved += 1
 
     def _plain(self, item: Stamped) -> None:
@@ -100,6 +111,8 @@ class _Walk:
             found.corrections.append(f"event {item.n}, {event.entry}: was {event.was}: {event.reason}")
         elif isinstance(event, e.Redone):
             found.redone.append(f"event {item.n}: {event.step}")
+            for step in event.voided:
+                found.cleared.pop(step, None)
         elif isinstance(event, e.Returned):
             found.breaks.append(event.away_s)
         elif isinstance(event, e.Deviated):
@@ -115,14 +128,28 @@ class _Walk:
         if event.step in self.found.state.done and self._fixing != event.entry:
             self.found.order.append(f"event {n}: {event.entry} was taken after its step was ended")
         self._fixing = ""
-        meant = understand(entry, event.step, event.raw)
+        meant = self._meant(entry, event)
         if isinstance(meant, Question):
             meant = understand(entry, event.step, event.raw, _picked(meant, self._slips.pop(event.entry, "")))
         if isinstance(meant, Question | NotUnderstood):
-            said = meant.sentence
-            self.found.differences.append(Difference(n, event.entry, _said(event), said))
-        elif isinstance(meant, Understood) and _value(meant.taken) != _value(event):
-            self.found.differences.append(Difference(n, event.entry, _said(event), _said(meant.taken)))
+            self.found.differences.append(Difference(n, event.entry, _said(event), meant.sentence))
+            return
+        due = replace(meant.taken, turn=event.turn)
+        if due != event:
+            recorded, recomputed = _said(event), _said(due)
+            if recorded == recomputed:
+                recorded, recomputed = _field_apart(event, due)
+            self.found.differences.append(Difference(n, event.entry, recorded, recomputed))
+
+    def _meant(self, entry: Entry, event: Taken) -> Meant:
+        """Return what a text means; the same texts come again and again in a class, so what was read once is kept."""
+        asked = (self.procedure.sha256, entry.id, event.step, event.raw)
+        meant = _READ.get(asked)
+        if meant is None:
+            if len(_READ) >= MOST_READ:
+                _READ.clear()
+            meant = _READ[asked] = understand(entry, event.step, event.raw)
+        return meant
 
     def _finding(self, n: int, event: e.Found) -> None:
         step = self.procedure.step_by_id.get(event.step)
@@ -140,13 +167,16 @@ class _Walk:
 
     def _step_done(self, item: Stamped, event: e.StepDone) -> None:
         step, state = self.procedure.step_by_id.get(event.step), self.found.state
-        if step is None or step.id not in {s.id for s in applicable(self.procedure, state)}:
+        if step is None or not applies(self.procedure, state, step):
             self.found.order.append(f"event {item.n}: step {event.step} does not belong to this job")
             return
+        judged = self._judged[2] if self._judged[:2] == (self._moved, step.id) else None
+        if self._consequences.step_done(state, item, event, self.found.cleared.get(step.id, ""), judged):
+            return
         needs = shut(self.procedure, state, step, datetime.fromisoformat(item.at))
-        self.found.order += [f"event {item.n}, {step.id}: {need.sentence}" for need in needs]
-        if not needs:
-            self._consequences.step_done(state, item, event, self.found.cleared.get(step.id, ""))
+        self.found.order[-1:] = [f"event {item.n}, {step.id}: {need.sentence}" for need in needs] or self.found.order[
+            -1:
+        ]
 
     def _closed(self, item: Stamped, event: e.Closed) -> None:
         state = self.found.state
@@ -162,7 +192,11 @@ def _apart(recorded: e.Found, due: e.Found | None) -> tuple[str, str]:
     if due is None or (recorded.verdict, recorded.sentence) != (due.verdict, due.sentence):
         told = f"{due.verdict}, {due.sentence}" if due is not None else "no finding"
         return f"{recorded.verdict}, {recorded.sentence}", told
-    name = next(f.name for f in fields(e.Found) if getattr(recorded, f.name) != getattr(due, f.name))
+    return _field_apart(recorded, due)
+
+
+def _field_apart(recorded: Taken | e.Found, due: Taken | e.Found) -> tuple[str, str]:
+    name = next(f.name for f in fields(due) if getattr(recorded, f.name) != getattr(due, f.name))
     return f"{name} {_told(getattr(recorded, name))}", f"{name} {_told(getattr(due, name))}"
 
 
@@ -171,15 +205,13 @@ def _told(value: object) -> str:
 
 
 def _earlier(one: str, other: str) -> bool:
+    if one >= other and one[-6:] == other[-6:]:  # the same zone: the texts stand in the order of the times
+        return False
     return datetime.fromisoformat(one) < datetime.fromisoformat(other)
 
 
 def _picked(question: Question, words: str) -> int | None:
     return next((n for n, (text, _) in enumerate(question.choices) if text == words), None)
-
-
-def _value(taken: Taken) -> tuple[object, ...]:
-    return (taken.number, taken.label, taken.yes, taken.over)
 
 
 def _said(taken: Taken) -> str:

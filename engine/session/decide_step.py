@@ -27,14 +27,19 @@ def name_part(procedure: Procedure, state: State, command: NamePart, now: dateti
     return Decided((Named(step=step.id, part=command.part),))
 
 
-def finish(procedure: Procedure, state: State, command: Finish, now: datetime) -> Decision:
-    """End a step: every value taken or left out with a reason, every part named, every finding settled."""
+def finish(
+    procedure: Procedure, state: State, command: Finish, now: datetime, judged: dict[str, Finding] | None = None
+) -> Decision:
+    """End a step: every value taken or left out with a reason, every part named, every finding settled.
+
+    ``judged`` are the step's findings in this very state, if somebody has them already.
+    """
     step = _open_step(procedure, state, command.step, now)
     if isinstance(step, Refusal):
         return step
     if step.id not in state.rejudged and not fresh(step, state, now):
         return Refusal(f'the readings of "{step.title}" are too old by now; do the step again', step.id)
-    findings = judge(procedure, state, step)
+    findings = judge(procedure, state, step) if judged is None else judged
     if refusal := wanting(procedure, state, step, findings):
         return refusal
     found = found_events(procedure, state, step, findings)

@@ -26,8 +26,11 @@ def applies(procedure: Procedure, state: State, step: Step) -> bool:
 
 def applicable(procedure: Procedure, state: State) -> tuple[Step, ...]:
     """Return the steps of this job, in working order."""
+    if not procedure.conditional:
+        return procedure.steps
     values = standing(procedure, state)
-    return tuple(s for s in procedure.steps if s.when is None or s.when.holds(values) is True)
+    out = {s.id for s in procedure.conditional if s.when is not None and s.when.holds(values) is not True}
+    return tuple(s for s in procedure.steps if s.id not in out) if out else procedure.steps
 
 
 def entries(procedure: Procedure, state: State, step: Step) -> tuple[Entry, ...]:

@@ -22,10 +22,13 @@ class Given:
     before: tuple[str, ...] = ()
     set_back_s: float = 0.0
     readings: tuple[float, ...] = ()
+    value: Value = field(init=False, repr=False, compare=False)
+    """The value in base units, as checks take it: a float (the middle of several), a label or a yes/no."""
 
-    @property
-    def value(self) -> Value:
-        """The value in base units, as checks take it: a float (the middle of several), a label or a yes/no."""
+    def __post_init__(self) -> None:
+        self.value = self._value()
+
+    def _value(self) -> Value:
         if len(self.readings) > 1:
             return median(self.readings)
         if self.taken.over:

@@ -11,6 +11,7 @@ import pytest
 
 from engine.review.marks import FILE, read_marks
 from tests.cli.running import SAMPLES, Tugtest
+from tests.review.forging import ALTERED_AT, GIVEN, REVISION
 from tests.review.test_texts import weakened
 
 LOGS = ("grey-heron-clean.toml", "grey-heron-altered.toml", "marsh-tern-mended.toml")
@@ -41,7 +42,7 @@ def test_a_review_has_one_line_a_log_worst_first(tugtest: Tugtest, logs: Path) -
     assert ran.status == 2
     assert ran.out.splitlines()[0] == "3 logs: 2 clean, 0 to look at, 1 not to be trusted"
     assert numbered(ran.out) == ["grey-heron-altered.toml", "grey-heron-clean.toml", "marsh-tern-mended.toml"]
-    assert "look at: altered: event 230" in ran.out
+    assert f"look at: altered: event {ALTERED_AT}" in ran.out
 
 
 def test_clean_logs_alone_have_status_zero(tugtest: Tugtest, logs: Path) -> None:
@@ -126,7 +127,7 @@ def test_the_history_of_a_boat_says_what_the_swap_changed(tugtest: Tugtest, logs
 
 def test_a_cohort_is_told_procedure_by_procedure(tugtest: Tugtest, logs: Path) -> None:
     ran = tugtest("review", str(logs), "--cohort")
-    assert ran.out.startswith("bow-receptacle, revision 1: 3 logs\n")
+    assert ran.out.startswith(f"bow-receptacle, revision {REVISION}: 3 logs\n")
     assert "No two logs are equal beyond chance." in ran.out
 
 
@@ -183,7 +184,7 @@ def test_an_export_to_a_file_takes_its_form_from_the_ending(tugtest: Tugtest, lo
     target = tmp_path / "readings.jsonl"
     ran = tugtest("export", str(logs / LOGS[0]), "--rows", "readings", "-o", str(target))
     assert ran.status == 0
-    assert len([json.loads(line) for line in target.read_text().splitlines()]) == 134
+    assert len([json.loads(line) for line in target.read_text().splitlines()]) == GIVEN
 
 
 def test_an_export_file_has_the_line_ends_of_csv(tugtest: Tugtest, logs: Path, tmp_path: Path) -> None:

@@ -1,16 +1,45 @@
 """Logs forged for the tests: a shipped log with its events changed, and its chain built anew over them."""
 
 from collections.abc import Callable
+from datetime import datetime
 from pathlib import Path
 
 from engine.session.block import encode_event, encode_header, root
-from engine.session.scan import scan
+from engine.session.scan import scan, short_head
 
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_sessions"
 CLEAN = SAMPLES / "grey-heron-clean.toml"
 MENDED = SAMPLES / "marsh-tern-mended.toml"
 
 Flat = dict
+
+_CLEAN = scan(CLEAN.read_bytes())
+EVENTS = len(_CLEAN.events)
+"""Events of the clean sample."""
+
+HEAD = short_head(_CLEAN.head)
+"""Head of the clean sample, short."""
+
+GIVEN = len({event["entry"] for event in _CLEAN.events if event["event"] == "reading"})
+"""Values that the clean sample gives."""
+
+REVISION = str((_CLEAN.header or {})["procedure_revision"])
+"""Revision of its procedure."""
+
+
+ON_TASK_S = (
+    datetime.fromisoformat(str(_CLEAN.events[-1]["at"])) - datetime.fromisoformat(str(_CLEAN.events[0]["at"]))
+).total_seconds()
+"""Time from its first to its last entry [s]; it has no break."""
+
+
+def number_of(**wanted: object) -> int:
+    """Return the number of the first event of the clean sample with these values."""
+    return int(str(next(e["n"] for e in _CLEAN.events if all(e.get(k) == v for k, v in wanted.items()))))
+
+
+ALTERED_AT = number_of(event="reading", raw="24.36")
+"""The event that is altered in the altered sample."""
 Change = Callable[[list[Flat]], list[Flat] | None]
 
 

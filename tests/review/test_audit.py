@@ -9,7 +9,18 @@ import pytest
 
 from engine.review.audit import Audit, audit, audit_file
 from engine.review.report import report_lines
-from tests.review.forging import CLEAN, MENDED, first, rebuilt, setting, unchanged, without
+from tests.review.forging import (
+    ALTERED_AT,
+    CLEAN,
+    EVENTS,
+    MENDED,
+    first,
+    number_of,
+    rebuilt,
+    setting,
+    unchanged,
+    without,
+)
 
 
 def problems(found: Audit) -> list[str]:
@@ -44,7 +55,7 @@ def test_a_log_cut_in_the_middle_of_an_event_is_cut_short_and_still_read_up_to_t
 def test_a_changed_reading_is_altered_and_the_report_says_at_which_event() -> None:
     found = audit(CLEAN.read_bytes().replace(b'raw = "24.36"', b'raw = "24.06"'), "bad.toml")
     assert (found.chain, found.exit_status) == ("altered", 2)
-    assert "altered: event 230" in report_lines(found)[0]
+    assert f"altered: event {ALTERED_AT}" in report_lines(found)[0]
 
 
 def test_a_log_saved_by_an_editor_that_changed_line_ends_is_told_from_an_altered_one() -> None:
@@ -75,7 +86,8 @@ def test_a_recorded_verdict_that_comes_out_otherwise_is_shown_with_both() -> Non
 
 def test_a_number_that_its_raw_text_does_not_give_is_shown_with_both() -> None:
     (line, *_) = problems(forged(setting({"number": 99.0}, event="reading", entry="v_bank")))
-    assert line == 'event 203, v_bank: recorded "25.38" as 99.0 V; recomputed "25.38" as 25.38 V'
+    at = number_of(event="reading", entry="v_bank")
+    assert line == f'event {at}, v_bank: recorded "25.38" as 99.0 V; recomputed "25.38" as 25.38 V'
 
 
 def test_a_step_ended_before_its_gate_is_out_of_order() -> None:
@@ -107,7 +119,7 @@ def test_a_hold_opened_by_deviation_and_recorded_as_evidence_would_be_said() -> 
 
 def test_closing_figures_are_recomputed_and_not_believed() -> None:
     found = problems(forged(setting({"clean": False, "deviations": 3}, event="closed")))
-    assert found == ["event 267: clean is False, should be True; deviations is 3, should be 0"]
+    assert found == [f"event {EVENTS}: clean is False, should be True; deviations is 3, should be 0"]
 
 
 def test_something_opened_that_was_not_put_down_as_left_to_do_is_said() -> None:
@@ -129,12 +141,12 @@ def test_a_reading_taken_after_its_step_was_ended_needs_a_correction() -> None:
 
 def test_an_event_after_the_end_of_the_job_is_said() -> None:
     found = problems(forged(lambda events: events.append({**events[0], "event": "opened"})))
-    assert "event 268: a log is opened once, by its first event" in found
+    assert f"event {EVENTS + 1}: a log is opened once, by its first event" in found
 
 
 def test_numbers_that_do_not_run_on_are_said() -> None:
     changed = rebuilt(setting({"n": 400}, event="closed"), renumber=False)
-    assert problems(audit(changed, "x")) == ["event 400 stands where event 267 should"]
+    assert problems(audit(changed, "x")) == [f"event 400 stands where event {EVENTS} should"]
 
 
 def test_a_dated_look_with_another_date_is_said() -> None:

@@ -14,7 +14,7 @@ from engine.review.columns import LOG_COLUMNS, READING_COLUMNS, Column
 from engine.review.export import as_csv, as_jsonl, columns_text, harmless
 from engine.review.readings import readings
 from engine.review.row import row_of
-from tests.review.forging import CLEAN, MENDED
+from tests.review.forging import CLEAN, GIVEN, MENDED, ON_TASK_S
 
 ONE = (Column("text", "", "a text", lambda text: text),)
 
@@ -81,14 +81,14 @@ def test_one_row_a_log_has_the_facts_of_its_line() -> None:
     header, row = back("".join(as_csv(LOG_COLUMNS, [row_of(audit_file(CLEAN))])))
     told = dict(zip(header, row, strict=True))
     assert (told["chain"], told["clean"], told["given"], told["on_task"], told["mark"]) == (
-        "whole", "yes", "134", "4480.0", "",
+        "whole", "yes", str(GIVEN), f"{ON_TASK_S}", "",
     )  # fmt: skip
 
 
 def test_one_row_a_reading_has_raw_text_value_unit_limit_and_source() -> None:
     rows = {r["entry"]: r for r in map(json.loads, as_jsonl(READING_COLUMNS, readings(audit_file(CLEAN))))}
     bank = rows["v_bank"]
-    assert len(rows) == 134
+    assert len(rows) == GIVEN
     assert (bank["raw"], bank["value"], bank["unit"], bank["verdict"], bank["instrument"]) == (
         "25.38", 25.38, "V", "pass", "dmm_v",
     )  # fmt: skip

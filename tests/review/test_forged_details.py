@@ -44,3 +44,25 @@ def test_a_time_before_the_one_before_it_needs_a_note_of_the_clock() -> None:
         first(events, event="reading", entry="v_bank")["at"] = "2026-05-02T08:31:00+00:00"
 
     assert [p for p in problems(rebuilt(earlier)) if "its time is before that of the event before it" in p]
+
+
+@pytest.mark.parametrize(
+    ("change", "sentence"),
+    [
+        ({"known": "told by owner"}, "v_bank: recorded known told by owner; recomputed known measured"),
+        ({"digit": 0.1}, "v_bank: recorded digit 0.1; recomputed digit 0.01"),
+        ({"number": 25.83}, 'v_bank: recorded "25.38" as 25.83 V; recomputed "25.38" as 25.38 V'),
+    ],
+)
+def test_how_a_value_is_known_must_come_out_of_its_text_again(change: dict, sentence: str) -> None:
+    found = problems(rebuilt(setting(change, event="reading", entry="v_bank")))
+    assert any(sentence in problem for problem in found), found
+
+
+def test_a_hold_that_was_opened_and_then_made_void_is_not_shown_as_opened() -> None:
+    def redone(events: list[dict]) -> list[dict]:
+        last = {key: events[-3][key] for key in ("at", "mono")}
+        return [*events[:-1], {"event": "redone", "n": 0, **last, "step": "load-test", "voided": ["load-test"]}]
+
+    found = audit(rebuilt(redone), "x")
+    assert {hold.step: hold.by for hold in found.holds}["load-test"] == ""

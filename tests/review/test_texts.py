@@ -10,7 +10,7 @@ from engine.review.page import page
 from engine.review.report import report_lines
 from engine.review.row import LogRow, row_of
 from engine.review.texts import other_text, with_texts
-from tests.review.forging import CLEAN, rebuilt, unchanged
+from tests.review.forging import CLEAN, REVISION, rebuilt, unchanged
 
 
 def weakened() -> bytes:
@@ -33,7 +33,7 @@ def test_another_text_under_a_shipped_name_is_told_in_line_and_report() -> None:
     assert found.replay is not None
     assert found.replay.problems == []
     (row,) = with_texts([row_of(found)])
-    sentence = "its procedure is not the text that is shipped as bow-receptacle, revision 1"
+    sentence = f"its procedure is not the text that is shipped as bow-receptacle, revision {REVISION}"
     assert (row.other_text, row.looks_clean) == (sentence, False)
     assert f"    {sentence}" in report_lines(found)
 
