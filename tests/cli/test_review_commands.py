@@ -207,3 +207,12 @@ def test_the_audit_of_a_log_under_another_text_has_status_one(tugtest: Tugtest, 
     (tmp_path / "mine.toml").write_bytes(weakened())
     ran = tugtest("audit", str(tmp_path / "mine.toml"))
     assert (ran.status, "is not the text that is shipped" in ran.out) == (1, True)
+
+
+def test_an_export_never_writes_over_a_log(tugtest: Tugtest, logs: Path) -> None:
+    before = digests(logs)
+    for target in (logs / LOGS[0], logs / LOGS[2]):
+        ran = tugtest("export", str(logs / LOGS[0]), "-o", str(target))
+        assert ran.status == 2
+        assert "would overwrite a log; name another file" in ran.err
+    assert digests(logs) == before

@@ -8,7 +8,9 @@ import pytest
 
 from engine.session.scan import read_log
 from engine.session.shelf import state_of
+from engine.shipped import shipped
 from tests.cli.running import CLEAN, FACTS, Tugtest
+from tests.review.forging import EVENTS
 
 FIRST = "48 A\n24\ntwo-wire\nno\n\n"
 """What passes the first step of the bow receptacle."""
@@ -91,7 +93,7 @@ def test_played_answers_close_a_job_and_say_where_it_is(tugtest: Tugtest) -> Non
     (log,) = tugtest.logs()
     assert (ran.status, ran.err) == (0, "")
     assert ran.out.splitlines()[0] == str(log)
-    assert ran.out.splitlines()[1].startswith("closed, clean, 267 events, head ")
+    assert ran.out.splitlines()[1].startswith(f"closed, clean, {EVENTS} events, head ")
 
 
 def test_what_the_command_line_says_stands_over_the_answers_file(tugtest: Tugtest) -> None:
@@ -179,7 +181,8 @@ def test_a_damaged_log_is_not_gone_on_with_and_left_as_it_is(tugtest: Tugtest) -
 
 
 def test_the_first_screen_leads_into_a_new_job_and_into_an_open_one(tugtest: Tugtest) -> None:
-    tugtest(typed="1\nTest Tern\n\n\n48 A\n")
+    number = [path.stem for path in shipped()].index("bow-receptacle") + 1
+    tugtest(typed=f"{number}\nTest Tern\n\n\n48 A\n")
     assert given(tugtest.logs()[0]) == {"motor_current": "48 A"}
     assert "Volts the motor is made for" in tugtest("home", typed="1\n").out
 

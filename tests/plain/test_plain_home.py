@@ -3,6 +3,7 @@
 import io
 from pathlib import Path
 
+from engine.shipped import shipped
 from tests.plain.talking import begin, talk
 from tests.plain.works import FIRST, SECOND, THIRD, small
 from tui.plain.home import Doors, home
@@ -23,7 +24,7 @@ def at_home(folder: Path, typed: str) -> tuple[str, int, list[str]]:
 
 def test_an_empty_folder_offers_the_procedures_and_leaves_at_the_end_of_the_input(tmp_path: Path) -> None:
     said, status, opened = at_home(tmp_path / "none", "")
-    assert said.startswith("Begin (tugtest start NAME):\n  1 bow-receptacle: ")
+    assert said.startswith(f"Begin (tugtest start NAME):\n  1 {shipped()[0].stem}: ")
     assert (status, opened) == (0, [])
 
 
@@ -38,7 +39,8 @@ def test_open_sessions_come_first_then_procedures_then_ended_ones(tmp_path: Path
 
 
 def test_a_procedure_is_begun_by_its_number(tmp_path: Path) -> None:
-    assert at_home(tmp_path, "1\n")[1:] == (7, ["begin bow-receptacle"])
+    number = [path.stem for path in shipped()].index("bow-receptacle") + 1
+    assert at_home(tmp_path, f"{number}\n")[1:] == (7, ["begin bow-receptacle"])
 
 
 def test_a_number_that_is_not_offered_is_asked_again(tmp_path: Path) -> None:

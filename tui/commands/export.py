@@ -43,6 +43,8 @@ def run(args: argparse.Namespace) -> int:
         return 0
     if args.where is None:
         raise common.NotUsable("which log? name one, or a folder; --columns says what the columns are")
+    if args.output is not None and (args.output.suffix == ".toml" or _is_log(args)):
+        raise common.NotUsable(f"{args.output} would overwrite a log; name another file, such as readings.csv")
     worst = _Worst()
     rows = (_logs if args.rows == "logs" else _readings)(args, worst)
     lines = (as_jsonl if _form(args) == "jsonl" else as_csv)(columns, rows)
@@ -53,6 +55,10 @@ def run(args: argparse.Namespace) -> int:
             file.writelines(lines)
         print(args.output)
     return worst.status
+
+
+def _is_log(args: argparse.Namespace) -> bool:
+    return bool(args.output.exists() and args.where.exists() and args.output.samefile(args.where))
 
 
 class _Worst:
