@@ -3,9 +3,11 @@
 The modes are common practice, no source; the sentence of each says what happens on the boat.
 """
 
+import tomllib
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -112,3 +114,18 @@ def test_a_planted_fault_is_caught_at_its_step_and_the_job_does_not_close_clean(
     stopped_by = answers.actions[played.action - 1]
     assert isinstance(stopped_by, c.Finish)
     assert stopped_by.step == mode.step
+
+
+FAULTS = tomllib.loads(Path(__file__).with_name("planted.toml").read_text(encoding="utf-8"))["fault"]
+
+
+@pytest.mark.parametrize("fault", FAULTS, ids=lambda f: f"{f['job']}, {f['step']}, {' '.join(f['give'])}")
+def test_a_fault_planted_into_another_job_is_caught_at_its_step(fault: dict[str, Any], tmp_path: Path) -> None:
+    answers = load_answers(folder("sample_sessions") / f"{fault['job']}-clean.answers.toml")
+    plant = typed(**fault["give"])
+    actions = tuple(new for action in answers.actions for new in plant(action))
+    played = play(load(find(answers.procedure)), replace(answers, actions=actions), tmp_path)
+    assert not state_of(read_log(played.path)).clean
+    stopped_by = actions[played.action - 1]
+    assert isinstance(stopped_by, c.Finish)
+    assert stopped_by.step == fault["step"]
