@@ -13,6 +13,7 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     parser.add_argument("files", nargs="*", help="procedure files, or names of shipped procedures")
     parser.add_argument("--json", action="store_true", help="as JSON")
     parser.add_argument("--schema", action="store_true", help="print the JSON Schema of procedure files instead")
+    parser.add_argument("--dry-run", action="store_true", help="walk every branch, and say what each value would bring")
     parser.set_defaults(run=run, takes="files")
 
 
@@ -29,6 +30,8 @@ def run(args: argparse.Namespace) -> int:
     paths = [Path(name) if name.endswith(".toml") else find(name) for name in args.files]
     if not paths:
         raise common.NotUsable("name a procedure file, such as: tugtest lint my-job.toml")
+    if args.dry_run:
+        return max(_dry_run(path) for path in paths)
     reports = [lint(path) for path in paths]
     if args.json:
         print(json.dumps([report.to_json() for report in reports], indent=2, ensure_ascii=True))
@@ -36,3 +39,14 @@ def run(args: argparse.Namespace) -> int:
         for report in reports:
             print("\n".join(report.lines()))
     return max(report.status for report in reports)
+
+
+def _dry_run(path: Path) -> int:
+    """Walk a procedure; status 1 if a way through it is a dead end."""
+    from engine.procedure.load import load
+    from engine.session.dry_run import dry_lines, dry_run
+    from tui.inert import one_line
+
+    walks = dry_run(load(path))
+    print("\n".join(one_line(line) for line in dry_lines(walks)))
+    return int(any(walk.dead_end for walk in walks))
