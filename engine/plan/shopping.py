@@ -1,7 +1,5 @@
 """What to buy for the planned circuit: what differs from what is there, in lengths with spare."""
 
-import math
-
 from engine.finding import Finding, Verdict
 from engine.plan.circuit import DEVICES, Circuit, Part
 from engine.plan.judged import Judged
@@ -9,12 +7,10 @@ from engine.plan.what_if import main_wire, smallest_passing
 from engine.procedure.model import PartKind
 from engine.published.profiles import profile
 from engine.rules.say import short
+from engine.trade.shopping import what_to_buy
 
-SPARE_SHARE = 0.03
-"""Tape along a run reads short of the wire: spare as a share of the length. Source: common practice, no source."""
-
-SPARE_END_M = 0.08
-"""Copper for two re-terminations at each end [m]. Source: common practice, no source (40 mm each)."""
+LUGS = 4
+"""Ring terminals of a new pair: both posts, both sides of the breaker [count]. Source: common practice, no source."""
 
 
 def to_buy(found: Circuit, planned: Judged, profile_name: str) -> tuple[str, ...]:
@@ -37,18 +33,14 @@ def _wire(found: Circuit, planned: Circuit, profile_name: str) -> list[str]:
     if size == old.word("size"):
         return []
     out_m, back_m = wire.number("out") or 0.0, wire.number("back") or 0.0
-    lengths = " and ".join(f"{_with_spare(x):.1f} m" for x in (out_m, back_m))
     insulation = wire.number("insulation")
     jacket = f", {short(insulation)} degC jacket" if insulation else ""
+    red, black, *rest = what_to_buy(size, out_m, back_m, lugs=LUGS)
     return [
-        f"{lengths} of {size} stranded copper{jacket}, spare for re-terminating",
-        f"terminals for {size}: 2 lugs for the bank end, 2 ends for the receptacle as its maker asks",
-        f"adhesive-lined heat-shrink for {size}, labels, chafe guards",
+        f"{red.amount:g} m and {black.amount:g} m of {size} stranded copper{jacket}, spare counted in",
+        *(f"{i.amount:g} x {i.what}" if i.unit == "pieces" else f"{i.amount:g} m of {i.what}" for i in rest),
+        "ends for the receptacle as its maker asks, labels, chafe guards",
     ]
-
-
-def _with_spare(length_m: float) -> float:
-    return math.ceil(10 * (length_m * (1 + SPARE_SHARE) + 2 * SPARE_END_M)) / 10
 
 
 def _devices(found: Circuit, planned: Circuit, profile_name: str) -> list[str]:
