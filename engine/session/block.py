@@ -104,7 +104,7 @@ def decode_header(body: bytes) -> dict[str, Plain]:
     """
     if not _HEADER.fullmatch(body):
         raise Unreadable("the header holds lines of a form that this program does not write")
-    return _table(_parse(body).get("session"))
+    return _once_sealed(_table(_parse(body).get("session")))
 
 
 def decode_event(body: bytes) -> dict[str, Plain]:
@@ -118,7 +118,14 @@ def decode_event(body: bytes) -> dict[str, Plain]:
     tables = _parse(body).get("event")
     event = _table(tables[0] if isinstance(tables, list) and len(tables) == 1 else None)
     event.pop("more", None)
-    return event
+    return _once_sealed(event)
+
+
+def _once_sealed(table: dict[str, Plain]) -> dict[str, Plain]:
+    """Refuse a block with a digest line of its own before the seal: no reader of TOML takes the key twice."""
+    if "digest" in table:
+        raise Unreadable('it has two lines named "digest"; this program writes one')
+    return table
 
 
 def begins_event(tail: bytes) -> bool:

@@ -14,6 +14,8 @@ from engine.session.block import (
     encode_event,
     encode_header,
     root,
+    seal,
+    seal_line,
 )
 from engine.session.scan import scan
 
@@ -137,3 +139,12 @@ def test_the_digest_depends_on_every_key_and_on_what_stood_before():
         encode_event(event, head)[1] for event in ({"a": 1}, {"a": 2}, {"b": 1}, {}) for head in (HEAD, "1" * 64)
     }
     assert len(digests) == 8
+
+
+def test_a_block_sealed_with_a_second_digest_line_inside_is_not_vouched_for():
+    header = encode_header({"program": "tugtest 0"})
+    body = b'[[event]]\nevent = "note"\ndigest = "9d49"\n'
+    found = scan(header + body + seal_line(seal(root(header), body)))
+    assert found.state == "altered"
+    assert 'two lines named "digest"' in found.sentence
+    assert found.events == []
