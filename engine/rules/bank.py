@@ -27,6 +27,9 @@ MATCHED_V, BEARABLE_V = 0.10, 0.20
 SUM_V = 0.10
 """How far the bank may read from its batteries' sum, beyond U. Source: this project's rule."""
 
+NOTHING_V = 1.0
+"""Batteries that read less on average are not measured at their posts, or dead [V]. Source: this project's rule."""
+
 AGE_MONTHS = 12.0
 """Largest difference in age that passes. Source: common practice (quoted)."""
 
@@ -130,7 +133,9 @@ def _wiring(batteries: tuple[float, ...], bank: float, series: int, expected: fl
 
 
 def _seems(bank: float, one: float, series: int) -> str:
-    like = round(bank / one) if one else 0
+    if abs(one) < NOTHING_V:
+        return "its batteries read next to nothing"
+    like = round(bank / one)
     if like < 0:
         return "reversed"
     if like == 0:

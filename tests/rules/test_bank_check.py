@@ -127,3 +127,11 @@ def test_ages_within_a_year(ages: str, verdict: str) -> None:
 def test_unlike_capacities_need_a_reason() -> None:
     # Source: common practice (quoted): equal ampere-hours.
     assert exact(batteries="12.6; 12.6", bank="25.2", capacities="100; 80").verdict is Verdict.MARGINAL
+
+
+@pytest.mark.parametrize("batteries", ["0; 0", "0.01; 0.01", "-0.2; 0.1"])
+def test_batteries_that_read_nothing_are_said_to(batteries: str) -> None:
+    # Source: this project's rule, under 1 V on average.
+    found = exact(batteries=batteries, bank="25.2")
+    assert found.verdict is Verdict.FAIL
+    assert found.sentence.endswith("its batteries read next to nothing")

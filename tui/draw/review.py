@@ -10,21 +10,7 @@ from tui.lines import Line, Piece, piece
 _WIDTHS = {"file": 8, "ended": 7, "holds": 5, "fail": 4, "undec.": 6, "differ": 6, "missing": 7, "left": 4, "mark": 5,
            "person": 12, "asset": 14, "min": 5}  # fmt: skip
 _NAMES = ("log", "person", "asset", "file", "ended")
-_WIDE = (
-    "log",
-    "person",
-    "asset",
-    "file",
-    "ended",
-    "holds",
-    "fail",
-    "undec.",
-    "differ",
-    "missing",
-    "left",
-    "min",
-    "mark",
-)
+_WIDE = COLUMNS
 _USUAL = ("log", "ended", "file", "holds", "fail", "undec.", "differ", "left", "mark")
 _NARROW = ("log", "file", "mark")
 
