@@ -1,4 +1,4 @@
-"""Polarity: red lead on position 2, black on position 1, the sign as the meter shows it."""
+"""Polarity: red lead on the positive, black on the negative, the sign as the meter shows it."""
 
 from collections.abc import Mapping
 
@@ -31,7 +31,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
             Limit("volts", "at most", high, "V"),
         ),
         margin=min(volts - low, high - volts),
-        conditions=("two-wire: position 1 negative, 2 positive, 3 empty", "only the sign is firm"),
+        conditions=("at a two-wire receptacle: position 1 negative, 2 positive, 3 empty", "only the sign is firm"),
         working=f"volts {short(volts, 4)} V with sign; usual from {short(low, 4)} to {short(high, 4)} V",
         remedy=part.remedy,
         firm=part.firm,
@@ -49,8 +49,8 @@ def _said(volts: float, low: float, high: float, bank: float | None) -> Part:
     if volts < -DEAD_V:
         return Part(
             Verdict.FAIL,
-            f"{shown}: reversed. Position 2 must be positive",
-            "change the two wires over at the receptacle; do not plug anything in",
+            f"{shown}: reversed: the red lead stands on the negative",
+            "change the two wires over; connect nothing before it reads plus",
             firm=True,
         )
     if volts < LIVE_V:
@@ -61,7 +61,7 @@ def _said(volts: float, low: float, high: float, bank: float | None) -> Part:
             firm=True,
         )
     if at_least(volts, low) and at_most(volts, high):
-        return Part(Verdict.PASS, f"{shown}: position 2 is positive", firm=True)
+        return Part(Verdict.PASS, f"{shown}: the red lead stands on the positive", firm=True)
     usual = f"within {NEAR_BANK_V:g} V of the bank" if bank is not None else f"{short(low)} to {short(high)} V"
     return Part(
         Verdict.MARGINAL,
@@ -73,12 +73,12 @@ def _said(volts: float, low: float, high: float, bank: float | None) -> Part:
 CHECK = Check(
     name="polarity",
     rule="R02",
-    title="polarity at the receptacle, before any load",
+    title="polarity with its sign, before any load",
     inputs=(
         Input(
             name="volts",
             unit="V",
-            says="red on position 2, black on position 1, with sign",
+            says="red lead on the positive (position 2), black on the negative, with sign",
             low=-100,
             high=100,
             instrument="dmm_v",

@@ -10,7 +10,7 @@ def test_in_a_two_wire_system_1_is_negative_2_positive_and_3_stays_empty() -> No
     # Common practice, no source. Red on position 2, black on position 1: a reading above zero passes.
     found = judged("polarity", volts="+25.1 V", nominal="24 V")
     assert found.verdict is Verdict.PASS
-    assert "two-wire: position 1 negative, 2 positive, 3 empty" in found.conditions
+    assert "at a two-wire receptacle: position 1 negative, 2 positive, 3 empty" in found.conditions
 
 
 @pytest.mark.parametrize("volts", ["-25.1", "-12.6", "-0.5", "-0.11"])
