@@ -26,12 +26,16 @@ class Verdict(StrEnum):
     @property
     def severity(self) -> int:
         """0 for pass up to 4 for fail, so that ``max(..., key=severity)`` finds the worst."""
-        return list(Verdict).index(self)
+        return _SEVERITY[self.value]
 
     @property
     def sign(self) -> str:
         """The ASCII sign that stands beside the word, so that colour is never needed."""
-        return {"pass": "+", "marginal": "~", "undecided": "?", "missing": "o", "fail": "x"}[self.value]
+        return _SIGN[self.value]
+
+
+_SEVERITY = {verdict.value: place for place, verdict in enumerate(Verdict)}
+_SIGN = {"pass": "+", "marginal": "~", "undecided": "?", "missing": "o", "fail": "x"}
 
 
 @dataclass(frozen=True, slots=True)

@@ -80,7 +80,7 @@ class Input:
         elif isinstance(value, int | float) and not isinstance(value, bool):
             if math.isinf(value) and self.over_range:
                 return
-            self._refuse_number(value / TO_BASE.get(self.unit, 1.0))
+            self._refuse_number(value / TO_BASE[self.unit] if self.unit in TO_BASE else value)
 
     def _refuse_number(self, value: float) -> None:
         low, high = (-math.inf if self.low is None else self.low), (math.inf if self.high is None else self.high)
@@ -103,6 +103,19 @@ class Check:
     gives: tuple[tuple[str, str], ...] = ()
     example: str = ""
     firm: bool = False
+    known: Mapping[str, Input] = field(init=False, repr=False, compare=False)
+    defaults: Mapping[str, Value] = field(init=False, repr=False, compare=False)
+    assumed: frozenset[str] = field(init=False, repr=False, compare=False)
+    required: tuple[str, ...] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Work out once what every run needs: inputs by name, defaults in base units, what must be there."""
+        known = {item.name: item for item in self.inputs}
+        defaults = {name: item.default_in_base() for name, item in known.items()}
+        object.__setattr__(self, "known", known)
+        object.__setattr__(self, "defaults", defaults)
+        object.__setattr__(self, "assumed", frozenset(name for name, value in defaults.items() if value is not None))
+        object.__setattr__(self, "required", tuple(name for name, item in known.items() if item.required))
 
     def run(self, given: Mapping[str, Value], context: Context) -> Finding:
         """Judge ``given`` (base units); what is not there takes its default, or makes the finding ``missing``.
@@ -110,24 +123,30 @@ class Check:
         Raises:
             OutOfRange: if a number lies outside its input's range, or an unknown input is named.
         """
-        known = {item.name: item for item in self.inputs}
         for name in given:
-            if name not in known:
-                raise OutOfRange(f'{self.name} has no input "{name}"; it takes {", ".join(known)}')
-        values = {n: (i.default_in_base() if given.get(n) is None else given[n]) for n, i in known.items()}
-        assumed = frozenset(n for n in known if given.get(n) is None and values[n] is not None)
-        absent = [n for n, i in known.items() if i.required and values[n] is None]
-        if absent:
-            says = known[absent[0]].says
-            finding = Finding(self.name, Verdict.MISSING, f"not measured: {says}", firm=self.firm)
-        else:
-            for n, i in known.items():
-                i.refuse_outside(values[n])
-            finding = self.judge(values, context)
+            if name not in self.known:
+                raise OutOfRange(f'{self.name} has no input "{name}"; it takes {", ".join(self.known)}')
+        values, assumed = dict(self.defaults), set(self.assumed)
+        for name, value in given.items():
+            if value is not None:
+                values[name] = value
+                assumed.discard(name)
+        finding = self._missing(values) or self._judged(values, context)
         return replace(
             finding,
             profile=finding.profile or f"{context.profile.name} {context.profile.version}",
             sources=finding.sources or self.sources,
             inputs=finding.inputs or values,
-            assumed=finding.assumed or assumed,
+            assumed=finding.assumed or frozenset(assumed),
         )
+
+    def _missing(self, values: Mapping[str, Value]) -> Finding | None:
+        for name in self.required:
+            if values[name] is None:
+                return Finding(self.name, Verdict.MISSING, f"not measured: {self.known[name].says}", firm=self.firm)
+        return None
+
+    def _judged(self, values: Mapping[str, Value], context: Context) -> Finding:
+        for name, item in self.known.items():
+            item.refuse_outside(values[name])
+        return self.judge(values, context)

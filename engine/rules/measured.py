@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 
 from engine.finding import Value, Verdict
 from engine.published.instruments import instrument
@@ -62,9 +63,12 @@ def several(given: Mapping[str, Value], name: str) -> tuple[float, ...]:
 
 def accuracy(name: str, usual: str, context: Context) -> Accuracy:
     """Return how well an input was measured: as the context says, else as its usual instrument can."""
-    if name in context.accuracy:
-        return context.accuracy[name]
-    found = instrument(usual)
+    return context.accuracy.get(name) or _usual(usual)
+
+
+@cache
+def _usual(id: str) -> Accuracy:
+    found = instrument(id)
     fixed = found.fixed / found.resolution if found.resolution else 0.0
     return Accuracy(found.percent, found.counts + fixed, found.resolution)
 

@@ -63,8 +63,11 @@ def short(value: float, figures: int = 3) -> str:
         >>> short(4.4435), short(57.0), short(1250)
         ('4.44', '57', '1250')
     """
-    if value == 0 or not math.isfinite(value):
-        return f"{value:g}"
+    text = f"{value:.{figures}g}"
+    return text if "e" not in text else _without_exponent(value, figures)
+
+
+def _without_exponent(value: float, figures: int) -> str:
     places = max(0, figures - 1 - math.floor(math.log10(abs(value))))
     if places > 6:
         return f"{value:.{figures}g}"
