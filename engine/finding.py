@@ -1,7 +1,7 @@
 """One verdict with everything needed to believe it, and its JSON."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -26,12 +26,12 @@ class Verdict(StrEnum):
     @property
     def severity(self) -> int:
         """0 for pass up to 4 for fail, so that ``max(..., key=severity)`` finds the worst."""
-        return _SEVERITY[self.value]
+        return _SEVERITY[self._value_]
 
     @property
     def sign(self) -> str:
         """The ASCII sign that stands beside the word, so that colour is never needed."""
-        return _SIGN[self.value]
+        return _SIGN[self._value_]
 
 
 _SEVERITY = {verdict.value: place for place, verdict in enumerate(Verdict)}
@@ -56,9 +56,10 @@ class Finding:
     """A computed outcome. The plan, the step, the log, the audit and the page all show this one thing.
 
     ``values`` carry the unit in the name (``drop_v``, ``area_mm2``). ``sentence`` is for people and stands
-    alone, at most about 66 characters where it can. ``working`` is the sum as text: formula, inputs, result.
-    ``margin`` is how far the deciding value is inside its limit, in that limit's unit, negative when outside.
-    ``uncertainty`` is the half-width U = 2u of the deciding value. ``assumed`` names the inputs that took a default.
+    alone, at most about 66 characters where it can. ``sum_text`` is the sum as text (formula, inputs, result), or what
+    makes it: read it as ``working``. ``margin`` is how far the deciding value is inside its limit, in that limit's
+    unit, negative when outside. ``uncertainty`` is the half-width U = 2u of the deciding value. ``assumed`` names the
+    inputs that took a default.
     ``firm`` is True when this outcome may never be overridden.
     """
 
@@ -71,12 +72,46 @@ class Finding:
     uncertainty: float | None = None
     profile: str = ""
     conditions: tuple[str, ...] = ()
-    working: str = ""
+    sum_text: str | Callable[[], str] = field(default="", compare=False, repr=False)
     sources: tuple[Source, ...] = ()
     inputs: Mapping[str, Value] = field(default_factory=dict)
     assumed: frozenset[str] = frozenset()
     firm: bool = False
     remedy: str = ""
+
+    @property
+    def working(self) -> str:
+        """The sum as text, made when it is first wanted: most findings are judged and never opened."""
+        return self.sum_text if isinstance(self.sum_text, str) else self.sum_text()
+
+    def said_by(
+        self, profile: str, sources: tuple[Source, ...], inputs: Mapping[str, Value], assumed: frozenset[str]
+    ) -> "Finding":
+        """Return it with what its check knows filled in, where the judge said nothing of its own.
+
+        Args:
+            profile: Name and version of the rule profile.
+            sources: The sources of the check.
+            inputs: What was judged, by name [base units].
+            assumed: The names of the inputs that took a default.
+        """
+        return Finding(
+            self.check,
+            self.verdict,
+            self.sentence,
+            self.values,
+            self.limits,
+            self.margin,
+            self.uncertainty,
+            self.profile or profile,
+            self.conditions,
+            self.sum_text,
+            self.sources or sources,
+            self.inputs or inputs,
+            self.assumed or assumed,
+            self.firm,
+            self.remedy,
+        )
 
     def to_json(self) -> dict[str, object]:
         """Return it as plain JSON data, with the keys that the developers' notes names."""

@@ -50,7 +50,7 @@ class Plan:
                 "weakest": weak.part.id if weak else "",
                 "loading": loading,
             },
-            working="\n\n".join(f.working for p in self.planned.parts for f in p.findings if f.working),
+            sum_text=lambda: "\n\n".join(f.working for p in self.planned.parts for f in p.findings if f.working),
             sources=tuple(dict.fromkeys(s for p in self.planned.parts for f in p.findings for s in f.sources)),
             profile=next((f.profile for p in self.planned.parts for f in p.findings), self.profile),
             remedy=self.remedy,

@@ -41,7 +41,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         limits=(Limit("load", "at most", allowable, "A"),),
         margin=allowable - load,
         conditions=_conditions(given, insulation, context),
-        working=(
+        sum_text=lambda: (
             f"I_allow = table 5 x surroundings x bundle\n"
             f"= {table_a:g} A x {surroundings:.3g} x {bundle:g} = {allowable:.4g} A; load {load:g} A"
         ),

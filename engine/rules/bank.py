@@ -87,7 +87,7 @@ def _finding(
         margin=margin,
         uncertainty=uncertainty,
         conditions=("one meter for all batteries and the bank", "only wrong wiring is firm"),
-        working=working,
+        sum_text=working,
         remedy=part.remedy,
         firm=part.firm,
     )

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from engine.finding import Finding, Value, Verdict
 from engine.published.profile import Profile
@@ -11,6 +11,8 @@ from engine.trade.ranges import OutOfRange, within
 
 TO_BASE = {"mm": 1e-3, "mV": 1e-3, "mA": 1e-3, "min": 60.0}
 """Factors from the units that inputs are declared in to the base units that judges get. Source: SI prefixes."""
+
+_LABELS = ("wire", "yes/no", "choice", "words")
 
 _ROOM = 1e-9
 """Relative room at the ends of a range for rounding in unit conversion. Source: IEEE 754 double."""
@@ -69,6 +71,17 @@ class Input:
             return self.default
         return self.default * factor
 
+    def is_limited(self) -> bool:
+        """Return whether a value can be outside it: a number always can, a label only where there is a choice."""
+        return bool(self.choices) or self.unit not in _LABELS
+
+    def range_in_base(self) -> tuple[float, float]:
+        """Return the finite ends of its range in base units, an empty range if they are not both given."""
+        if self.low is None or self.high is None:
+            return math.inf, -math.inf
+        factor = TO_BASE.get(self.unit, 1.0)
+        return self.low * factor, self.high * factor
+
     def refuse_outside(self, value: Value) -> None:
         """Raise OutOfRange if ``value`` (base units) is outside ``low`` to ``high`` (in ``unit``) or is no choice."""
         if isinstance(value, tuple):
@@ -107,15 +120,18 @@ class Check:
     defaults: Mapping[str, Value] = field(init=False, repr=False, compare=False)
     assumed: frozenset[str] = field(init=False, repr=False, compare=False)
     required: tuple[str, ...] = field(init=False, repr=False, compare=False)
+    ranges: tuple[tuple[str, float, float], ...] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         """Work out once what every run needs: inputs by name, defaults in base units, what must be there."""
         known = {item.name: item for item in self.inputs}
         defaults = {name: item.default_in_base() for name, item in known.items()}
+        ranges = tuple((name, *item.range_in_base()) for name, item in known.items() if item.is_limited())
         object.__setattr__(self, "known", known)
         object.__setattr__(self, "defaults", defaults)
         object.__setattr__(self, "assumed", frozenset(name for name, value in defaults.items() if value is not None))
         object.__setattr__(self, "required", tuple(name for name, item in known.items() if item.required))
+        object.__setattr__(self, "ranges", ranges)
 
     def run(self, given: Mapping[str, Value], context: Context) -> Finding:
         """Judge ``given`` (base units); what is not there takes its default, or makes the finding ``missing``.
@@ -123,21 +139,14 @@ class Check:
         Raises:
             OutOfRange: if a number lies outside its input's range, or an unknown input is named.
         """
-        for name in given:
-            if name not in self.known:
-                raise OutOfRange(f'{self.name} has no input "{name}"; it takes {", ".join(self.known)}')
-        values, assumed = dict(self.defaults), set(self.assumed)
-        for name, value in given.items():
-            if value is not None:
-                values[name] = value
-                assumed.discard(name)
+        if not self.known.keys() >= given.keys():
+            name = next(name for name in given if name not in self.known)
+            raise OutOfRange(f'{self.name} has no input "{name}"; it takes {", ".join(self.known)}')
+        stated = {name: value for name, value in given.items() if value is not None}
+        values, assumed = {**self.defaults, **stated}, self.assumed.difference(stated)
         finding = self._missing(values) or self._judged(values, context)
-        return replace(
-            finding,
-            profile=finding.profile or f"{context.profile.name} {context.profile.version}",
-            sources=finding.sources or self.sources,
-            inputs=finding.inputs or values,
-            assumed=finding.assumed or frozenset(assumed),
+        return finding.said_by(
+            f"{context.profile.name} {context.profile.version}", self.sources, values, frozenset(assumed)
         )
 
     def _missing(self, values: Mapping[str, Value]) -> Finding | None:
@@ -147,6 +156,8 @@ class Check:
         return None
 
     def _judged(self, values: Mapping[str, Value], context: Context) -> Finding:
-        for name, item in self.known.items():
-            item.refuse_outside(values[name])
+        for name, low, high in self.ranges:
+            value = values[name]
+            if value is not None and (type(value) is not float or not low <= value <= high):
+                self.known[name].refuse_outside(value)
         return self.judge(values, context)

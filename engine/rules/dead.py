@@ -41,7 +41,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         ),
         margin=DEAD_V - abs(worst),
         conditions=CONDITIONS,
-        working=(
+        sum_text=lambda: (
             f"known source {short(before, 4)} V before, {short(after, 4)} V after; "
             f"at least {KNOWN_SHARE:g} x {short(nominal)} V = {short(KNOWN_SHARE * nominal)} V\n"
             f"points {'; '.join(short(v) for v in points)} V; each at most {DEAD_V:g} V either sign"

@@ -27,7 +27,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         values={"loading": share},
         limits=(Limit("loading", "at most", good, ""), Limit("loading", "at most", 1.0, "")),
         margin=good - share,
-        working=f"loading = {load:g} A / {fuse:g} A = {share:.3g}",
+        sum_text=lambda: f"loading = {load:g} A / {fuse:g} A = {share:.3g}",
         remedy="" if verdict is Verdict.PASS else "less on this fuse; a larger one only if the wire allows it",
     )
 

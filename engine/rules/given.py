@@ -27,6 +27,8 @@ def number(given: Mapping[str, Value], name: str) -> float:
         48.0
     """
     value = given[name]
+    if type(value) is float:
+        return value
     if isinstance(value, bool) or not isinstance(value, int | float):
         raise OutOfRange(f"{name} is {value!r}; it must be a number")
     return float(value)

@@ -55,7 +55,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         margin=min(RISE_GOOD_K - rise, pair_good - pair),
         uncertainty=rise_u,
         conditions=("scaled by the square of the current: more than a warm part would reach",),
-        working=(
+        sum_text=lambda: (
             f"({short(rated)} A / {short(current)} A)^2 = {short(scale)}\n"
             f"over the air ({short(max(positive, negative))} - {short(ambient)}) K x {short(scale)} = {short(rise)} K, "
             f"U = {short(rise_u, 2)} K\n"

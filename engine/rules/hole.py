@@ -47,7 +47,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         margin=1000 * (least - GOOD_M),
         uncertainty=1000 * uncertainty,
         conditions=("least overlap with the body pushed to one side",),
-        working="\n".join(
+        sum_text=lambda: "\n".join(
             f"{name}: ({_mm(number(given, name))} + {_mm(body)}) / 2 - {_mm(largest)} = {_mm(overlap)} mm"
             for name, overlap in overlaps.items()
         ),

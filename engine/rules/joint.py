@@ -45,7 +45,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         margin=1000 * (GOOD_V - scaled),
         uncertainty=1000 * uncertainty,
         conditions=("probes on wire and contact, not on the screw",),
-        working=(
+        sum_text=lambda: (
             f"r = {_mv(drop)} mV / {short(current)} A = {short(1000 * resistance)} mohm\n"
             f"at {short(rated)} A: {_mv(scaled)} mV, U = {_mv(uncertainty, 2)} mV; P = {short(power)} W"
         ),

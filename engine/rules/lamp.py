@@ -96,7 +96,7 @@ def _finding(
         margin=margin,
         uncertainty=uncertainty,
         conditions=("both read with the lamp lit", "light_percent is for a filament: with the 3.4th power of volts"),
-        working=working,
+        sum_text=working,
         remedy=part.remedy,
     )
 

@@ -47,7 +47,7 @@ def _by_current(current: float, named: float, context: Context) -> Finding:
         margin=1000 * (CLEAN_A - left),
         uncertainty=1000 * uncertainty,
         conditions=("main or all branches off; no load is started through the meter",),
-        working=f"{_ma(current)} mA - named {_ma(named)} mA = {_ma(left)} mA, U = {_ma(uncertainty, 2)} mA",
+        sum_text=lambda: f"{_ma(current)} mA - named {_ma(named)} mA = {_ma(left)} mA, U = {_ma(uncertainty, 2)} mA",
         remedy="" if verdict is Verdict.PASS else NAME_IT,
     )
 
@@ -68,7 +68,7 @@ def _by_ohms(resistance: float, context: Context) -> Finding:
         margin=None if open_circuit else resistance - CLEAN_OHM,
         uncertainty=uncertainty,
         conditions=("batteries off and loads unplugged: never ohms on a connected bank",),
-        working="over range" if open_circuit else f"{short(resistance)} ohm, U = {short(uncertainty, 2)} ohm",
+        sum_text="over range" if open_circuit else f"{short(resistance)} ohm, U = {short(uncertainty, 2)} ohm",
         remedy=part.remedy,
     )
 

@@ -42,7 +42,10 @@ class Part:
 
 def worst_part(parts: Sequence[Part]) -> Part:
     """Return the first part of the worst verdict, a certain marginal before a doubt that cannot be worse."""
-    worst = max(parts, key=lambda part: part.verdict.severity)
+    worst = parts[0]
+    for part in parts[1:]:
+        if part.verdict is not worst.verdict and part.verdict.severity > worst.verdict.severity:
+            worst = part
     if worst.verdict is not Verdict.UNDECIDED:
         return worst
     doubts = [part for part in parts if part.verdict is Verdict.UNDECIDED]

@@ -124,7 +124,7 @@ def _finding(
         margin=GOOD_V + uncertainty - found.excess_v,
         uncertainty=uncertainty,
         conditions=(how, "all readings in the same minute", "the ratio is shown, not judged: it punishes better wire"),
-        working=_sum(found, given, uncertainty),
+        sum_text=lambda: _sum(found, given, uncertainty),
         remedy=part.remedy,
     )
 

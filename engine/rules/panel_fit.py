@@ -42,7 +42,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         ),
         margin=1000 * fit.depth_spare_m if clamp == "bezel" else 1000 * min(fit.thread_spare_m, fit.depth_spare_m),
         uncertainty=1000 * max(thread_u, depth_u),
-        working=_sum(given, fit),
+        sum_text=lambda: _sum(given, fit),
         remedy=part.remedy,
     )
 

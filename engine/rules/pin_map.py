@@ -38,7 +38,9 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
             Limit("all others", "at least", APART_OHM, "ohm"),
         ),
         conditions=("face or wire side: the same view at both ends",),
-        working=f"{len(ohms)} readings, leads {leads:g} ohm; plan {', '.join(map(_pair, range(1, count + 1), plan))}",
+        sum_text=lambda: (
+            f"{len(ohms)} readings, leads {leads:g} ohm; plan {', '.join(map(_pair, range(1, count + 1), plan))}"
+        ),
         remedy=part.remedy,
     )
 

@@ -32,7 +32,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         ),
         margin=min(volts - low, high - volts),
         conditions=("at a two-wire receptacle: position 1 negative, 2 positive, 3 empty", "only the sign is firm"),
-        working=f"volts {short(volts, 4)} V with sign; usual from {short(low, 4)} to {short(high, 4)} V",
+        sum_text=lambda: f"volts {short(volts, 4)} V with sign; usual from {short(low, 4)} to {short(high, 4)} V",
         remedy=part.remedy,
         firm=part.firm,
     )

@@ -32,7 +32,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         if needed is None or maybe(given, "interrupting") is None
         else number(given, "interrupting") - needed,
         conditions=tuple(others),
-        working=f"volts: at least {number(given, 'nominal'):g} V, better {charging:g} V\ninterrupting: {why}",
+        sum_text=lambda: f"volts: at least {number(given, 'nominal'):g} V, better {charging:g} V\ninterrupting: {why}",
         remedy=worst.remedy,
     )
 

@@ -34,7 +34,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         uncertainty=uncertainty_m,
         profile=f"{chosen.name} {chosen.version}",
         conditions=_elsewhere(given, chosen, distance_m, uncertainty_m),
-        working=f"{distance_m:.4g} m from the source; farthest {limit_m:.4g} m ({limit_m / INCH_M:.3g} in)",
+        sum_text=lambda: f"{distance_m:.4g} m from the source; farthest {limit_m:.4g} m ({limit_m / INCH_M:.3g} in)",
         remedy=_remedy(verdict, given, chosen, limit_m),
     )
 

@@ -1,6 +1,6 @@
 """The pull on a finished termination: a force held for a minute, or a firm tug by hand."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.published.tables import NotPrinted
@@ -49,7 +49,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         margin=force - asked.force_n,
         uncertainty=uncertainty,
         conditions=(f"figure for {size}, {kind}: {asked.source}",),
-        working=(
+        sum_text=lambda: (
             f"{short(force)} N for {short(seconds)} s, U = {short(uncertainty, 2)} N; "
             f"{kind} {size}: {short(asked.force_n)} N ({short(asked.force_n / LBF_N)} lbf) for {short(asked.hold_s)} s"
         ),
@@ -84,7 +84,7 @@ def _by_hand(part: Part) -> Finding:
         part,
         {"grade": "hand"},
         conditions=("weaker evidence than a scale: drop and heat under load decide",),
-        working="a tug by hand has no newtons",
+        sum_text="a tug by hand has no newtons",
         sources=(own_rule("a firm tug by hand passes, grade hand"),),
     )
 
@@ -96,7 +96,7 @@ def _finding(
     margin: float | None = None,
     uncertainty: float | None = None,
     conditions: tuple[str, ...] = (),
-    working: str = "",
+    sum_text: str | Callable[[], str] = "",
     sources: tuple[Source, ...] = (),
 ) -> Finding:
     return Finding(
@@ -108,7 +108,7 @@ def _finding(
         margin=margin,
         uncertainty=uncertainty,
         conditions=conditions,
-        working=working,
+        sum_text=sum_text,
         sources=sources,
         remedy=part.remedy,
     )

@@ -50,7 +50,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         ),
         margin=None if stall is None else stall_ratio(stall, fuse) - STALL_GOOD,
         conditions=("stall by the maker's figure, or with a wedge and hands out: never hold an impeller",),
-        working=_sum(given, values),
+        sum_text=lambda: _sum(given, values),
         remedy=part.remedy,
     )
 

@@ -23,7 +23,7 @@ def at_most(value: float, limit: float) -> bool:
         >>> at_most(0.1 + 0.2, 0.3), at_most(3.0001, 3)
         (True, False)
     """
-    return value <= limit + _ROOM * max(abs(value), abs(limit))
+    return value <= limit or value <= limit + _ROOM * max(abs(value), abs(limit))
 
 
 def at_least(value: float, limit: float) -> bool:

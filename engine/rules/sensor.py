@@ -34,7 +34,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         margin=None if worst is None else CURVE_PERCENT - abs(worst),
         uncertainty=max(off_u, default=None),
         conditions=("a 5 V sensor dies from 12 V: never feed it from the battery",),
-        working=(
+        sum_text=lambda: (
             f"{'; '.join(short(reading) for reading in readings)} {unit}"
             + (f"; curve {'; '.join(short(wanted) for wanted in curve)} {unit}" if curve else "; no curve given")
         ),

@@ -17,42 +17,41 @@ _LABEL = Source(Authority.PRACTICE, "panel and controller labels", "linear coeff
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     isc, strings = number(given, "isc"), number(given, "strings")
     design_a = design_current_a(isc, strings)
-    cold_v = cold_open_circuit_v(number(given, "voc"), number(given, "coldest"), number(given, "coefficient"))
-    parts = [_volts(given, cold_v), _amps(given, isc * strings), _wire(given, design_a)]
+    voc, coldest, coefficient = (number(given, name) for name in ("voc", "coldest", "coefficient"))
+    cold_v, panel_a = cold_open_circuit_v(voc, coldest, coefficient), isc * strings
+    most_v, most_a = number(given, "controller_volts"), number(given, "controller_amps")
+    parts = [_volts(most_v, cold_v), _amps(most_a, panel_a), _wire(given, design_a)]
     worst = worst_part(parts)
-    good = (
-        f"{short(cold_v)} V cold and {short(isc * strings)} A are within the controller; wire for {short(design_a)} A"
-    )
+    said = worst.sentence
+    if worst.verdict is Verdict.PASS:
+        said = f"{short(cold_v)} V cold and {short(panel_a)} A are within the controller; wire for {short(design_a)} A"
     return Finding(
         CHECK.name,
         worst.verdict,
-        good if worst.verdict is Verdict.PASS else worst.sentence,
-        values={"design_a": design_a, "cold_voc_v": cold_v, "panel_a": isc * strings},
+        said,
+        values={"design_a": design_a, "cold_voc_v": cold_v, "panel_a": panel_a},
         limits=(
-            Limit("cold volts", "at most", number(given, "controller_volts"), "V"),
-            Limit("panel current", "at most", number(given, "controller_amps"), "A"),
+            Limit("cold volts", "at most", most_v, "V"),
+            Limit("panel current", "at most", most_a, "A"),
         ),
-        margin=number(given, "controller_volts") - cold_v,
+        margin=most_v - cold_v,
         conditions=tuple(p.sentence for p in parts if p is not worst and p.verdict is not Verdict.PASS),
-        working=(
+        sum_text=lambda: (
             f"I = 1.25 x 1.25 x {isc:g} A x {strings:g} = {design_a:.4g} A\n"
-            f"Voc = {number(given, 'voc'):g} V x (1 + {abs(number(given, 'coefficient')):g} %/K x"
-            f" (25 - {number(given, 'coldest'):g}) K) = {cold_v:.4g} V"
+            f"Voc = {voc:g} V x (1 + {abs(coefficient):g} %/K x (25 - {coldest:g}) K) = {cold_v:.4g} V"
         ),
         remedy=worst.remedy,
     )
 
 
-def _volts(given: Mapping[str, Value], cold_v: float) -> Part:
-    limit = number(given, "controller_volts")
+def _volts(limit: float, cold_v: float) -> Part:
     if at_most(cold_v, limit):
         return Part(Verdict.PASS, "volts within the controller")
     said = f"{apart(cold_v, limit)} V on a cold morning is over the controller's {short(limit)} V"
     return Part(Verdict.FAIL, said, "fewer panels in series, or a controller for more volts")
 
 
-def _amps(given: Mapping[str, Value], panel_a: float) -> Part:
-    limit = number(given, "controller_amps")
+def _amps(limit: float, panel_a: float) -> Part:
     if not at_most(panel_a, limit):
         said = f"{apart(panel_a, limit)} A of panels is over the controller's {short(limit)} A"
         return Part(Verdict.FAIL, said, "fewer strings, or a larger controller")

@@ -33,7 +33,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
             "a floating damp wire can show volts: only a load tells",
             "never ohms on a connected bank",
         ),
-        working=f"{'; '.join(short(v) for v in volts)} V; each at most {DEAD_V:g} V either sign",
+        sum_text=lambda: f"{'; '.join(short(v) for v in volts)} V; each at most {DEAD_V:g} V either sign",
         remedy=part.remedy,
         firm=part.firm or part.verdict is not Verdict.MARGINAL,
     )

@@ -36,7 +36,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
             Limit("to a terminal", "at least", _FROM_END_M, "m"),
         ),
         conditions=tuple(p.sentence for p in parts if p is not worst and p.verdict is not Verdict.PASS),
-        working="; ".join(part.sentence for part in parts),
+        sum_text=lambda: "; ".join(part.sentence for part in parts),
         remedy=worst.remedy,
     )
 

@@ -49,7 +49,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         ),
         margin=None if broken is None else BROKEN_GOOD_PERCENT - share_percent(round(broken), strands),
         conditions=(f"the aircraft handbook for {size} with {strands} strands: {shown}", "counts have no guard band"),
-        working=_sum(nicked, broken, strands, seen),
+        sum_text=lambda: _sum(nicked, broken, strands, seen),
         remedy=part.remedy,
     )
 

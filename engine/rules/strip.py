@@ -38,7 +38,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         margin=1000 * min(strip - low, high - strip),
         uncertainty=1000 * uncertainty,
         conditions=("the real evidence: copper under both screws, insulation under none",),
-        working=(
+        sum_text=lambda: (
             f"depth {_mm(depth)} mm - 1.5 mm = {_mm(low)} mm; + 2 mm = {_mm(high)} mm; "
             f"strip {_mm(strip)} mm, U = {short(1000 * uncertainty, 2)} mm"
         ),

@@ -37,7 +37,9 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         margin=_LOOSEST_M - play_m,
         uncertainty=expanded(u),
         conditions=tuple(p.sentence for p in parts if p is not worst and p.verdict is not Verdict.PASS),
-        working=f"play = hole - stud = {1000 * play_m:.3g} mm, at most 0.8 mm; rings {rings:g}, at most {_MOST_RINGS}",
+        sum_text=lambda: (
+            f"play = hole - stud = {1000 * play_m:.3g} mm, at most 0.8 mm; rings {rings:g}, at most {_MOST_RINGS}"
+        ),
         remedy=worst.remedy,
     )
 

@@ -42,7 +42,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
             "the set value, no guard band",
             "once, dead: checking it later proves little, a joint relaxes",
         ),
-        working=(
+        sum_text=lambda: (
             f"0.9 x {short(asked)} = {short(low)} to 1.1 x {short(asked)} = {short(high)} N m; set {short(torque)} N m"
         ),
         sources=(source, WITHIN_TEN),

@@ -36,7 +36,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         margin=ratio - _GOOD,
         uncertainty=uncertainty,
         conditions=(f"strand measured by {how}",),
-        working=(
+        sum_text=lambda: (
             f"A = N pi d^2 / 4 = {strands:g} x 0.7854 x ({1000 * diameter_m:.4g} mm)^2 = {area:.4g} mm2\n"
             f"{area:.4g} / {area_mm2(marked):.4g} mm2 = {ratio:.3g}, U = {uncertainty:.2g}"
         ),

@@ -112,7 +112,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
             _strands(size),
         ),
         sources=(*CHECK.sources, SAE_AREAS) if size.startswith("SAE ") else CHECK.sources,
-        working=_sum(given, found, percent),
+        sum_text=lambda: _sum(given, found, percent),
         remedy="" if verdict is Verdict.PASS else "use a larger wire, or a shorter run",
     )
 

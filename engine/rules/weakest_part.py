@@ -32,7 +32,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         values={"loading": share, "heat_ratio": heat, "weakest": called, "rating_a": rating},
         limits=(Limit("load", "at most", rating, "A"),),
         margin=rating - load,
-        working=f"loading = {load:g} A / {rating:g} A = {share:.3g}; heat = loading^2 = {heat:.3g}",
+        sum_text=lambda: f"loading = {load:g} A / {rating:g} A = {share:.3g}; heat = loading^2 = {heat:.3g}",
         remedy=remedy,
     )
 

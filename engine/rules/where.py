@@ -32,7 +32,7 @@ def where(
         values=_values(suspect),
         uncertainty=suspect.uncertainty_v if suspect else None,
         conditions=("the prediction is taken as exact", *_unread(found)),
-        working="\n".join(_line(stretch, rated_a) for stretch in found.stretches),
+        sum_text=lambda: "\n".join(_line(stretch, rated_a) for stretch in found.stretches),
         sources=(_OHM, UNCERTAINTY, own_rule("the next reading halves what is in doubt, joints before wire")),
         remedy=_next(found),
     )

@@ -28,7 +28,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         limits=(Limit("left", "at least", reach + REDO_M, "m"), Limit("left", "at least", reach, "m")),
         margin=left - reach - REDO_M,
         uncertainty=uncertainty,
-        working=f"left = free - lose = {_mm(free)} - {_mm(lose)} = {_mm(left)}; reach {_mm(reach)} + 40 mm",
+        sum_text=lambda: f"left = free - lose = {_mm(free)} - {_mm(lose)} = {_mm(left)}; reach {_mm(reach)} + 40 mm",
         remedy="" if verdict is Verdict.PASS else "lose less, move the clip, or pull a new pair before cutting",
     )
 

@@ -167,7 +167,7 @@ def _judge_limit(limit: StepLimit, known: Known, context: Context) -> Finding:
         "limit",
         verdict,
         _limit_sentence(limit, verdict, known),
-        working=limit.expression.text,
+        sum_text=limit.expression.text,
         sources=(limit.source,),
         profile=f"{context.profile.name} {context.profile.version}",
         inputs={name: known.values.get(name) for name in sorted(limit.expression.names)},

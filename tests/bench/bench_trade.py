@@ -1,4 +1,4 @@
-"""How fast the trade's sums are, as ratios in one run: against unit-carrying quantities, and check against formula.
+"""How fast the trade's sums are, as ratios in one run: against unit-carrying quantities.
 
 Run it with ``python tests/bench/bench_trade.py``. It prints ratios, and ends with 1 if a goal is missed.
 """
@@ -12,18 +12,14 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from pint import UnitRegistry
 
-from engine.published.profiles import profile
-from engine.rules.check import Context
-from engine.rules.registry import check
 from engine.trade.ampacity import table_allowable_a
 from engine.trade.circuit import Bank, Wire, single_run
 from engine.trade.conductor import area_mm2
 from engine.trade.drop import run_drop
 from engine.trade.loading import heat_ratio
-from engine.trade.protection import window
 from engine.trade.solver import solve, solve_hot
 
-PLAN_GOAL, CHECK_GOAL = 100.0, 20.0
+PLAN_GOAL = 100.0
 
 SEGMENTS = [(size, 0.3 + 0.1 * i) for i, size in enumerate(("8 AWG", "14 AWG", "6 AWG", "8 AWG", "4 AWG") * 2)]
 """Ten segments of a run, each with its one-way length in metres."""
@@ -66,19 +62,6 @@ def seconds(call: Callable[[], object]) -> float:
     return min(timer.repeat(7, max(1, number // 4))) / max(1, number // 4)
 
 
-CHECKS: dict[str, tuple[dict[str, object], Callable[[], object]]] = {
-    "voltage-drop": (
-        {"load": 48.0, "size": "8 AWG", "out": 5.2, "back": 5.2, "nominal": 24.0, "class": "bow-motor"},
-        lambda: run_drop(48.0, "8 AWG", 5.2, 5.2, 105.0, 30.0, 2.0, 0.0),
-    ),
-    "protection-size": (
-        {"load": 48.0, "allowable": 80.0, "device": 60.0, "fitted": 60.0},
-        lambda: window(48.0, 80.0, 60.0),
-    ),
-}
-"""A check with its inputs, and its bare formula with the same ones."""
-
-
 def report() -> bool:
     """Print the ratios and return whether every goal is met."""
     units = UnitRegistry()
@@ -87,12 +70,6 @@ def report() -> bool:
     fast, slow = seconds(plain_plan), seconds(lambda: quantity_plan(units))
     good = slow / fast >= PLAN_GOAL
     say(f"plan of ten segments: {micro(fast)}, with quantities {micro(slow)}: {slow / fast:.0f} times faster")
-    context = Context(profile())
-    for name, (inputs, formula) in CHECKS.items():
-        found = check(name)
-        whole, bare = seconds(lambda found=found, inputs=inputs: found.run(inputs, context)), seconds(formula)
-        good = good and whole / bare <= CHECK_GOAL
-        say(f"{name}: {micro(whole)}, bare formula {micro(bare)}: {whole / bare:.1f} times its cost")
     wires = [Wire(name=f"{size} {i}", size=size, length_m=length) for i, (size, length) in enumerate(SEGMENTS)]
     circuit = single_run(NOMINAL_V, Bank(25.0, 0.012), wires, [], "motor", 20.0)
     cold, hot = seconds(lambda: solve(circuit)), seconds(lambda: solve_hot(circuit))
