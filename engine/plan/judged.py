@@ -101,8 +101,16 @@ def device_a(circuit: Circuit) -> float | None:
 
 
 def _wire_findings(circuit: Circuit, part: Part, base: Mapping[str, Value], context: Context) -> tuple[Finding, ...]:
-    others = sum(wire_ohm(other) for other in circuit.of_kind(PartKind.WIRE) if other.id != part.id)
-    return _findings(part, {**base, "extra": others}, context)
+    others = [other for other in circuit.of_kind(PartKind.WIRE) if other.id != part.id]
+    hot = sum(_hot_ohm(other, base, context) for other in others)
+    return _findings(part, {**base, "extra": sum(map(wire_ohm, others)), "extra_hot": hot}, context)
+
+
+def _hot_ohm(wire: Part, base: Mapping[str, Value], context: Context) -> float:
+    """Return the resistance of one wire at the temperature that the load brings it to; as cold where none is told."""
+    alone = _run("voltage-drop", wire, base, context)
+    hot_v, load_a = (alone.values.get("hot_drop_v"), _number(base["load"])) if alone else (None, None)
+    return hot_v / load_a if isinstance(hot_v, float) and load_a else wire_ohm(wire)
 
 
 def _findings(part: Part, known: Mapping[str, Value], context: Context) -> tuple[Finding, ...]:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
-from engine.rules.given import number, word
+from engine.rules.given import maybe, number, word
 from engine.rules.say import apart, at_most, short
 from engine.rules.sources import AWG_FORMULA, CFR_TABLE_5, E11_DROP, HEAT_BALANCE, SAE_AREAS
 from engine.trade.conductor import VERDICT_TEMPERATURE_C, area_mm2
@@ -87,6 +87,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         number(given, "ambient"),
         number(given, "bundled"),
         number(given, "extra"),
+        maybe(given, "extra_hot"),
     )
     percent = 100 * found.drop_v / nominal
     hot_percent = None if found.hot_drop_v is None else 100 * found.hot_drop_v / nominal
@@ -174,6 +175,14 @@ CHECK = Check(
             low=0,
             high=10,
             default=0.0,
+            required=False,
+        ),
+        Input(
+            name="extra_hot",
+            unit="ohm",
+            says="the same with the load on, if it is known",
+            low=0,
+            high=10,
             required=False,
         ),
     ),

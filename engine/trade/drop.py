@@ -32,6 +32,7 @@ def run_drop(
     ambient_c: float = TABLE_AMBIENT_C,
     loaded_conductors: float = 2,
     extra_ohm: float = 0.0,
+    extra_hot_ohm: float | None = None,
 ) -> RunDrop:
     """Return the drop of one run at 29.3 degC and at the temperature that the load brings the wire to.
 
@@ -43,7 +44,8 @@ def run_drop(
         insulation_c: Temperature rating printed on the jacket [degC], 60 to 250.
         ambient_c: Air around the wire [degC], -40 to 120.
         loaded_conductors: Loaded conductors in its bundle [count], 1 to 500.
-        extra_ohm: Resistance of joints and devices in the run [ohm], 0 to 10.
+        extra_ohm: Resistance of joints, devices and other wires in the run at 29.3 degC [ohm], 0 to 10.
+        extra_hot_ohm: The same with the load on [ohm], 0 to 10; as cold if it is not known.
 
     Returns:
         The drop, the loop's resistance at 29.3 degC and the hot drop. A wire too small for table 5 is taken at its
@@ -64,12 +66,13 @@ def run_drop(
     within("load", current_a, 0, 100000, "A")
     length_m = within("out", out_m, 0, 1000, "m") + within("back", back_m, 0, 1000, "m")
     within("extra", extra_ohm, 0, 10, "ohm")
+    warm_ohm = extra_ohm if extra_hot_ohm is None else within("extra_hot", extra_hot_ohm, 0, 10, "ohm")
     length_by_area = length_m / area_mm2(size)
     loop_ohm = _VERDICT_OHM_MM2_PER_M * length_by_area + extra_ohm
     allowable_a, hot_c = _hot(current_a, size, insulation_c, ambient_c, loaded_conductors)
     hot_v = None
     if hot_c <= HOTTEST_SUM_C:
-        hot_v = current_a * (resistivity_ohm_mm2_per_m(hot_c) * length_by_area + extra_ohm)
+        hot_v = current_a * (resistivity_ohm_mm2_per_m(hot_c) * length_by_area + warm_ohm)
     return RunDrop(current_a * loop_ohm, loop_ohm, hot_c, hot_v, allowable_a)
 
 
