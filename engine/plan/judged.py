@@ -22,6 +22,12 @@ CHECKS: Mapping[PartKind, tuple[str, ...]] = {
 }
 """The checks on a part before any work, by its kind."""
 
+MOST_KNOWN = 2_000
+"""Findings on parts that are kept [count]; a project rule, about 5 MB. The old part is asked about in every plan."""
+
+_KNOWN: dict[tuple[str, str, str], Finding] = {}
+"""By check, profile and every figure to its last digit: a check gives the same finding for the same figures."""
+
 
 @dataclass(frozen=True, slots=True)
 class JudgedPart:
@@ -124,6 +130,16 @@ def _run(name: str, part: Part, known: Mapping[str, Value], context: Context) ->
         declared["ratings"] = (part.figures["rating"],) if part.figures.get("rating") is not None else None
     if any(i.required and n not in declared for n, i in inputs.items()):
         return None
+    asked = (name, context.profile.name, repr(declared))
+    finding = _KNOWN.get(asked)
+    if finding is None:
+        if len(_KNOWN) >= MOST_KNOWN:
+            _KNOWN.clear()
+        finding = _KNOWN[asked] = _checked(name, declared, context)
+    return finding
+
+
+def _checked(name: str, declared: Mapping[str, Value], context: Context) -> Finding:
     try:
         return run(name, declared, context)
     except OutOfRange as problem:

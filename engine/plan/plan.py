@@ -19,8 +19,12 @@ class Plan:
     found: Judged
     planned: Judged
     remedies: tuple[str, ...]
-    buy: tuple[str, ...]
     profile: str
+
+    @property
+    def buy(self) -> tuple[str, ...]:
+        """What to buy, a line each; worked out when it is asked for, since no verdict rests on it."""
+        return to_buy(self.found.circuit, self.planned, self.profile)
 
     @property
     def remedy(self) -> str:
@@ -107,9 +111,7 @@ def _same_kinds(one: _Asked, other: _Asked) -> bool:
 
 def _make(as_it_is: Circuit, as_it_will_be: Circuit, profile_name: str) -> Plan:
     found, planned = judge_circuit(as_it_is, profile_name), judge_circuit(as_it_will_be, profile_name)
-    return Plan(
-        found, planned, remedies(planned, profile_name), to_buy(found.circuit, planned, profile_name), profile_name
-    )
+    return Plan(found, planned, remedies(planned, profile_name), profile_name)
 
 
 def planned_figures(procedure: Procedure, values: Mapping[str, Value], profile_name: str) -> dict[str, Value]:

@@ -275,6 +275,19 @@ class Procedure:
         return {step.id: step for step in self.steps}
 
     @cached_property
+    def numbers(self) -> Mapping[str, int]:
+        """Return the numbers of the steps by id, from 1, where every step belongs to every job."""
+        return {step.id: number for number, step in enumerate(self.steps, start=1)}
+
+    @cached_property
+    def watched(self) -> Mapping[str, tuple[Step, ...]]:
+        """Return by id of a step those before it that may keep it shut: every hold point, and every gate of its own."""
+        return {
+            step.id: tuple(s for s in self.steps[:at] if s.hold is not Hold.NONE or s.id in step.needs)
+            for at, step in enumerate(self.steps)
+        }
+
+    @cached_property
     def entry_by_id(self) -> Mapping[str, Entry]:
         """Return all entries, facts and readings, by id."""
         readings = {reading.id: reading for step in self.steps for reading in step.readings}

@@ -134,7 +134,7 @@ class _Walk:
         if isinstance(meant, Question | NotUnderstood):
             self.found.differences.append(Difference(n, event.entry, _said(event), meant.sentence))
             return
-        due = replace(meant.taken, turn=event.turn)
+        due = meant.taken if event.turn is None else replace(meant.taken, turn=event.turn)
         if due != event:
             recorded, recomputed = _said(event), _said(due)
             if recorded == recomputed:

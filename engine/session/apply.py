@@ -11,6 +11,8 @@ from engine.session.state import DoneStep, DueState, FoundState, Given, Instrume
 RECENT = 12
 """How many of the last entries a returning person can be shown; a project rule."""
 
+_SHOWN = (e.Taken, e.NotMeasured, e.StepDone, e.Deviated, e.Noted)
+
 
 def fold(stamped: Iterable[Stamped]) -> State:
     """Return the state after these events."""
@@ -26,7 +28,7 @@ def apply(state: State, stamped: Stamped) -> None:
     state.count = stamped.n
     state.last_at = stamped.at
     state.last_mono = stamped.mono
-    if isinstance(stamped.event, e.Taken | e.NotMeasured | e.StepDone | e.Deviated | e.Noted):
+    if isinstance(stamped.event, _SHOWN):
         state.recent.append(stamped)
         del state.recent[:-RECENT]
 
@@ -46,6 +48,7 @@ def _taken(state: State, at: Stamped, event: e.Taken) -> None:
     else:
         measured, set_back_s = at.at, state.set_back_s
     state.given[event.entry] = Given(event, at.n, measured, before[-20:], set_back_s, _readings(old, event))
+    state.counted = None
     state.correcting = ""
     _forget_absent(state, event.entry)
     _unsettle(state, event.step)
@@ -62,6 +65,7 @@ def _readings(old: Given | None, event: e.Taken) -> tuple[float, ...]:
 
 def _not_measured(state: State, at: Stamped, event: e.NotMeasured) -> None:
     state.given.pop(event.entry, None)
+    state.counted = None
     state.absent[event.entry] = event.reason
     state.absent_in[event.entry] = event.step
     _unsettle(state, event.step)
@@ -230,6 +234,7 @@ def _void(state: State, steps: Iterable[str]) -> None:
         state.rejudged.pop(step, None)
     for entry in [k for k, given in state.given.items() if given.taken.step in gone]:
         del state.given[entry]
+    state.counted = None
     for entry in [k for k, step in state.absent_in.items() if step in gone]:
         _forget_absent(state, entry)
 

@@ -9,8 +9,7 @@ from hashlib import sha256
 import tomli
 import tomli_w
 
-Plain = str | int | float | bool | list[str]
-"""What a key of a block may hold. A tuple of strings is taken as a list."""
+from engine.session.simple_lines import TEXT_KEY, Plain, cut_text, raw_text, simple_table
 
 FORMAT = 1
 MAX_KEY = 64
@@ -102,9 +101,7 @@ def decode_header(body: bytes) -> dict[str, Plain]:
     Raises:
         Unreadable: if it is not in the form in which this program writes.
     """
-    if not _HEADER.fullmatch(body):
-        raise Unreadable("the header holds lines of a form that this program does not write")
-    return _once_sealed(_table(_parse(body).get("session")))
+    return _cut_header(body) or _whole_header(body)
 
 
 def decode_event(body: bytes) -> dict[str, Plain]:
@@ -115,10 +112,27 @@ def decode_event(body: bytes) -> dict[str, Plain]:
     """
     if not _EVENT.fullmatch(body):
         raise Unreadable("it holds lines of a form that this program does not write")
-    tables = _parse(body).get("event")
-    event = _table(tables[0] if isinstance(tables, list) and len(tables) == 1 else None)
+    event = simple_table(body[len(EVENT_LINE) :])
+    if event is None:
+        tables = _parse(body).get("event")
+        event = _table(tables[0] if isinstance(tables, list) and len(tables) == 1 else None)
     event.pop("more", None)
     return _once_sealed(event)
+
+
+def _whole_header(body: bytes) -> dict[str, Plain]:
+    if not _HEADER.fullmatch(body):
+        raise Unreadable("the header holds lines of a form that this program does not write")
+    return _once_sealed(_table(_parse(body).get("session")))
+
+
+def _cut_header(body: bytes) -> dict[str, Plain] | None:
+    """Return a header whose procedure's text stands last, that text being read once for many logs; None if not so."""
+    cut = cut_text(body)
+    if cut is None or not _HEADER.fullmatch(cut[0]) or (text := raw_text(cut[1])) is None:
+        return None
+    header, key = _once_sealed(_table(_parse(cut[0]).get("session"))), TEXT_KEY.decode()
+    return None if key in header else {**header, key: text}
 
 
 def _once_sealed(table: dict[str, Plain]) -> dict[str, Plain]:

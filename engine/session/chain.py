@@ -68,10 +68,12 @@ def _follow_header(data: bytes, chain: Chain) -> None:
     if not at:
         chain.fault = "torn" if _begins_header(data) else _not_whole(data)
         return
-    expected = seal_line(sha256(data[:at]).hexdigest())
+    so_far = sha256(memoryview(data)[:at])
+    expected = seal_line(so_far.hexdigest())
     rest = data[at : at + SEAL_BYTES]
     if rest == expected:
-        chain.heads.append(root(data[: at + SEAL_BYTES]))
+        so_far.update(rest)  # the root: every byte before the first event
+        chain.heads.append(so_far.hexdigest())
         chain.ends.append(at + SEAL_BYTES)
         return
     rest = rest.rstrip(b"\0")

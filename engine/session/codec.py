@@ -43,7 +43,7 @@ NAMES: Mapping[type, str] = {
 """The word for each event in a log."""
 
 _TYPES = {word: kind for kind, word in NAMES.items()}
-_STAMP = {"event", "n", "at", "mono"}
+_STAMP = frozenset({"event", "n", "at", "mono", "digest"})
 
 
 class NotAnEvent(ValueError):
@@ -71,21 +71,30 @@ def from_flat(flat: Mapping[str, object]) -> Stamped:
     kind = _TYPES.get(word)
     if kind is None:
         raise NotAnEvent(f'"{word[:40]}" is not an event that this version knows')
-    hints, floats = _HINTS[kind], _FLOATS[kind]
-    given = {name: value for name, value in flat.items() if name not in _STAMP and name != "digest"}
-    for name, value in given.items():
-        if name not in hints:
-            raise NotAnEvent(f'event "{word}" has an unknown key "{name[:40]}"')
-        if (type(value) is list or type(value) not in hints[name]) and not _is_texts(value, hints[name]):
-            raise NotAnEvent(f'event "{word}", key "{name}" has a value of the wrong type')
-    absent = [name for name in _REQUIRED[kind] if name not in given]
-    if absent:
-        raise NotAnEvent(f'event "{word}" lacks the key "{absent[0]}"')
+    values = _values(flat, word, kind)
     n, at, mono = flat.get("n"), flat.get("at"), flat.get("mono")
     if not (type(n) is int and isinstance(at, str) and type(mono) in (int, float)):
         raise NotAnEvent(f'event "{word}" lacks its number or time')
-    values = {name: float(value) if name in floats and type(value) is int else value for name, value in given.items()}
     return Stamped(n, at, float(cast(float, mono)), kind(**values))
+
+
+def _values(flat: Mapping[str, object], word: str, kind: type) -> dict[str, Any]:
+    """Return the values of an event by name; every one that it needs is there, and each is of its type."""
+    hints, floats = _HINTS[kind], _FLOATS[kind]
+    values: dict[str, Any] = {}
+    for name, value in flat.items():
+        if name in _STAMP:
+            continue
+        kinds, its = hints.get(name), type(value)
+        if kinds is None:
+            raise NotAnEvent(f'event "{word}" has an unknown key "{name[:40]}"')
+        if (its is list or its not in kinds) and not _is_texts(value, kinds):
+            raise NotAnEvent(f'event "{word}", key "{name}" has a value of the wrong type')
+        values[name] = float(cast(int, value)) if its is int and name in floats else value
+    absent = next((name for name in _REQUIRED[kind] if name not in values), None)
+    if absent is not None:
+        raise NotAnEvent(f'event "{word}" lacks the key "{absent}"')
+    return values
 
 
 def _is_texts(value: object, kinds: frozenset[type]) -> bool:

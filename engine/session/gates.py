@@ -1,13 +1,12 @@
 """Which steps apply, which are shut and why, and which one comes next: done, and still valid."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
-from itertools import takewhile
 
 from engine.procedure.model import Entry, Hold, Procedure, Step
 from engine.session.repeat import turn
-from engine.session.standing import standing, undetermined
+from engine.session.standing import numbers, standing, undetermined
 from engine.session.state import DoneStep, State
 
 
@@ -21,16 +20,13 @@ class Need:
 
 def applies(procedure: Procedure, state: State, step: Step) -> bool:
     """Return whether a step belongs to this job (its condition holds)."""
-    return step.when is None or step.when.holds(standing(procedure, state)) is True
+    return step.when is None or step.id in numbers(procedure, state)
 
 
 def applicable(procedure: Procedure, state: State) -> tuple[Step, ...]:
     """Return the steps of this job, in working order."""
-    if not procedure.conditional:
-        return procedure.steps
-    values = standing(procedure, state)
-    out = {s.id for s in procedure.conditional if s.when is not None and s.when.holds(values) is not True}
-    return tuple(s for s in procedure.steps if s.id not in out) if out else procedure.steps
+    here = numbers(procedure, state)
+    return tuple(s for s in procedure.steps if s.id in here) if len(here) < len(procedure.steps) else procedure.steps
 
 
 def entries(procedure: Procedure, state: State, step: Step) -> tuple[Entry, ...]:
@@ -84,7 +80,7 @@ def shut(procedure: Procedure, state: State, step: Step, now: datetime, *, anew:
     A step that must only be ended again, since something it used was changed, asks for no fresh proof: nothing is done
     anew. ``anew`` says that something is (a value taken, the step redone).
     """
-    steps = {s.id: n for n, s in enumerate(applicable(procedure, state), start=1)}
+    steps = numbers(procedure, state)
     again = step.id in state.rejudged and not anew
     needs: dict[str, Need] = {}
     for gate in step.needs:
@@ -92,21 +88,17 @@ def shut(procedure: Procedure, state: State, step: Step, now: datetime, *, anew:
             holds = gate in state.done if again else stands(procedure, state, gate, now)
             if not holds:
                 needs[gate] = _need(procedure, state, gate, steps[gate])
-    for before in _before(procedure, step):
+    for before in procedure.watched[step.id]:
         if before.id in steps and before.hold is not Hold.NONE and before.id not in state.done:
             needs.setdefault(before.id, _need(procedure, state, before.id, steps[before.id]))
     return (*_unknown(procedure, state, step, steps), *needs.values())
 
 
-def _before(procedure: Procedure, step: Step) -> Iterator[Step]:
-    return takewhile(lambda s: s.id != step.id, procedure.steps)
-
-
 def _unknown(procedure: Procedure, state: State, step: Step, steps: Mapping[str, int]) -> tuple[Need, ...]:
     """Return what must be told before it is known whether a gate or hold before ``step`` belongs to the job."""
     asks: dict[str, Need] = {}
-    for before in _before(procedure, step):
-        if before.id in steps or not (before.hold is not Hold.NONE or before.id in step.needs):
+    for before in procedure.watched[step.id]:
+        if before.id in steps:
             continue
         entry = undetermined(procedure, state, before.when)
         asked_in = procedure.step_of_entry.get(entry.id, step.id) if entry else step.id

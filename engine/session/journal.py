@@ -8,10 +8,11 @@ from pathlib import Path
 from types import TracebackType
 from typing import Self
 
-from engine.session.block import Plain, Unwritable, encode_event, encode_header, root
+from engine.session.block import Unwritable, encode_event, encode_header, root
 from engine.session.disk import DISK, Disk
 from engine.session.holder import leave_note, read_note, remove_note
 from engine.session.scan import MAX_BYTES, Scan, says, scan
+from engine.session.simple_lines import Plain
 from engine.session.trouble import LogBusy, LogRefused, NotRecorded
 
 __all__ = ["Journal", "LogBusy", "LogRefused", "NotRecorded", "SetAside"]

@@ -10,7 +10,7 @@ from engine.published.profiles import profile
 from engine.rules.check import Accuracy, Context
 from engine.rules.registry import check as named_check
 from engine.rules.registry import run
-from engine.session.standing import counting, missing
+from engine.session.standing import counting, missing, standing
 from engine.session.state import Instrument, State
 from engine.trade.ranges import OutOfRange
 
@@ -22,7 +22,7 @@ PLAN = "plan"
 class Known:
     """What is known of the entries: the values that count, and which were said to be not measured."""
 
-    values: dict[str, Value]
+    values: Mapping[str, Value]
     absent: frozenset[str]
 
     def lacks(self, names: frozenset[str], procedure: Procedure) -> Entry | None:
@@ -53,12 +53,15 @@ def judge(
 
 def known_of(procedure: Procedure, state: State, extra: Mapping[str, Value] | None = None) -> Known:
     """Return what is known in ``state``; ``extra`` are values that are not recorded yet."""
-    more = dict(extra or {})
-    return Known(counting(procedure, state.values() | more), frozenset(state.absent) - frozenset(more))
+    if not extra:
+        return Known(standing(procedure, state), frozenset(state.absent))
+    return Known(counting(procedure, state.values() | dict(extra)), frozenset(state.absent) - frozenset(extra))
 
 
 def keyed(step: Step) -> tuple[tuple[str, StepCheck], ...]:
     """Return the checks of a step with the key of each: its name, numbered if the step has several of that name."""
+    if len(step.checks) < 2:
+        return tuple((check.name, check) for check in step.checks)
     names = [check.name for check in step.checks]
     before = [names[:at].count(name) for at, name in enumerate(names)]
     return tuple((f"{c.name} {n + 1}" if n else c.name, c) for c, n in zip(step.checks, before, strict=True))

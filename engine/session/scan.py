@@ -7,10 +7,11 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Literal
 
-from engine.session.block import FORMAT, Plain, Unreadable, decode_event, decode_header
+from engine.session.block import FORMAT, Unreadable, decode_event, decode_header
 from engine.session.chain import Chain, follow, written_after
 from engine.session.disk_any import demand_plain
 from engine.session.edited import TIDIED, undone
+from engine.session.simple_lines import Plain
 
 State = Literal["whole", "torn", "altered", "newer", "edited", "not a log"]
 

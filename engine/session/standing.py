@@ -1,21 +1,44 @@
 """Which of the given values count: only those whose entry belongs to this job, as far as the facts given say so."""
 
+from collections.abc import Mapping
+
 from engine.finding import Value
 from engine.procedure.limit import Expression
 from engine.procedure.model import Entry, Procedure
-from engine.session.state import State
+from engine.session.state import Counted, State
 
 
-def standing(procedure: Procedure, state: State) -> dict[str, Value]:
+def standing(procedure: Procedure, state: State) -> Mapping[str, Value]:
     """Return the values that count, by id, in base units.
 
     A value drops out while the condition of its entry, or of the step that asks it, does not hold: a corrected fact
-    takes with it what was only asked because of it.
+    takes with it what was only asked because of it. They are worked out once until a value is given or taken away.
     """
-    return counting(procedure, state.values())
+    return counted(procedure, state).values
 
 
-def counting(procedure: Procedure, values: dict[str, Value]) -> dict[str, Value]:
+def numbers(procedure: Procedure, state: State) -> Mapping[str, int]:
+    """Return the steps of this job by id, in working order, each with its number from 1."""
+    return counted(procedure, state).steps
+
+
+def counted(procedure: Procedure, state: State) -> Counted:
+    """Return what follows from the given values, worked out once until one of them moves."""
+    kept = state.counted
+    if kept is None or kept.procedure is not procedure:
+        values = counting(procedure, state.values())
+        kept = state.counted = Counted(procedure, values, _numbers(procedure, values))
+    return kept
+
+
+def _numbers(procedure: Procedure, values: Mapping[str, Value]) -> Mapping[str, int]:
+    if not procedure.conditional:
+        return procedure.numbers
+    ids = (s.id for s in procedure.steps if s.when is None or s.when.holds(values) is True)
+    return {step: number for number, step in enumerate(ids, start=1)}
+
+
+def counting(procedure: Procedure, values: Mapping[str, Value]) -> dict[str, Value]:
     """Return those of ``values`` whose entry belongs to the job under these very values."""
     under = [(entry, whens) for entry, whens in procedure.conditions.items() if entry in values]
     left = dict(values)
@@ -31,22 +54,21 @@ def conditions(procedure: Procedure, entry: str) -> tuple[Expression, ...]:
 
 
 def missing(
-    procedure: Procedure, values: dict[str, Value], absent: frozenset[str], names: frozenset[str]
+    procedure: Procedure, values: Mapping[str, Value], absent: frozenset[str], names: frozenset[str]
 ) -> Entry | None:
     """Return the first of ``names`` that is still to be given, or None if all are settled.
 
     An entry is settled if it was given, was said to be not measured, or can no longer come to be asked.
     """
-    for name in sorted(names, key=list(procedure.entry_by_id).index):
-        if name in values or name in absent:
-            continue
+    unsettled = [name for name in names if name not in values and name not in absent]
+    for name in sorted(unsettled, key=list(procedure.entry_by_id).index) if len(unsettled) > 1 else unsettled:
         lacking = _lacking(procedure, values, absent, name)
         if lacking is not None:
             return lacking
     return None
 
 
-def _lacking(procedure: Procedure, values: dict[str, Value], absent: frozenset[str], name: str) -> Entry | None:
+def _lacking(procedure: Procedure, values: Mapping[str, Value], absent: frozenset[str], name: str) -> Entry | None:
     for when in conditions(procedure, name):
         holds = when.holds(values)
         if holds is False:

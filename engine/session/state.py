@@ -94,13 +94,25 @@ class DueState:
     outcome: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """What follows from the given values under a procedure: worked out once, until one of them moves.
+
+    ``values`` are those that count, ``steps`` the numbers of the job's steps by id, in working order.
+    """
+
+    procedure: object
+    values: Mapping[str, Value]
+    steps: Mapping[str, int]
+
+
 @dataclass(slots=True)
 class State:
     """A session at a moment. Made by ``fold``; changed only by ``apply``.
 
     ``rejudged`` are steps that were done and must only be ended again, since something they used was changed: nothing
     is done anew by that. ``set_back_s`` is by how much the clock was set back so far [s]. ``left_at`` and ``left_mono``
-    say when the person went away.
+    say when the person went away. ``counted`` is kept by ``standing`` and follows from ``given`` alone.
     """
 
     procedure: str = ""
@@ -143,6 +155,7 @@ class State:
     closed: bool = False
     clean: bool = False
     deviations: int = 0
+    counted: Counted | None = field(default=None, init=False, repr=False, compare=False)
 
     @property
     def over(self) -> bool:
