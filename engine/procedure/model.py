@@ -274,10 +274,17 @@ class Procedure:
         """Return the steps by id."""
         return {step.id: step for step in self.steps}
 
+    def numbers(self, without: frozenset[str] = frozenset()) -> Mapping[str, int]:
+        """Return the numbers of the steps by id, from 1, in a job to which those ``without`` do not belong."""
+        known = self._numbers.get(without)
+        if known is None:
+            ids = (step.id for step in self.steps if step.id not in without)
+            known = self._numbers[without] = {step: number for number, step in enumerate(ids, start=1)}
+        return known
+
     @cached_property
-    def numbers(self) -> Mapping[str, int]:
-        """Return the numbers of the steps by id, from 1, where every step belongs to every job."""
-        return {step.id: number for number, step in enumerate(self.steps, start=1)}
+    def _numbers(self) -> dict[frozenset[str], Mapping[str, int]]:
+        return {}
 
     @cached_property
     def watched(self) -> Mapping[str, tuple[Step, ...]]:

@@ -19,6 +19,14 @@ from engine.session.state import Given, State
 _NO_BREAK = (e.TailSetAside, e.ClockNoted)
 """Events that may stand between the end of a break and the return from it."""
 
+_AFTER_THE_END = (e.FollowedUp, e.Moved, *_NO_BREAK)
+"""Events that may follow the end of the job."""
+
+_DECIDED = (e.Redone, e.PersonChanged, e.ProfileChosen, e.Returned)
+"""Events that say what becomes void: they are decided anew."""
+
+_ITEMS = (e.ItemLeft, e.ItemFinished)
+
 
 class Consequences:
     """Decides each command anew and notes in ``order`` where the log says otherwise."""
@@ -33,7 +41,7 @@ class Consequences:
     def before(self, state: State, item: Stamped) -> None:
         """Look at an event before it is carried into ``state``."""
         event = item.event
-        if isinstance(event, e.ItemLeft | e.ItemFinished):
+        if isinstance(event, _ITEMS):
             self._item(item, event)
         else:
             self._all_said(item.n)
@@ -58,7 +66,7 @@ class Consequences:
                 self._order.append(f"event {item.n}, {event.step}: the hold is {said}; it was opened by {due.by}")
             elif isinstance(due, e.StepDone):
                 self._same(item.n, due, event)
-            elif isinstance(due, e.ItemLeft | e.ItemFinished):
+            elif isinstance(due, _ITEMS):
                 self._expected.append(due)
             elif isinstance(due, e.Found):
                 self._order.append(f"event {item.n}, {event.step}: a finding was not recorded: {due.sentence}")
@@ -74,10 +82,21 @@ class Consequences:
                 self._order.append(f"event {item.n}: a dated look is missing or has another date: {due.says}")
 
     def _follow(self, state: State, item: Stamped) -> None:
-        event, at = item.event, _time(item)
+        event = item.event
         if isinstance(event, e.Opened) != (state.count == 0):
             self._order.append(f"event {item.n}: a log is opened once, by its first event")
-        elif isinstance(event, e.Redone):
+        elif isinstance(event, _DECIDED):
+            self._decide(state, item, event, _time(item))
+        elif isinstance(event, e.Corrected):
+            self._fixing = (item.n, event, copy_of(state))
+        elif isinstance(event, e.Taken) and self._fixing is not None:
+            self._corrected(event, *self._fixing)
+            self._fixing = None
+        elif state.over and not isinstance(event, _AFTER_THE_END):
+            self._order.append(f"event {item.n}: follows the end of the job")
+
+    def _decide(self, state: State, item: Stamped, event: Event, at: datetime) -> None:
+        if isinstance(event, e.Redone):
             self._decided(item, redo(self._procedure, state, c.Redo(event.step), at))
         elif isinstance(event, e.PersonChanged):
             self._decided(item, hand_over(self._procedure, state, c.HandOver(event.person), at))
@@ -85,20 +104,13 @@ class Consequences:
             self._decided(item, choose_profile(self._procedure, state, c.ChooseProfile(event.profile), at))
         elif isinstance(event, e.Returned):
             self._returned(state, item, event)
-        elif isinstance(event, e.Corrected):
-            self._fixing = (item.n, event, copy_of(state))
-        elif isinstance(event, e.Taken) and self._fixing is not None:
-            self._corrected(event, *self._fixing)
-            self._fixing = None
-        elif state.over and not isinstance(event, e.FollowedUp | _NO_BREAK[0] | _NO_BREAK[1] | e.Moved):
-            self._order.append(f"event {item.n}: follows the end of the job")
 
     def _decided(self, item: Stamped, decision: Decision) -> None:
         if not isinstance(decision, Decided):
             self._order.append(f"event {item.n}: could not be: {_sentence(decision)}")
             return
         self._same(item.n, decision.events[0], item.event)
-        self._expected += [due for due in decision.events[1:] if isinstance(due, e.ItemLeft | e.ItemFinished)]
+        self._expected += [due for due in decision.events[1:] if isinstance(due, _ITEMS)]
 
     def _returned(self, state: State, item: Stamped, event: e.Returned) -> None:
         before = replace(state, last_at=self._last_at)

@@ -11,7 +11,7 @@ from engine.review.pace import breaks_s, fast_entries, seconds_on_task
 from engine.session.events import Event, Found
 from engine.session.gates import applicable, entries_of
 from engine.session.standing import standing
-from engine.session.state import State
+from engine.session.state import FoundState, State
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,7 +104,8 @@ def row_of(audit: Audit, data_sha256: str = "") -> LogRow:
         )  # fmt: skip
     state, found, procedure = audit.state, audit.replay, audit.procedure
     verdicts = [f for f in state.findings.values() if not f.settled]
-    bad = _bad_steps(audit)
+    holds = audit.holds
+    bad = _bad_steps(audit, holds)
     return LogRow(
         name=audit.name,
         sha256=data_sha256,
@@ -126,7 +127,7 @@ def row_of(audit: Audit, data_sha256: str = "") -> LogRow:
         complete=state.closed and all(s.id in state.done for s in applicable(procedure, state)),
         clean=state.clean,
         trusted=audit.trusted,
-        holds=audit.holds,
+        holds=holds,
         asked=_asked(procedure, state),
         given=len(state.given),
         missing=len(state.absent),
@@ -163,8 +164,7 @@ def _is_trouble(event: Event) -> TypeGuard[Found]:
 
 def _asked(procedure: Procedure, state: State) -> int:
     values = standing(procedure, state)
-    steps = (s for s in procedure.steps if s.when is None or s.when.holds(values) is True)
-    asked = (entry for step in steps for entry in entries_of(procedure, step))
+    asked = (entry for step in applicable(procedure, state) for entry in entries_of(procedure, step))
     return sum(1 for entry in asked if entry.when is None or entry.when.holds(values) is True)
 
 
@@ -172,15 +172,27 @@ def _deviated(state: State, verdict: Verdict) -> int:
     return sum(1 for f in state.findings.values() if f.verdict == verdict and f.deviation)
 
 
-def _bad_steps(audit: Audit) -> dict[str, str]:
+_SEVERITY = {str(verdict): verdict.severity for verdict in Verdict}
+
+
+def _worst_by_step(state: State) -> dict[str, FoundState]:
+    """Return the first of the worst findings of each step."""
+    worst: dict[str, FoundState] = {}
+    for (step, _), found in state.findings.items():
+        if step not in worst or _SEVERITY[found.verdict] > _SEVERITY[worst[step].verdict]:
+            worst[step] = found
+    return worst
+
+
+def _bad_steps(audit: Audit, holds: tuple[HoldLine, ...]) -> dict[str, str]:
     """Return the steps with something to look at, in working order, each with the sentence that says what."""
     assert audit.procedure is not None
     state, bad = audit.state, dict[str, str]()
-    opened = {hold.step: hold for hold in audit.holds}
+    opened = {hold.step: hold for hold in holds}
+    worst_in = _worst_by_step(state)
     for step in audit.procedure.steps:
-        findings = [f for (at, _), f in state.findings.items() if at == step.id]
-        worst = max(findings, key=lambda f: Verdict(f.verdict).severity, default=None)
-        if worst is not None and Verdict(worst.verdict).severity > Verdict.MARGINAL.severity:
+        worst = worst_in.get(step.id)
+        if worst is not None and _SEVERITY[worst.verdict] > _SEVERITY[Verdict.MARGINAL]:
             bad[step.id] = f"{worst.verdict}: {worst.sentence}"
         elif step.hold is not Hold.NONE and state.over and step.id in opened and opened[step.id].by != "evidence":
             bad[step.id] = f"hold not opened on evidence: {step.title}"

@@ -131,7 +131,7 @@ def _done(state: State, step: Step) -> StepDone:
     """A step that is only ended again changes nothing on the boat: it ends no proof and leaves nothing otherwise."""
     if step.id in state.rejudged:
         return StepDone(step=step.id)
-    begun = state.begun - state.ended
+    begun = state.begun - state.ended if step.ends else ()
     ended = [s for s in step.ends if s in begun]
     return StepDone(step=step.id, ended=ended, leaves=[f"{topic}: {words}" for topic, words in step.leaves.items()])
 

@@ -32,10 +32,8 @@ def counted(procedure: Procedure, state: State) -> Counted:
 
 
 def _numbers(procedure: Procedure, values: Mapping[str, Value]) -> Mapping[str, int]:
-    if not procedure.conditional:
-        return procedure.numbers
-    ids = (s.id for s in procedure.steps if s.when is None or s.when.holds(values) is True)
-    return {step: number for number, step in enumerate(ids, start=1)}
+    out = (s.id for s in procedure.conditional if s.when is not None and s.when.holds(values) is not True)
+    return procedure.numbers(frozenset(out))
 
 
 def counting(procedure: Procedure, values: Mapping[str, Value]) -> dict[str, Value]:
