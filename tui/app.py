@@ -18,7 +18,9 @@ if TYPE_CHECKING:
     from tui.desk import Desk
     from tui.screens.closing import ClosingScreen
     from tui.screens.home import HomeScreen
+    from tui.screens.pause import PauseScreen
     from tui.screens.step import StepScreen
+    from tui.screens.wishing import WishScreen
 
 Opening = Callable[[], "Runner"]
 """Opens a job: reads its procedure or its log. May raise ``LogRefused``, ``LogBusy`` or a fault of a procedure."""
@@ -163,7 +165,12 @@ class TugtestApp(Looks):
         if self.desk:
             self._flow(self.desk.finish(message.step))
 
-    def on_step_screen_wished(self, message: "StepScreen.Wished") -> None:
+    def on_pause_screen_picked(self, message: "PauseScreen.Picked") -> None:
+        """A step of a list is done, or is to be opened."""
+        if self.desk:
+            self._flow(self.desk.pick(message.item))
+
+    def on_wish_screen_wished(self, message: "WishScreen.Wished") -> None:
         """A command was asked for."""
         if self.desk:
             self._flow(self.desk.wish(message.wish, message.step, message.entry))

@@ -1,5 +1,6 @@
 """The app's looks: our themes, our sheet, and the size of terminal colours; no engine in here."""
 
+import asyncio
 import os
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -7,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from textual.app import App
 
 from tui.keys import APP, bindings
+from tui.repeats import Repeats
 from tui.theme import DARK, chosen, themes, variables
 
 if TYPE_CHECKING:
@@ -32,8 +34,13 @@ class Looks(App[Any]):
         super().__init__(ansi_color=True if name == "tugtest-none" else None)
         for theme in themes():
             self.register_theme(theme)
+        self.repeats = Repeats(lambda: self.seconds())  # noqa: PLW0108  (the clock is looked up at each press)
         self.set_reactive(App.theme, name)
         self.stylesheet.set_variables(self.get_css_variables())
+
+    def seconds(self) -> float:
+        """Return the time by which a double press is told [s]."""
+        return asyncio.get_running_loop().time()
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """Return our variables for any theme that does not name them."""

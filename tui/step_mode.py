@@ -56,5 +56,6 @@ def works(action: str, view: StepView, goto: str = "") -> bool:
         "what_if": view.plan is not None,
         "volts": view.plan is not None and bool(view.plan.ladder),
         "goto": bool(goto or view.shut),
+        "mode": bool(view.mode),
     }
     return can.get(action, True)

@@ -16,7 +16,7 @@ from engine.procedure.build_step import build_step
 from engine.procedure.faults import FaultLine, Faults, Place, ProcedureFaults
 from engine.procedure.fields import Fields, read
 from engine.procedure.lines import LineIndex
-from engine.procedure.model import Known, Procedure, Section
+from engine.procedure.model import READ_DO, Known, Procedure, Section
 from engine.procedure.tables import ENTRY, PROCEDURE, STEP
 from engine.procedure.toml import normalised, read_toml, text_of
 
@@ -139,7 +139,7 @@ class _Loader:
             facts=tuple(build_entry(fact, scope, faults, default=Known.LABEL) for fact in self._facts),
             circuit=tuple(build_part(part, scope, faults) for part in (circuit.tables("part") if circuit else [])),
             sections=tuple(
-                Section(s.text("id"), s.text("title"), s.text("style", "read-do")) for s in head.tables("section")
+                Section(s.text("id"), s.text("title"), s.text("style", READ_DO)) for s in head.tables("section")
             ),
             steps=tuple(build_step(s, needs.get(s.text("section"), ()), scope, faults) for s in self._steps),
             text=text,
@@ -173,10 +173,6 @@ class _Loader:
             references.check_names(step, "closes", items, "an item", self._faults)
             references.check_repeats("part", step.tables("part"), self._faults)
             references.check_names(step, "section", sections, "a section", self._faults)
-
-
-def _section(given: Fields) -> Section:
-    return Section(given.text("id"), given.text("title"), given.text("style", "read-do"))
 
 
 def expanded_text(raw: Mapping[str, object], expanded: Expanded) -> str:

@@ -56,6 +56,11 @@ class Entry:
     when: Expression | None = None
 
 
+READ_DO, DO_CONFIRM = "read-do", "do-confirm"
+STYLES = (READ_DO, DO_CONFIRM)
+"""Ways of working: each step is read, then done; or several are done, and each is confirmed at a pause."""
+
+
 class Signal(StrEnum):
     """Signal words by consequence (ANSI Z535.6 as quoted): will kill, may kill, may hurt, may damage."""
 
@@ -214,7 +219,7 @@ class Section:
 
     id: str
     title: str
-    style: str = "read-do"
+    style: str = READ_DO
 
 
 class PartKind(StrEnum):

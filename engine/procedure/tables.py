@@ -20,7 +20,7 @@ from engine.procedure.forms import (
     Whole,
     YesNo,
 )
-from engine.procedure.model import SCHEMA, Hold, PartKind, Signal
+from engine.procedure.model import SCHEMA, STYLES, Hold, PartKind, Signal
 from engine.published.instruments import instrument_ids
 from engine.published.profiles import profile_names
 from engine.rules.registry import CHECK_NAMES
@@ -225,7 +225,7 @@ SECTION = Table(
     {
         "id": Key(STEP_ID, "its name", required=True),
         "title": Key(Text(), "as people read it", required=True),
-        "style": Key(OneOf(("read-do", "do-confirm")), "read each step, or confirm them in blocks"),
+        "style": Key(OneOf(STYLES), "read each step, or let a technician confirm several at a pause"),
         "needs": Key(Listed(STEP_ID), "gates of every step in it"),
     },
     "a part of the work",

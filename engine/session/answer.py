@@ -15,10 +15,10 @@ NO = ("no", "n", "2")
 
 @dataclass(frozen=True, slots=True)
 class NotUnderstood:
-    """Why a text was not taken, and where in it."""
+    """Why a text was not taken, and the place in it from 0, if it has one."""
 
     sentence: str
-    column: int = 0
+    column: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,13 +5,14 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Start:
-    """Begin the job."""
+    """Begin the job. ``mode`` is the way of working; none stands for read-do."""
 
     asset: str
     person: str
     profile: str = ""
     demo: bool = False
     place: str = ""
+    mode: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,6 +151,13 @@ class ChooseProfile:
 
 
 @dataclass(frozen=True, slots=True)
+class ChooseMode:
+    """Choose the way of working: ``read-do`` or ``do-confirm``."""
+
+    mode: str
+
+
+@dataclass(frozen=True, slots=True)
 class Stop:
     """End the job unfinished: why, and what is live, loose and tagged."""
 
@@ -189,6 +197,7 @@ Command = (
     | HandOver
     | DeclareInstrument
     | ChooseProfile
+    | ChooseMode
     | Stop
     | Close
     | FollowUp

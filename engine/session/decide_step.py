@@ -3,7 +3,7 @@
 from datetime import datetime
 
 from engine.finding import Finding
-from engine.procedure.model import Hold, Procedure, Step
+from engine.procedure.model import DO_CONFIRM, Hold, Procedure, Step
 from engine.session.allowed import ACCEPT, EVIDENCE, ON, needed
 from engine.session.commands import Finish, NamePart, Redo
 from engine.session.depend import rejudged_by_loss
@@ -11,6 +11,7 @@ from engine.session.events import Event, HoldCleared, ItemFinished, ItemLeft, Na
 from engine.session.gates import applicable, applies, fresh, open_entries, shut
 from engine.session.judge import judge, unjudged
 from engine.session.outcome import Decided, Decision, Refusal
+from engine.session.pauses import at_pause
 from engine.session.record import found_events, is_recorded
 from engine.session.state import State
 
@@ -43,7 +44,7 @@ def finish(
     if refusal := wanting(procedure, state, step, findings):
         return refusal
     found = found_events(procedure, state, step, findings)
-    return Decided((*found, *_cleared(state, step), _done(state, step), *_items(procedure, state, step)))
+    return Decided((*found, *_cleared(state, step), _done(procedure, state, step), *_items(procedure, state, step)))
 
 
 def wanting(procedure: Procedure, state: State, step: Step, findings: dict[str, Finding]) -> Refusal | None:
@@ -127,13 +128,15 @@ def _open_step(
     return step
 
 
-def _done(state: State, step: Step) -> StepDone:
+def _done(procedure: Procedure, state: State, step: Step) -> StepDone:
     """A step that is only ended again changes nothing on the boat: it ends no proof and leaves nothing otherwise."""
+    style = DO_CONFIRM if at_pause(procedure, state, step.id) else None
     if step.id in state.rejudged:
-        return StepDone(step=step.id)
+        return StepDone(step=step.id, style=style)
     begun = state.begun - state.ended if step.ends else ()
     ended = [s for s in step.ends if s in begun]
-    return StepDone(step=step.id, ended=ended, leaves=[f"{topic}: {words}" for topic, words in step.leaves.items()])
+    leaves = [f"{topic}: {words}" for topic, words in step.leaves.items()]
+    return StepDone(step=step.id, ended=ended, leaves=leaves, style=style)
 
 
 def _cleared(state: State, step: Step) -> tuple[Event, ...]:

@@ -9,7 +9,10 @@ from dataclasses import dataclass, field
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opened:
-    """The job begins. ``asset`` is the boat or trailer; ``demo`` marks a job on invented facts."""
+    """The job begins. ``asset`` is the boat or trailer; ``demo`` marks a job on invented facts.
+
+    ``mode`` is the way of working that was chosen; none stands for read-do.
+    """
 
     procedure: str
     asset: str
@@ -17,6 +20,7 @@ class Opened:
     profile: str
     demo: bool = False
     place: str = ""
+    mode: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,11 +89,16 @@ class Named:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepDone:
-    """A step was done. ``ended`` are the steps whose evidence ends by it; ``leaves`` are "topic: state" lines."""
+    """A step was done. ``ended`` are the steps whose evidence ends by it; ``leaves`` are "topic: state" lines.
+
+    ``style`` says how it was confirmed: ``do-confirm`` at a pause, among others that were done before; none stands for
+    read-do, alone.
+    """
 
     step: str
     ended: list[str] = field(default_factory=list)
     leaves: list[str] = field(default_factory=list)
+    style: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -295,6 +304,13 @@ class Closed:
     marginals: int
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ModeChosen:
+    """The way of working was changed: ``read-do`` or ``do-confirm``."""
+
+    mode: str
+
+
 Event = (
     Opened
     | Taken
@@ -324,6 +340,7 @@ Event = (
     | Moved
     | Stopped
     | Closed
+    | ModeChosen
 )
 
 

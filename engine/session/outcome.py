@@ -16,12 +16,14 @@ class Decided:
 
 @dataclass(frozen=True, slots=True)
 class Refusal:
-    """The command does not stand. ``step`` is the step to go to, ``missing`` what lacks, ``column`` a text's place."""
+    """The command does not stand. ``step`` is the step to go to, ``missing`` what lacks, ``column`` a text's
+    place from 0, if it has one.
+    """
 
     sentence: str
     step: str = ""
     missing: tuple[str, ...] = ()
-    column: int = 0
+    column: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

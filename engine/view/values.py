@@ -15,14 +15,14 @@ REASONS = ("no instrument at hand", "cannot be reached", "does not apply here", 
 
 
 def shown(entry: Entry, taken: Taken) -> str:
-    """Return a given value in words, with the other system of units in brackets."""
+    """Return a given value in words, with its sign where one is demanded, the other system of units in brackets."""
     if taken.over:
         return "over range (open)"
     if taken.yes is not None:
         return "yes" if taken.yes else "no"
     if taken.label is not None:
         return taken.label
-    return "" if taken.number is None else show(taken.number, entry.unit, step=taken.digit or None)
+    return "" if taken.number is None else show(taken.number, entry.unit, step=taken.digit or None, sign=entry.signed)
 
 
 def rows(procedure: Procedure, state: State, step: Step) -> tuple[EntryRow, ...]:

@@ -9,6 +9,7 @@ from engine.session.runner import Runner
 from tests.tui.walker import answer
 from tui.app import TugtestApp
 from tui.screens.closing import ClosingScreen
+from tui.screens.pause import PauseScreen
 from tui.screens.step import StepScreen
 from tui.step_mode import Mode
 
@@ -36,7 +37,7 @@ async def until(pilot: Pilot[Any], true: Any, tries: int = 200) -> None:
 
 async def opened(pilot: Pilot[Any]) -> None:
     """Wait for the first step."""
-    await until(pilot, lambda: isinstance(pilot.app.screen, StepScreen | ClosingScreen))
+    await until(pilot, lambda: isinstance(pilot.app.screen, StepScreen | PauseScreen | ClosingScreen))
     await pilot.pause()
 
 
@@ -48,8 +49,8 @@ async def settled(pilot: Pilot[Any]) -> None:
     """Wait until the app has done with the last key."""
     await pilot.pause()
     screen = pilot.app.screen
-    if isinstance(screen, StepScreen):
-        await until(pilot, lambda: not screen.reported)
+    if isinstance(screen, StepScreen | PauseScreen):
+        await until(pilot, lambda: not screen.reported or pilot.app.screen is not screen)
     await asyncio.wait_for(pilot.app.workers.wait_for_complete(), 30)
     await pilot.pause()
 
@@ -57,10 +58,25 @@ async def settled(pilot: Pilot[Any]) -> None:
 async def do_one(pilot: Pilot[Any], job: Runner) -> int:
     """Press what the step waits for, once; return how many keys that took."""
     screen = pilot.app.screen
-    assert isinstance(screen, StepScreen)
-    keys = await _press_for(pilot, job, screen)
+    if isinstance(screen, PauseScreen):
+        keys = await _press_at_pause(pilot, screen)
+    else:
+        assert isinstance(screen, StepScreen)
+        keys = await _press_for(pilot, job, screen)
     await settled(pilot)
     return keys
+
+
+async def _press_at_pause(pilot: Pilot[Any], screen: PauseScreen) -> int:
+    """Confirm or open the first step that is not confirmed."""
+    turned = 0
+    while not screen.read_to_end:
+        await pilot.press("enter")
+        await pilot.pause()
+        turned += 1
+    assert screen.view.next is not None
+    await pilot.press(str(screen.view.items.index(screen.view.next) + 1))
+    return turned + 1
 
 
 async def _press_for(pilot: Pilot[Any], job: Runner, screen: StepScreen) -> int:

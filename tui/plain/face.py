@@ -8,10 +8,11 @@ from typing import TextIO
 from engine.session import commands as c
 from engine.session.outcome import Asked, Outcome, Recorded, Refusal, Unrecorded, answered
 from engine.session.runner import Runner
-from engine.view.models import StepView
+from engine.view.models import PauseView, StepView
 from tui.inert import one_line
 from tui.job import Job
 from tui.plain.lines import closing_lines, return_lines, step_lines
+from tui.plain.pause import pause_lines, pause_prompt, pick
 from tui.plain.replies import reply
 from tui.plain.text import wrapped
 from tui.plain.verdict import verdict_lines
@@ -67,6 +68,9 @@ class PlainFace:
         if step_id is None:
             self._close()
             return
+        if self.at is None and (pause := self.job.pause(step_id)) is not None:
+            self._pause(pause)
+            return
         view = self.job.step(step_id)
         if self._shown != step_id:
             self.say("", *step_lines(view))
@@ -77,6 +81,16 @@ class PlainFace:
             wish(self, view, text)
         else:
             take(self, view, text.removeprefix(".") if text.startswith("..") else text)
+
+    def _pause(self, view: PauseView) -> None:
+        """Show the steps of a pause once, and let the person confirm or open one of them."""
+        lines = [] if self._shown == view.items[0].step else ["", *pause_lines(view)]
+        self._shown = view.items[0].step
+        text = self.voice.ask(*lines, *pause_prompt(view))
+        if is_wish(text):
+            wish(self, self.job.step((view.next or view.items[-1]).step), text)
+        else:
+            pick(self, view, text)
 
     def _close(self) -> None:
         text = self.voice.ask(
@@ -103,7 +117,7 @@ class PlainFace:
 
     def refuse(self, refusal: Refusal, text: str = "") -> None:
         """Say why nothing was recorded, with a caret under the fault where its place is known."""
-        if text and refusal.column and one_line(text) == text:
+        if text and refusal.column is not None and one_line(text) == text:
             self.say(f"  {text}", f"  {' ' * refusal.column}^")
         self.tell(f"Not taken: {refusal.sentence.rstrip('.')}.")
 

@@ -87,6 +87,9 @@ def _go_on(face: "PlainFace", view: StepView, text: str) -> None:
     if text:
         face.tell("Nothing is asked here.")
         return
+    if face.job.pause(view.id) is not None:
+        face.look(None)
+        return
     after = face.job.after(view.id)
     face.look(after if view.id != face.job.current() else None)
 

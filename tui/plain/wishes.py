@@ -29,6 +29,7 @@ HELP = (
     "  .correct          correct a value that was given earlier",
     "  .redo             do this step again",
     "  .profile NAME     judge by other rules: industry, federal, house",
+    "  .mode NAME        work another way: read-do, do-confirm",
     "  .person NAME      somebody else goes on with the job",
     "  .leave TEXT       leave for now, with a line to yourself",
     "  .stop             end the job unfinished",
@@ -70,7 +71,9 @@ def _again(face: "PlainFace", view: "StepView", rest: str) -> None:
 
 
 def _back(face: "PlainFace", view: "StepView", rest: str) -> None:
-    if face.at is None and face.job.current() is None:
+    if face.at == view.id and face.job.pause(view.id) is not None:
+        face.look(None)
+    elif face.at is None and face.job.current() is None:
         face.look(view.id)
     elif view.previous:
         face.look(view.previous)
@@ -136,6 +139,12 @@ def _profile(face: "PlainFace", view: "StepView", rest: str) -> None:
     changes.agreed(face, c.ChooseProfile(rest), f"judged by {rest} rules from here")
 
 
+def _mode(face: "PlainFace", view: "StepView", rest: str) -> None:
+    if face.send(c.ChooseMode(rest)):
+        face.tell(f"recorded: you work by {rest} from here")
+        face.look(None)
+
+
 def _person(face: "PlainFace", view: "StepView", rest: str) -> None:
     changes.agreed(face, c.HandOver(rest), f"{rest} goes on from here")
 
@@ -165,6 +174,7 @@ WISHES: dict[str, Wish] = {
     "correct": changes.correct,
     "redo": changes.redo,
     "profile": _profile,
+    "mode": _mode,
     "person": _person,
     "leave": _leave,
     "stop": _stop,

@@ -71,6 +71,10 @@ class ClosingScreen(PageScreen[None]):
         """Return why nothing was recorded."""
         return wrap([piece(self._problem, "problem")], room.measure) if self._problem else []
 
+    def about(self, wish: str) -> tuple[str, str]:
+        """Return no step: the closing screen shows the whole job."""
+        return "", ""
+
     def hints(self) -> list[Hint]:
         """Return the keys."""
         turn = (

@@ -1,7 +1,7 @@
 """What all screens are: a place line, pages of text, one entry line, what is said about it, and the keys."""
 
 from collections.abc import Mapping
-from typing import ClassVar, TypeVar
+from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
 
 from textual import events, on
 from textual.app import ComposeResult
@@ -12,9 +12,11 @@ from tui.draw.keyline import Hint, key_lines
 from tui.draw.pages import Room, paged
 from tui.keys import PAGE, bindings
 from tui.lines import EMPTY, Block, Line, line, piece, wrap
-from tui.repeats import Repeats
 from tui.widgets.entry import Entry
 from tui.widgets.sheet import Sheet
+
+if TYPE_CHECKING:
+    from tui.looks import Looks
 
 Result = TypeVar("Result")
 _PROMPT = line(piece(">", "now"))
@@ -43,7 +45,6 @@ class PageScreen(Screen[Result]):
         self.bar_open = False
         self.read_to_end = False
         self.to_asked = False
-        self._repeats = Repeats(self._seconds)
 
     # What is shown: to be said by each screen
 
@@ -192,10 +193,15 @@ class PageScreen(Screen[Result]):
 
     def on_key(self, event: events.Key) -> None:
         """Let a double press go by, and take the keys that this screen reads itself."""
-        if (event.key not in _FREE and self._repeats.too_soon(event.key)) or self.take_key(
+        if (event.key not in _FREE and self.looks.repeats.too_soon(event.key)) or self.take_key(
             event.character or event.key
         ):
             self._swallow(event)
+
+    @property
+    def looks(self) -> "Looks":
+        """The app. It notes presses for all screens: a key that opened one must not be its first answer too."""
+        return cast("Looks", self.app)
 
     def take_key(self, key: str) -> bool:
         """Take a key that is no command (a digit of a list); True if it was taken."""
@@ -263,9 +269,6 @@ class PageScreen(Screen[Result]):
         if self.focused is not wanted:
             self.set_focus(wanted, scroll_visible=False)
 
-    def _seconds(self) -> float:
-        return float(getattr(self.app, "seconds", _loop_seconds)())
-
     def _swallow(self, event: events.Key) -> None:
         event.stop()
         event.prevent_default()
@@ -296,9 +299,3 @@ def as_sentence(text: str) -> str:
     if not text:
         return text
     return text[0].upper() + text[1:] + ("" if text[-1] in ".?!" else ".")
-
-
-def _loop_seconds() -> float:
-    import asyncio  # already there when a screen runs
-
-    return asyncio.get_running_loop().time()

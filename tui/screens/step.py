@@ -12,7 +12,8 @@ from tui.draw.step import asked_block, place_lines, step_blocks
 from tui.draw.step_parts import first_letters, verdict_lines
 from tui.keys import STEP, bindings
 from tui.lines import Block, Line, block, piece, wrap
-from tui.screens.page import PageScreen, say
+from tui.screens.page import say
+from tui.screens.wishing import WishScreen
 from tui.step_mode import Mode, mode_of, row_asked, works
 
 Previewer = Callable[[str, str], Preview]
@@ -28,7 +29,7 @@ A hold point opens by its evidence alone; then g goes through, Enter does not.
 Everything that is said to be recorded is on the disk."""
 
 
-class StepScreen(PageScreen[None]):
+class StepScreen(WishScreen):
     """Shows one step and reports what the person typed and pressed. It decides nothing."""
 
     BINDINGS = bindings(STEP)
@@ -61,20 +62,13 @@ class StepScreen(PageScreen[None]):
 
         step: str
 
-    @dataclass
-    class Wished(Message):
-        """A command was asked for (``note``, ``back`` and so on). ``entry`` is the value asked for at that moment."""
-
-        wish: str
-        step: str
-        entry: str = ""
-
     def __init__(self, view: StepView, previewer: Previewer | None = None) -> None:
         super().__init__()
         self._previewer = previewer
         self.view = view
         self._preview = Preview()
         self._message = ""
+        self._column: int | None = None
         self._said = ""
         self.reported = False
         self.goto = ""
@@ -95,23 +89,27 @@ class StepScreen(PageScreen[None]):
         if not self.reported and (view.id != before.id or self.asked != asked):
             self.entry.start()
         self.bar_open = self.reported = False
-        self._preview, self._message, self.goto, self._said = Preview(), "", "", said
+        self._preview, self._message, self.goto, self._said, self._column = Preview(), "", "", said, None
         self.refill()
         if self.entry.value:
             self.changed(self.entry.value)
 
     def show_preview(self, preview: Preview) -> None:
         """Show what the text would become."""
-        self._preview, self._message, self._said = preview, "", ""
+        self._preview, self._message, self._said, self._column = preview, "", "", None
         self.refill()
 
     def show_problem(self, sentence: str) -> None:
         """Say what is wrong with something else than the step."""
         self.show_refusal(sentence)
 
-    def show_refusal(self, sentence: str, step: str = "", text: str = "") -> None:
-        """Say why nothing was recorded: the text comes back for editing, and one key goes to the step that is named."""
+    def show_refusal(self, sentence: str, step: str = "", text: str = "", column: int | None = None) -> None:
+        """Say why nothing was recorded: the text comes back for editing, a caret under its fault.
+
+        One key goes to the step that is named.
+        """
         self._message, self.goto = sentence, step if step != self.view.id else ""
+        self._column = column if text else None
         self._preview, self._said, self.reported = Preview(), "", False
         if text:
             self.entry.start(text)
@@ -149,7 +147,7 @@ class StepScreen(PageScreen[None]):
     def said(self, room: Room) -> list[Line]:
         """Return the message, or the echo and the verdict of what is typed."""
         if self._message:
-            return say(self._message, room)
+            return [*_caret(self._column), *say(self._message, room)]
         return self._previewed(room) if self.wants_entry() and self.entry.value else []
 
     def said_softly(self, room: Room) -> list[Line]:
@@ -191,6 +189,11 @@ class StepScreen(PageScreen[None]):
             return self.mode in {Mode.PLAIN, Mode.DONE}
         return super().offers(action)
 
+    def about(self, wish: str) -> tuple[str, str]:
+        """Return this step (or the one that a refusal named) and the value asked for."""
+        step = self.goto or self.view.shut[0].step if wish == "goto" and (self.goto or self.view.shut) else self.view.id
+        return step, self.asked.id if self.asked else ""
+
     # Keys
 
     def take_key(self, key: str) -> bool:
@@ -215,7 +218,7 @@ class StepScreen(PageScreen[None]):
             case Mode.PLAIN:
                 self._report(self.Confirmed(self.view.id))
             case Mode.DONE:
-                self._wish("forward")
+                self.wish("forward")
             case Mode.HOLD:
                 self.show_refusal("This is a hold point. Its evidence is there: press g to go through.")
             case Mode.SHUT:
@@ -229,62 +232,6 @@ class StepScreen(PageScreen[None]):
         """Go through an open hold point, once it was read to its end."""
         if not self.read_on():
             self._report(self.Confirmed(self.view.id))
-
-    def action_back(self) -> None:
-        """Look at the step before."""
-        self._wish("back")
-
-    def action_note(self) -> None:
-        """Write a note."""
-        self._wish("note")
-
-    def action_skip(self) -> None:
-        """Say that the value was not measured."""
-        self._wish("skip")
-
-    def action_sum(self) -> None:
-        """Show the sum."""
-        self._wish("sum")
-
-    def action_correct(self) -> None:
-        """Correct an earlier value."""
-        self._wish("correct")
-
-    def action_redo(self) -> None:
-        """Do this step again."""
-        self._wish("redo")
-
-    def action_accept(self) -> None:
-        """Accept a verdict."""
-        self._wish("accept")
-
-    def action_deviate(self) -> None:
-        """Go on past a verdict."""
-        self._wish("deviate")
-
-    def action_goto(self) -> None:
-        """Go to the step that was named."""
-        self._wish("goto")
-
-    def action_plan(self) -> None:
-        """Show the plan."""
-        self._wish("plan")
-
-    def action_what_if(self) -> None:
-        """Show other wire sizes."""
-        self._wish("what_if")
-
-    def action_volts(self) -> None:
-        """Show the volts along the run."""
-        self._wish("volts")
-
-    def action_leave(self) -> None:
-        """Leave the job for now."""
-        self._wish("leave")
-
-    def action_stop(self) -> None:
-        """End the job unfinished."""
-        self._wish("stop")
 
     def submitted(self, text: str) -> None:
         """Report a value, or several."""
@@ -317,11 +264,6 @@ class StepScreen(PageScreen[None]):
         self._preview = Preview()
         self.refill()
         self.post_message(message)
-
-    def _wish(self, wish: str) -> None:
-        self.bar_open = False
-        self.refill()
-        self.post_message(self.Wished(wish, self.view.id, self.asked.id if self.asked else ""))
 
     def _take_choice(self, key: str) -> bool:
         if self.asked is None:
@@ -366,9 +308,13 @@ class StepScreen(PageScreen[None]):
     def _previewed(self, room: Room) -> list[Line]:
         shown = self._preview
         if shown.problem:
-            caret = piece(" " * (shown.column + 2) + "^", "problem")
-            return [Line((caret,)), *say(shown.problem, room)]
+            return [*_caret(shown.column), *say(shown.problem, room)]
         lines = wrap([piece(shown.echo, "value")], room.measure, piece("= ", "value")) if shown.echo else []
         if shown.question:
             lines += say(shown.question, room)
         return lines + [one for each in shown.verdicts for one in verdict_lines(each, room.measure)]
+
+
+def _caret(column: int | None) -> list[Line]:
+    """Return the caret under the place of a fault in the entry line, if it has one."""
+    return [] if column is None else [Line((piece(" " * (column + 2) + "^", "problem"),))]
