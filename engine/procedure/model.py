@@ -212,6 +212,11 @@ class Step:
     leaves: Mapping[str, str] = field(default_factory=dict)
     when: Expression | None = None
 
+    @property
+    def read_first(self) -> bool:
+        """True if it must be read before it is done, by anybody: a hold, a warning, a reason to stop, no way back."""
+        return bool(self.hold or self.warnings or self.stop_if or self.irreversible or self.ends)
+
 
 @dataclass(frozen=True, slots=True)
 class Section:

@@ -1,13 +1,14 @@
 """Which steps a technician may do in one go and confirm at a pause: plain steps that follow each other, few at a time.
 
-Holds, steps with a warning or a reason to stop, and what cannot be undone are read before they are done: always alone.
+Holds, steps with a warning or a reason to stop, what cannot be undone and what makes something live again (it ends the
+proof that it was dead) are read before they are done: always alone.
 Nothing is skipped at a pause: each step is ended by itself, with its gates, its readings and its findings.
 """
 
 import itertools
 
 from engine.procedure.keying import step_effort
-from engine.procedure.model import DO_CONFIRM, Hold, Procedure, Step
+from engine.procedure.model import DO_CONFIRM, Procedure, Step
 from engine.session.gates import applicable
 from engine.session.state import State
 
@@ -34,18 +35,13 @@ def pauses(procedure: Procedure, state: State) -> tuple[tuple[Step, ...], ...]:
     return tuple(part for part in parted if len(part) >= FEWEST)
 
 
-def is_plain(step: Step) -> bool:
-    """Return whether a step may be done before it is read again."""
-    return step.hold is Hold.NONE and not (step.warnings or step.stop_if or step.irreversible)
-
-
 def _runs(procedure: Procedure, state: State) -> list[list[Step]]:
     """Return the plain steps of this job that follow each other within a section of that style."""
     styled = {section.id for section in procedure.sections if section.style == DO_CONFIRM}
     runs: list[list[Step]] = []
     section = ""
     for step in applicable(procedure, state):
-        if step.section not in styled or not is_plain(step):
+        if step.section not in styled or step.read_first:
             section = ""
             continue
         if step.section != section:

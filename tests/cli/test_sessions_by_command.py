@@ -182,7 +182,7 @@ def test_a_damaged_log_is_not_gone_on_with_and_left_as_it_is(tugtest: Tugtest) -
 
 def test_the_first_screen_leads_into_a_new_job_and_into_an_open_one(tugtest: Tugtest) -> None:
     number = [path.stem for path in shipped()].index("bow-receptacle") + 1
-    tugtest(typed=f"{number}\nTest Tern\n\n\n48 A\n")
+    tugtest(typed=f"{number}\nTest Tern\n\n\n\n48 A\n")
     assert given(tugtest.logs()[0]) == {"motor_current": "48 A"}
     assert "Volts the motor is made for" in tugtest("home", typed="1\n").out
 

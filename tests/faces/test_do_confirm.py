@@ -10,12 +10,14 @@ import pytest
 from engine.procedure.load import load, load_text
 from engine.procedure.model import Procedure
 from engine.review.audit import audit
+from engine.review.report import record_notes
 from engine.session import commands as c
 from engine.session.answers import Answers, Away, PassTime, load_answers
 from engine.session.clock import GivenClock
 from engine.session.play import play
 from engine.session.runner import Runner
 from engine.shipped import find, folder
+from engine.view.log import log_parts
 from tests.tui import pressing, walker
 from tests.tui.pressing import QuickApp, do_one, opened, settled
 from tui.job import Job
@@ -83,7 +85,7 @@ def test_the_plain_face_writes_what_the_unattended_face_writes(work: Procedure, 
     assert job.path.read_bytes() == alone.path.read_bytes()
     said = outlet.getvalue()
     assert not [sign for sign in said if ord(sign) < 32 and sign != "\n"]
-    assert "Confirmed: 0 of" in said
+    assert "Do these, then confirm each: 0 of" in said
     assert max(len(line) for line in said.splitlines()) <= 80
 
 
@@ -113,6 +115,10 @@ def test_the_log_is_clean_and_audits_whole(work: Procedure, tmp_path: Path) -> N
     assert found.replay is not None
     assert found.replay.problems == []
     assert found.state.clean
+    assert any("steps confirmed at pauses (do-confirm)" in note for note in record_notes(found))
+    parts = dict(log_parts(found))
+    assert "confirmed at a pause, with other steps" in parts["Name the wires, find the link"]
+    assert "confirmed at a pause, with other steps" not in parts["Prove it dead"]
 
 
 def test_every_step_has_its_own_event_in_either_mode(work: Procedure, tmp_path: Path) -> None:

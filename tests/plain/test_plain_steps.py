@@ -42,7 +42,7 @@ def test_a_choice_is_picked_by_its_number_and_its_word_is_what_the_log_keeps(tmp
 
 
 REFUSED = [
-    ("O.5", "Not taken: This is the letter O: type the figure 0.\n"),
+    ("O.5", "  O.5\n  ^\nNot taken: This is the letter O: type the figure 0.\n"),
     ("24..9", "  24..9\n     ^\nNot taken: A number has one decimal mark, such as 24.9.\n"),
     ("1000", "Not taken: 1000 is outside what this can be: -100 to 100 V.\n"),
     ("", "Nothing was typed. Type the value; or .skip if it was not\nmeasured.\n"),

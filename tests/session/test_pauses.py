@@ -61,8 +61,9 @@ def test_a_section_of_the_usual_style_has_no_pause() -> None:
         step("x", 'irreversible = "cut"'),
         step("x", 'stop_if = ["it smokes"]'),
         step("x", "", WARNED),
+        step("x", 'ends = ["a"]'),
     ],
-    ids=["hold", "firm hold", "cut", "reason to stop", "warning"],
+    ids=["hold", "firm hold", "cut", "reason to stop", "warning", "what ends a proof"],
 )
 def test_what_must_be_read_first_stands_alone_and_parts_the_steps_around_it(alone: str) -> None:
     work = technician(step("a") + step("b") + alone + step("c") + step("d") + step("e"))

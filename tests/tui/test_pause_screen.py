@@ -45,7 +45,7 @@ def flat(text: str) -> str:
 async def test_the_list_is_counted_and_each_step_has_its_state(size: tuple[int, int]) -> None:
     async with OneScreen(PauseScreen(THREE)).run_test(size=size) as pilot:
         text = flat(screen_text(pilot.app))
-        for part in ("Confirmed: 1 of 3", "+ 1 Title a (done)", "> 2 Title b: Do b now.", "- 3 Title c (3 values)"):
+        for part in ("confirm each: 1 of 3", "+ 1 Title a (done)", "> 2 Title b: Do b now.", "- 3 Title c (3 values)"):
             assert part in text
 
 
@@ -96,6 +96,15 @@ async def test_what_is_left_to_do_is_named_where_there_is_room() -> None:
         assert "cover back on" in screen_text(pilot.app)
 
 
+async def test_a_message_on_a_small_window_does_not_keep_the_list_from_being_read() -> None:
+    view = pause(*(item(f"{n}", opens=True, asks="4 values", title=f"Crimp the wire number {n}") for n in range(9)))
+    async with OneScreen(PauseScreen(view)).run_test(size=(40, 12)) as pilot:
+        await pilot.press("2")
+        assert "Read on first" in screen_text(pilot.app)
+        await pilot.press("enter", "2")
+        assert picked(pilot.app) == ["1"]
+
+
 # With a job
 
 
@@ -132,7 +141,7 @@ async def test_a_digit_on_a_plain_step_ends_that_step_alone() -> None:
         await pilot.press("2")
         await settled(pilot)
         assert set(job.runner.state.done) - before == {"panel-out"}
-        assert "Confirmed: 2 of" in screen_text(pilot.app)
+        assert "confirm each: 2 of" in screen_text(pilot.app)
 
 
 async def test_the_way_of_working_can_be_changed_and_is_in_the_log() -> None:

@@ -290,3 +290,11 @@ async def test_a_value_of_four_figures_takes_at_most_seven_keys() -> None:
         (entered,) = told(pilot.app)
         assert entered.text == "24.85"
         assert len(keys) <= 7
+
+
+async def test_a_message_on_a_small_window_does_not_keep_the_step_from_being_read() -> None:
+    screen = StepScreen(step(warnings=(warning(),), why="Why it matters is said here at some length. " * 5))
+    async with OneScreen(screen).run_test(size=(40, 12)) as pilot:
+        screen.show_problem("Something else went wrong")
+        await pilot.press("enter", "enter", "enter")
+        assert screen.read_to_end

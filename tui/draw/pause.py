@@ -1,10 +1,14 @@
 """A pause in reading order: what to do, how many are confirmed, and the steps as a counted list."""
 
+from collections.abc import Mapping
+
 from engine.view.models import PauseItem, PauseView
 from tui.draw.pages import Room
-from tui.lines import Block, Line, Piece, block, line, piece, wrap
+from tui.lines import Block, Line, Piece, block, piece, wrap
 
-ASKED = "Do all of these. Then say of each, by its digit, that it is done."
+ASKED = "Do these, then confirm each:"
+ROOMY = 20
+"""Rows of a window in which the list has a heading apart; in a smaller one it fills the pages."""
 
 
 def pause_place(view: PauseView, room: Room, page: str = "") -> list[Line]:
@@ -17,31 +21,38 @@ def pause_place(view: PauseView, room: Room, page: str = "") -> list[Line]:
 def pause_blocks(view: PauseView, room: Room) -> list[Block]:
     """Return the list, each step in a block of its own. The one that comes next has the sign of what is asked now."""
     width = room.measure
-    counted = line(piece(f"Confirmed: {view.confirmed} of {len(view.items)}", "title"))
     coming = view.next
-    return [
-        block("asked", [*wrap([piece(ASKED, "action")], width), counted]),
-        block("items", [one for n, item in enumerate(view.items, 1) for one in _item(item, n, width, item is coming)]),
-    ]
+    numbers = {item.step: n for n, item in enumerate(view.items, start=1)}
+    lists = (_item(item, numbers, width, now=item is coming) for item in view.items)
+    asked = wrap([piece(ASKED, "action"), piece(f" {view.confirmed} of {len(view.items)}", "title")], width)
+    items = [one for lines in lists for one in lines]
+    return [block("asked", asked), block("items", items)] if room.height >= ROOMY else [block("items", asked + items)]
 
 
-def item_words(item: PauseItem) -> str:
-    """Return the state of a step at a pause in words; empty for one that is simply to be confirmed."""
+def item_words(item: PauseItem, numbers: Mapping[str, int]) -> str:
+    """Return the state of a step at a pause in words; what it asks for if it is simply open.
+
+    Args:
+        item: The step.
+        numbers: The numbers of the steps in the list, by id.
+    """
+    if item.status == "shut" and item.shut:
+        before = numbers.get(item.shut[0].step)
+        return f"after {before}" if before else f"shut: {item.shut[0].sentence}"
     return {
         "done": "done",
         "ended": "done, holds no longer",
-        "shut": f"shut: {item.shut[0].sentence}" if item.shut else "shut",
         "begun": f"begun, {item.asks} left" if item.asks else "begun",
     }.get(item.status, item.asks)
 
 
-def _item(item: PauseItem, number: int, width: int, now: bool) -> list[Line]:
+def _item(item: PauseItem, numbers: Mapping[str, int], width: int, *, now: bool) -> list[Line]:
     """Return one step: what it is confirmed by stands with it; one that asks for values is opened and read."""
     sign = "+" if item.done else ">" if now else "-"
-    mark = piece(f"{sign} {number} ", "value" if item.done else "now")
-    state = item_words(item)
+    number = numbers[item.step]
+    state = item_words(item, numbers)
     label = [piece(f" {item.label}", item.verdict)] if item.label and (item.done or item.verdict != "pass") else []
     pieces: list[Piece] = [piece(item.title, "ask"), *([piece(f" ({state})", "hint")] if state else []), *label]
     if not item.opens and not item.done:
         pieces += [piece(": ", "ask"), piece(item.action, "plain")]
-    return wrap(pieces, width, mark, key=str(number))
+    return wrap(pieces, width, piece(f"{sign} {number} ", "value" if item.done else "now"), key=str(number))

@@ -75,6 +75,10 @@ class ClosingScreen(PageScreen[None]):
         """Return no step: the closing screen shows the whole job."""
         return "", ""
 
+    def hush(self) -> None:
+        """Drop the message."""
+        self._problem = ""
+
     def hints(self) -> list[Hint]:
         """Return the keys."""
         turn = (

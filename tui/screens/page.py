@@ -37,6 +37,8 @@ class PageScreen(Screen[Result]):
     AREAS: ClassVar[tuple[str, ...]] = ("page",)
     """Areas of the key table whose actions this screen has."""
     BINDINGS = bindings(PAGE)
+    SHORT: ClassVar[str] = "your entry"
+    """What the place line calls a page on which only what is asked for now is left beside what is said of it."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -72,6 +74,9 @@ class PageScreen(Screen[Result]):
     def said_softly(self, room: Room) -> list[Line]:
         """Return what is said only where there is room for it."""
         return []
+
+    def hush(self) -> None:
+        """Drop what was said: the person reads on, and a small window has no room for both."""
 
     def hints(self) -> list[Hint]:
         """Return the keys for the key line."""
@@ -170,11 +175,13 @@ class PageScreen(Screen[Result]):
 
     def action_next_page(self) -> None:
         """Show the next page."""
+        self.hush()
         self.page = min(self.page + 1, self.page_count - 1)
         self.refill()
 
     def action_page_before(self) -> None:
         """Show the page before."""
+        self.hush()
         self.page = max(self.page - 1, 0)
         self.refill()
 
@@ -256,7 +263,7 @@ class PageScreen(Screen[Result]):
         return tight if len(tight) == 1 else paged(blocks, rows, later_rows)
 
     def _short(self, room: Room, rows: int, said: list[Line]) -> tuple[list[Line], list[Line]]:
-        place = [_bar(each) for each in self.place(room, "your entry")]
+        place = [_bar(each) for each in self.place(room, self.SHORT)]
         body = [one for each in self.short_blocks(room) for one in each.lines]
         return place, body[: max(1, rows - len(place) - len(said))]
 

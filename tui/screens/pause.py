@@ -26,6 +26,7 @@ class PauseScreen(WishScreen):
 
     BINDINGS = bindings(PAUSE)
     AREAS = ("step", "page")
+    SHORT = ""
 
     @dataclass
     class Picked(Message):
@@ -40,15 +41,16 @@ class PauseScreen(WishScreen):
         self._message = ""
         self.goto = ""
         self.reported = False
-        self.to_asked = True
+        self.to_asked = bool(view.confirmed)
 
     def show_pause(self, view: PauseView, said: str = "") -> None:
         """Show a pause: the same with what is confirmed by now, or another one from its first page."""
-        if view.items[0].step != self.view.items[0].step:
+        same = view.items[0].step == self.view.items[0].step
+        if not same:
             self.page, self.read_to_end = 0, False
         self.view, self._said, self._message, self.goto = view, said, "", ""
         self.bar_open = self.reported = False
-        self.to_asked = True
+        self.to_asked = same
         self.refill()
 
     def show_problem(self, sentence: str) -> None:
@@ -90,6 +92,10 @@ class PauseScreen(WishScreen):
     def help_text(self) -> str:
         """Return the help of a pause."""
         return HELP
+
+    def hush(self) -> None:
+        """Drop the message."""
+        self._message = ""
 
     def hints(self) -> list[Hint]:
         """Return the keys that work now, the usual one first."""

@@ -166,6 +166,10 @@ class StepScreen(WishScreen):
         """Return the help of a step."""
         return HELP
 
+    def hush(self) -> None:
+        """Drop the message."""
+        self._message = ""
+
     def hints(self) -> list[Hint]:
         """Return the keys that work now, the usual one first."""
         first = self._first_hints()

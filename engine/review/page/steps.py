@@ -4,14 +4,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from engine.finding import Finding
-from engine.procedure.model import Hold, Procedure, Step
+from engine.procedure.model import DO_CONFIRM, Hold, Procedure, Step
 from engine.published.instruments import instrument, instrument_ids
 from engine.review.audit import Audit
 from engine.review.page.sources import SourceList
 from engine.review.readings import ReadingRow, readings
 from engine.review.sources import findings_at_end
 from engine.session.gates import applicable
-from engine.session.state import FoundState
+from engine.session.state import DoneStep, FoundState
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +93,7 @@ def _step(
         id=step.id,
         title=step.title,
         hold=_hold(step, opened.get(step.id, "")),
-        done=clock(done.at) if done else "",
+        done=_done(done),
         values=tuple(_value(row) for row in rows),
         found=tuple(
             _found(key, found, judged.get((at, key)), sources)
@@ -102,6 +102,12 @@ def _step(
         ),
         notes=tuple(text for at, text, _ in state.notes if at == step.id),
     )
+
+
+def _done(done: DoneStep | None) -> str:
+    if done is None:
+        return ""
+    return f"{clock(done.at)}, confirmed at a pause" if done.style == DO_CONFIRM else clock(done.at)
 
 
 def _hold(step: Step, by: str) -> str:
