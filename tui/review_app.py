@@ -44,7 +44,7 @@ class ReviewApp(Looks):
         self.desk = desk
         self.faults: list[Exception] = []
         self.own_keys: dict[str, str] = {}
-        self._jobs, self._by = jobs, by
+        self._jobs, self._by, self._told_at = jobs, by, 0
         self._looking = LookingScreen(f"Looking at the logs of {desk.folder} ... Escape shows what is there.")
         self._table: ReviewScreen | None = None
 
@@ -63,7 +63,8 @@ class ReviewApp(Looks):
         await self.push_screen(self._table)
 
     def _progress(self, done: int, total: int) -> None:
-        if done % TELL_EVERY == 0 and not self._looking.stopped:
+        if done - self._told_at >= TELL_EVERY and not self._looking.stopped:
+            self._told_at = done
             self.call_from_thread(self._looking.tell, f"{done} of {total} logs looked at. Escape shows what is there.")
 
     def on_review_screen_wished(self, message: ReviewScreen.Wished) -> None:

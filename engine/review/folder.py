@@ -3,16 +3,17 @@
 import os
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import Executor, Future, ProcessPoolExecutor
+from concurrent.futures import Executor, Future, ProcessPoolExecutor, ThreadPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass, replace
 from hashlib import sha256
+from itertools import chain
 from multiprocessing import get_all_start_methods, get_context
 from pathlib import Path
 
 from engine.review.audit import audit_scan
 from engine.review.index import Index
-from engine.review.kept import Kept, keep
+from engine.review.kept import Packed, files_from, keep, pack, row_from
 from engine.review.marks import FILE as MARKS
 from engine.review.row import LogRow
 from engine.session.attach import check_files
@@ -21,6 +22,9 @@ from engine.session.state import State
 
 CHUNK = 16
 """Logs that a worker gets at once."""
+
+HANDFUL = 256
+"""Logs that the index is asked about at once."""
 
 WORTH = 48
 """From this many logs on, more than one process is worth its start."""
@@ -82,42 +86,61 @@ def look(
     paths = logs_in(folder.resolve())
     found: dict[Path, LogRow] = {}
     told = _Telling(len(paths), progress, stop)
-    todo = list(_unknown(paths, index, found, told))
+    jobs = jobs or os.cpu_count() or 1
+    todo = list(_unknown(paths, index, found, told, jobs))
     known = len(found)
-    batches = _sent(todo, workers, told) if workers else _audited(todo, jobs or os.cpu_count() or 1, told)
+    batches = _sent(todo, workers, told) if workers else _audited(todo, jobs, told)
     for batch in batches:
-        index.keep([kept for _, kept in batch if not kept.row.rebuilt])
-        index.see({path: (k.row.sha256, k.whole_head, k.row.events) for path, k in batch if not k.row.rebuilt})
-        found |= {path: _with_files(path, kept.row, kept.files) for path, kept in batch}
+        index.keep([done for _, done in batch if not done.rebuilt])
+        index.see({path: (p.sha256, p.head, p.events) for path, p in batch if not p.rebuilt})
+        found |= {path: _with_files(path, row_from(p.row), files_from(p.files)) for path, p in batch}
     rows = tuple(found[path] for path in paths if path in found)
     return Look(rows, len(found) - known, known, stopped=told.stopped)
 
 
-def _unknown(paths: list[Path], index: Index, found: dict[Path, LogRow], told: "_Telling") -> Iterator[Job]:
-    """Fill ``found`` with what the index knows, and return the rest, with what was seen of each file before."""
+def _unknown(paths: list[Path], index: Index, found: dict[Path, LogRow], told: "_Telling", jobs: int) -> Iterator[Job]:
+    """Fill ``found`` with what the index knows, and yield the rest, with what was seen of each file before."""
+    with ThreadPoolExecutor(jobs) as threads:
+        for at in range(0, len(paths), HANDFUL):
+            if told.asked_to_stop():
+                break
+            some = paths[at : at + HANDFUL]
+            before = len(found)
+            yield from _unknown_of(_digests(some, threads, jobs), index, found)
+            if len(found) > before:
+                told.more(len(found) - before)
+
+
+def _unknown_of(digests: dict[Path, str], index: Index, found: dict[Path, LogRow]) -> Iterator[Job]:
+    """Do the same for a handful of files."""
+    known, seen = index.known(digests), index.seen(digests)
     fresh: dict[Path, Seen] = {}
-    for path in paths:
-        if told.asked_to_stop():
-            break
-        digest, seen = _digest(path), index.seen(path)
-        known = index.known(digest, path.name) if digest else None
-        if known is None or (seen is not None and seen[0] != digest):
-            yield path, seen
+    for path, digest in digests.items():
+        here, before = known.get(path), seen.get(str(path))
+        if here is None or (before is not None and before[0] != digest):
+            yield path, before
             continue
-        found[path] = _with_files(path, known.row, known.files)
-        if seen is None:
-            fresh[path] = (digest, known.head, known.row.events)
-        told.more(1)
+        found[path] = _with_files(path, here.row, here.files)
+        if before is None:
+            fresh[path] = (digest, here.head, here.row.events)
     index.see(fresh)
 
 
-def _audited(todo: list[Job], jobs: int, told: "_Telling") -> Iterator[list[tuple[Path, Kept]]]:
+def _digests(paths: list[Path], threads: Executor, jobs: int) -> dict[Path, str]:
+    """Return the digest of each file; reading and hashing let other threads go on meanwhile."""
+    share = -(-len(paths) // jobs)
+    parts = [paths[at : at + share] for at in range(0, len(paths), share)]
+    listed = threads.map(lambda part: [_digest(path) for path in part], parts)
+    return dict(zip(paths, chain.from_iterable(listed), strict=True))
+
+
+def _audited(todo: list[Job], jobs: int, told: "_Telling") -> Iterator[list[tuple[Path, Packed]]]:
     chunks = [todo[at : at + CHUNK] for at in range(0, len(todo), CHUNK)]
     if jobs < 2 or len(todo) < WORTH:
         yield from _alone(chunks, told)
         return
     method = "forkserver" if "forkserver" in get_all_start_methods() else "spawn"
-    waiting: deque[tuple[Future[list[Kept]], list[Job]]] = deque()
+    waiting: deque[tuple[Future[list[Packed]], list[Job]]] = deque()
     with ProcessPoolExecutor(jobs, mp_context=get_context(method)) as pool:
         left = deque(chunks)
         try:
@@ -136,10 +159,10 @@ def _audited(todo: list[Job], jobs: int, told: "_Telling") -> Iterator[list[tupl
             pool.shutdown(wait=True, cancel_futures=True)
 
 
-def _sent(todo: list[Job], workers: Executor, told: "_Telling") -> Iterator[list[tuple[Path, Kept]]]:
+def _sent(todo: list[Job], workers: Executor, told: "_Telling") -> Iterator[list[tuple[Path, Packed]]]:
     """Have logs audited elsewhere; what does not come back is audited here."""
     left = deque(todo[at : at + CHUNK] for at in range(0, len(todo), CHUNK))
-    waiting: deque[tuple[Future[list[Kept]], list[Job]]] = deque()
+    waiting: deque[tuple[Future[list[Packed]], list[Job]]] = deque()
     while (left or waiting) and not told.asked_to_stop():
         while left and len(waiting) < AHEAD:
             chunk = left.popleft()
@@ -155,9 +178,9 @@ def _sent(todo: list[Job], workers: Executor, told: "_Telling") -> Iterator[list
         done.cancel()
 
 
-def _alone(chunks: list[list[Job]], told: "_Telling") -> Iterator[list[tuple[Path, Kept]]]:
+def _alone(chunks: list[list[Job]], told: "_Telling") -> Iterator[list[tuple[Path, Packed]]]:
     for chunk in chunks:
-        done: list[tuple[Path, Kept]] = []
+        done: list[tuple[Path, Packed]] = []
         for path, seen in chunk:
             if told.asked_to_stop():
                 break
@@ -168,30 +191,30 @@ def _alone(chunks: list[list[Job]], told: "_Telling") -> Iterator[list[tuple[Pat
             return
 
 
-def audit_chunk(chunk: Sequence[Job]) -> list[Kept]:
+def audit_chunk(chunk: Sequence[Job]) -> list[Packed]:
     """Return what is kept of some logs; runs in a worker process."""
     return [audit_one(path, seen) for path, seen in chunk]
 
 
-def audit_one(path: Path, seen: Seen | None = None) -> Kept:
+def audit_one(path: Path, seen: Seen | None = None) -> Packed:
     """Return what is kept of one log, with a word if it is not the log that was seen before."""
     return audit_letter(_letter((path, seen)))
 
 
-def audit_sent(letters: Sequence[Letter]) -> list[Kept]:
+def audit_sent(letters: Sequence[Letter]) -> list[Packed]:
     """Return what is kept of some logs from their bytes; runs anywhere."""
     return [audit_letter(letter) for letter in letters]
 
 
-def audit_letter(letter: Letter) -> Kept:
+def audit_letter(letter: Letter) -> Packed:
     """Return what is kept of one log, from its bytes alone."""
     name, data, seen = letter
     if isinstance(data, str):
-        return keep(audit_scan(not_a_log(data), name), "")
+        return pack(keep(audit_scan(not_a_log(data), name), ""))
     found = scan(data)
     kept = keep(audit_scan(found, name), sha256(data).hexdigest())
     rebuilt = _rebuilt(found.heads, seen)
-    return replace(kept, row=replace(kept.row, rebuilt=rebuilt, trusted=kept.row.trusted and not rebuilt))
+    return pack(replace(kept, row=replace(kept.row, rebuilt=rebuilt, trusted=False)) if rebuilt else kept)
 
 
 def _letter(job: Job) -> Letter:
@@ -224,7 +247,7 @@ def _with_files(path: Path, row: LogRow, files: tuple[tuple[str, str], ...]) -> 
     return replace(row, files_wrong=sum(1 for check in checks if check.verdict != "whole"))
 
 
-def _beside(chunk: list[Job], kept: list[Kept]) -> list[tuple[Path, Kept]]:
+def _beside(chunk: list[Job], kept: list[Packed]) -> list[tuple[Path, Packed]]:
     return [(path, done) for (path, _), done in zip(chunk, kept, strict=True)]
 
 

@@ -4,27 +4,32 @@ Deleting it loses no log and no mark: the next look audits anew. Heads of chains
 that was built anew behind the reviewer's back is found as long as the index stands.
 """
 
-import json
 import sqlite3
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Self
 
 from engine import __version__
 from engine.published import TABLES
-from engine.review.kept import SCHEMA, Kept, row_from, row_json, values_from, values_json
+from engine.review.kept import SCHEMA, Packed, files_from, row_from, values_from
 from engine.review.row import LogRow
 from engine.review.values import Measured
 
 RULES = f"{SCHEMA} {__version__} {TABLES}"
 """What an audit's result depends on besides the bytes; results kept under others are not used."""
 
+AT_ONCE = 500
+"""Files that are asked about at once [count]."""
+
+_KNOWN = "select sha256, row, head, files from log where sha256 in ({}) and rules = ?"
+_SEEN = "select path, sha256, head, events from seen where path in ({})"
+
 _TABLES = """
 create table if not exists log (
   sha256 text not null, rules text not null, head text not null, row text not null, vals text not null,
-  files text not null, primary key (sha256, rules)) without rowid;
+  files text not null, primary key (sha256, rules));
 create table if not exists seen (path text primary key, sha256 text not null, head text not null,
   events integer not null) without rowid;
 """
@@ -64,36 +69,33 @@ class Index:
     def __exit__(self, *_: object) -> None:
         self.close()
 
-    def known(self, sha256: str, name: str) -> Known | None:
-        """Return what is kept for these bytes, under the file's present name; None if there is nothing to be used."""
-        found = self._one("select row, head, files from log where sha256 = ? and rules = ?", sha256, RULES)
-        if found is None:
-            return None
-        try:
-            files = tuple((str(name), str(digest)) for name, digest in json.loads(found[2]))
-            return Known(replace(row_from(found[0]), name=name), str(found[1]), files)
-        except (ValueError, TypeError, KeyError):
-            return None
+    def known(self, digests: Mapping[Path, str]) -> dict[Path, Known]:
+        """Return what is kept for some files by the digest of their bytes, under their present names."""
+        kept = {row[0]: row[1:] for row in self._some(_KNOWN, list(set(digests.values())), RULES)}
+        found: dict[Path, Known] = {}
+        for path, digest in digests.items():
+            if digest in kept:
+                with suppress(ValueError, TypeError, KeyError):
+                    row, head, files = kept[digest]
+                    found[path] = Known(row_from(row, path.name), str(head), files_from(files))
+        return found
 
     def values(self, sha256: str) -> tuple[Measured, ...]:
         """Return the measured values kept for these bytes; none if nothing is kept."""
         found = self._one("select vals from log where sha256 = ? and rules = ?", sha256, RULES)
         return values_from(found[0]) if found else ()
 
-    def keep(self, kept: Iterable[Kept]) -> None:
+    def keep(self, packed: Iterable[Packed]) -> None:
         """Keep audited logs."""
-        rows = [
-            (k.row.sha256, RULES, k.whole_head, row_json(k.row), values_json(k.values), json.dumps(k.files))
-            for k in kept
-        ]
+        rows = [(p.sha256, RULES, p.head, p.row, p.values, p.files) for p in packed]
         with suppress(sqlite3.Error):
             self._db.executemany("insert or replace into log values (?, ?, ?, ?, ?, ?)", rows)
             self._db.commit()
 
-    def seen(self, path: Path) -> tuple[str, str, int] | None:
-        """Return digest, whole head and number of events of a file when it was looked at last."""
-        found = self._one("select sha256, head, events from seen where path = ?", str(path))
-        return (str(found[0]), str(found[1]), int(found[2])) if found else None
+    def seen(self, paths: Iterable[Path]) -> dict[str, tuple[str, str, int]]:
+        """Return digest, whole head and number of events of files when they were looked at last, by path."""
+        rows = self._some(_SEEN, [str(path) for path in paths])
+        return {str(path): (str(sha256), str(head), int(events)) for path, sha256, head, events in rows}
 
     def see(self, looked_at: Mapping[Path, tuple[str, str, int]]) -> None:
         """Remember digest, whole head and number of events by file."""
@@ -101,6 +103,15 @@ class Index:
             rows = [(str(path), *told) for path, told in looked_at.items()]
             self._db.executemany("insert or replace into seen values (?, ?, ?, ?)", rows)
             self._db.commit()
+
+    def _some(self, asked: str, wanted: Sequence[str], *values: str) -> Iterator[tuple[Any, ...]]:
+        """Yield the rows whose key is one of those wanted, a handful at a time."""
+        for at in range(0, len(wanted), AT_ONCE):
+            some = wanted[at : at + AT_ONCE]
+            try:
+                yield from self._db.execute(asked.format(", ".join("?" * len(some))), (*some, *values)).fetchall()
+            except sqlite3.Error:
+                return
 
     def _one(self, asked: str, *values: str) -> Any:  # noqa: ANN401 - a row of the database
         try:

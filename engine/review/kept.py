@@ -2,26 +2,39 @@
 
 import json
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, fields
+from dataclasses import dataclass, fields
 from functools import cache
-from typing import Any
+from operator import attrgetter
+from typing import Any, NamedTuple
 
 from engine.review.audit import Audit, HoldLine
 from engine.review.row import LogRow, row_of
 from engine.review.values import Measured, measured
 
-SCHEMA = 1
+SCHEMA = 2
 """Version of what is kept; anything kept in another is audited anew."""
 
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """One audited log. ``heads_at`` is the whole head of its chain; ``files`` are names and digests."""
+    """One audited log. ``whole_head`` is the head of its chain; ``files`` are names and digests."""
 
     row: LogRow
     values: tuple[Measured, ...]
     files: tuple[tuple[str, str], ...]
     whole_head: str
+
+
+class Packed(NamedTuple):
+    """One audited log as texts: what a worker sends, and what the index keeps."""
+
+    sha256: str
+    head: str
+    events: int
+    rebuilt: bool
+    row: str
+    values: str
+    files: str
 
 
 def keep(audit: Audit, sha256: str) -> Kept:
@@ -30,25 +43,38 @@ def keep(audit: Audit, sha256: str) -> Kept:
     return Kept(row_of(audit, sha256), measured(audit), files, audit.whole_head)
 
 
+def pack(kept: Kept) -> Packed:
+    """Return what is kept as texts."""
+    row = kept.row
+    texts = (row_json(row), values_json(kept.values), json.dumps(kept.files) if kept.files else "[]")
+    return Packed(row.sha256, kept.whole_head, row.events, bool(row.rebuilt), *texts)
+
+
 def row_json(row: LogRow) -> str:
-    """Return a line as JSON."""
-    return json.dumps({f.name: getattr(row, f.name) for f in _ROW if f.name != "holds"} | {"holds": _holds(row)})
+    """Return a line as JSON: the values of its fields, in their order."""
+    values = list(_GET(row))
+    values[_HOLDS] = [[hold.step, hold.title, hold.firm, hold.by] for hold in row.holds]
+    return json.dumps(values)
 
 
-def row_from(text: str) -> LogRow:
-    """Return the line that JSON says.
+def row_from(text: str, name: str = "") -> LogRow:
+    """Return the line that JSON says, under the name that its file has now.
 
     Raises:
         ValueError, TypeError: if it says none.
     """
-    read: dict[str, Any] = json.loads(text)
-    holds = tuple(_hold(*hold) for hold in read.pop("holds"))
-    return LogRow(**{**read, "holds": holds} | {name: tuple(read[name]) for name in ("bad_steps", "flagged")})
+    read: dict[str, Any] = dict(zip(_NAMES, json.loads(text), strict=True))
+    read["holds"] = tuple([_hold(*hold) for hold in read["holds"]])
+    for listed in ("bad_steps", "flagged"):
+        read[listed] = tuple(read[listed])
+    if name:
+        read["name"] = name
+    return LogRow(**read)
 
 
 def values_json(values: tuple[Measured, ...]) -> str:
     """Return measured values as JSON."""
-    return json.dumps([list(asdict(value).values()) for value in values])
+    return json.dumps([[v.entry, v.number, v.digit, v.unit, v.at] for v in values])
 
 
 def values_from(text: str) -> tuple[Measured, ...]:
@@ -56,13 +82,14 @@ def values_from(text: str) -> tuple[Measured, ...]:
     return tuple(Measured(*value) for value in json.loads(text))
 
 
+def files_from(text: str) -> tuple[tuple[str, str], ...]:
+    """Return the names and digests of files that JSON says."""
+    return () if text == "[]" else tuple((str(name), str(digest)) for name, digest in json.loads(text))
+
+
 def by_entry(values: tuple[Measured, ...]) -> Mapping[str, Measured]:
     """Return measured values by the id of their entry."""
     return {value.entry: value for value in values}
-
-
-def _holds(row: LogRow) -> list[list[object]]:
-    return [[hold.step, hold.title, hold.firm, hold.by] for hold in row.holds]
 
 
 @cache
@@ -70,4 +97,6 @@ def _hold(step: str, title: str, firm: bool, by: str) -> HoldLine:
     return HoldLine(step, title, firm, by)
 
 
-_ROW = fields(LogRow)
+_NAMES = tuple(each.name for each in fields(LogRow))
+_HOLDS = _NAMES.index("holds")
+_GET = attrgetter(*_NAMES)

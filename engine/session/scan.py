@@ -90,13 +90,23 @@ def read_plain_file(path: Path) -> bytes:
         OSError: if it is not a plain file, is too large, or cannot be read.
     """
     demand_plain(path.stat())
-    handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
-    with os.fdopen(handle, "rb") as file:
-        status = os.fstat(file.fileno())
+    handle = os.open(path, _READ_ONLY)
+    try:
+        status = os.fstat(handle)
         demand_plain(status)
         if status.st_size > MAX_BYTES:
             raise OSError(errno.EFBIG, _TOO_LARGE)
-        return file.read(MAX_BYTES + 1)
+        return _read_all(handle, status.st_size)
+    finally:
+        os.close(handle)
+
+
+def _read_all(handle: int, size: int) -> bytes:
+    """Return what a file holds up to a byte more than the largest log; it may have grown since its size was asked."""
+    parts, wanted = [os.read(handle, size + 1)], MAX_BYTES + 1
+    while parts[-1] and sum(map(len, parts)) not in (size, wanted):
+        parts.append(os.read(handle, wanted - sum(map(len, parts))))
+    return b"".join(parts)
 
 
 def says(error: OSError) -> str:
@@ -211,6 +221,7 @@ def _events(count: int) -> str:
     return "1 event" if count == 1 else f"{count} events"
 
 
+_READ_ONLY = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
 _TOO_LARGE = f"it is larger than {MAX_BYTES // 1024 // 1024} MB, which no session log is"
 _NOTHING = "cut short in its header: nothing had been recorded in it yet"
 _FORMAT = re.compile(rb"\n\[session\]\nformat = ([0-9]{1,9})\n")

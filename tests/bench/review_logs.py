@@ -3,13 +3,16 @@
 ``make(folder, count)`` writes the logs and returns what was planted in which file.
 """
 
+import json
 import os
 import random
+import shutil
 import sys
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass, field, replace
-from datetime import timedelta
+from dataclasses import dataclass, field, fields, replace
+from datetime import datetime, timedelta
 from functools import cache
+from hashlib import sha256
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
@@ -23,6 +26,8 @@ from engine.session.outcome import Recorded
 from engine.session.runner import Runner
 from engine.session.scan import scan
 from engine.shipped import find, folder
+
+_ROOT = Path(__file__).resolve().parents[2]
 
 EVENTS = 60
 """Events after which most of the logs end [count]."""
@@ -68,6 +73,32 @@ def make(into: Path, count: int, jobs: int = 2, *, whole: float = WHOLE_SHARE) -
         else:
             _plant(into / name, seed, planted)
     return planted
+
+
+def make_once(into: Path, count: int, jobs: int = 2, *, whole: float = WHOLE_SHARE) -> Planted:
+    """Return what was planted in a folder that this made before with the same program, or make it."""
+    told = into.parent / f"{into.name}-{count}-{whole:g}.json"
+    program = sha256(b"".join(path.read_bytes() for path in sorted((_ROOT / "engine").rglob("*.py")))).hexdigest()
+    if told.is_file():
+        kept = json.loads(told.read_text(encoding="utf-8"))
+        if kept.pop("program") == program:
+            pairs = {(one, other) for one, other in kept.pop("alike")}
+            return Planted(alike=pairs, **{name: set(names) for name, names in kept.items()})
+    shutil.rmtree(into, ignore_errors=True)
+    planted = make(into, count, jobs, whole=whole)
+    lists = {field.name: sorted(getattr(planted, field.name)) for field in fields(planted)}
+    told.write_text(json.dumps({"program": program, **lists}), encoding="utf-8")
+    return planted
+
+
+def continued(data: bytes) -> bytes:
+    """Return a log with one more entry, a note, as the program would write it."""
+    found = scan(data)
+    last = found.events[-1]
+    at = datetime.fromisoformat(str(last["at"])) + timedelta(seconds=30)
+    note = {"event": "note", "n": int(str(last["n"])) + 1, "at": at.isoformat(), "mono": float(str(last["mono"])) + 30,
+            "step": "", "text": "looked at it once more"}  # fmt: skip
+    return data + encode_event(note, found.head)[0]
 
 
 def rebuilt(data: bytes, number: random.Random) -> bytes:
