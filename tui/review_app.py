@@ -47,6 +47,7 @@ class ReviewApp(Looks):
         self._jobs, self._by, self._told_at = jobs, by, 0
         self._looking = LookingScreen(f"Looking at the logs of {desk.folder} ... Escape shows what is there.")
         self._table: ReviewScreen | None = None
+        self._left = False
 
     def on_mount(self) -> None:
         """Paint something at once; the look comes after."""
@@ -55,12 +56,18 @@ class ReviewApp(Looks):
 
     async def on_unmount(self) -> None:
         """Let a look that still runs come to its end."""
-        self._looking.stopped = True
+        self._looking.stopped = self._left = True
 
     async def _begin(self) -> None:
         await self._in_thread(partial(self.desk.look, self._jobs, self._progress, lambda: self._looking.stopped))
         self._table = ReviewScreen(await self._in_thread(self.desk.view), self._told())
         await self.push_screen(self._table)
+        self.run_worker(self._guarded(self._compare()), group="compare")
+
+    async def _compare(self) -> None:
+        """Hold the logs against each other while the table can be worked with already."""
+        await self._in_thread(partial(self.desk.compare, lambda: self._left), "compare")
+        await self._show()
 
     def _progress(self, done: int, total: int) -> None:
         if done - self._told_at >= TELL_EVERY and not self._looking.stopped:
@@ -131,6 +138,9 @@ class ReviewApp(Looks):
             await self._show(await self._in_thread(partial(self.desk.mark, file, got[0], got[1], self._by)))
 
     async def _accept(self, _: str) -> None:
+        if not self.desk.compared:
+            self._tell("The logs are still being held against each other; accept them in a moment.")
+            return
         count = sum(1 for row in self.desk.rows if row.looks_clean)
         picked = await self.push_screen_wait(
             PickScreen("Accept", f"Accept all {count} clean logs? Marks that were given stay.", ("accept them",))
@@ -154,6 +164,7 @@ class ReviewApp(Looks):
             await self._show(f"the page is written: {written}")
 
     async def _quit(self, _: str) -> None:
+        self._left = True
         self.exit(message=summary(self.desk.rows))
 
     # Helpers
@@ -166,7 +177,8 @@ class ReviewApp(Looks):
     def _told(self) -> str:
         desk = self.desk
         words = [desk.sort, desk.show, f'"{desk.search}"' if desk.search else "", "names hidden" if desk.hidden else "",
-                 "the look was ended early" if desk.stopped else ""]  # fmt: skip
+                 "the look was ended early" if desk.stopped else "", "" if desk.compared else "comparing logs",
+                 "likeness not looked at, see c" if desk.left_out else ""]  # fmt: skip
         return ", ".join(word for word in words if word)
 
     def _flow(self, flow: Coroutine[Any, Any, None]) -> None:
@@ -186,9 +198,9 @@ class ReviewApp(Looks):
         show = self._table.show_problem if self._table is not None else self._looking.tell
         show(sentence)
 
-    async def _in_thread(self, work: Callable[[], Any]) -> Any:  # noqa: ANN401 - each kind of work has its own result
+    async def _in_thread(self, work: Callable[[], Any], group: str = "work") -> Any:  # noqa: ANN401 - any result
         try:
-            return await self.run_worker(work, thread=True, group="work", exit_on_error=False).wait()
+            return await self.run_worker(work, thread=True, group=group, exit_on_error=False).wait()
         except WorkerFailed as failed:
             raise failed.error from failed
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from engine.procedure.model import Procedure
-from engine.review.alike import MOST, cohorts, values_of, with_likeness
+from engine.review.alike import MOST, cohorts, left_out, values_of, with_likeness
 from engine.review.audit import audit_file
 from engine.review.cohort import planted, spreads, step_troubles
 from engine.review.desk import hidden_names
@@ -31,7 +31,8 @@ from tui.commands.common import NotUsable
 class ReviewDesk:
     """A folder under review. ``hidden`` hides persons, files and assets; ``all_likeness`` looks at any size.
 
-    ``scheduler`` is the address of other machines that audit.
+    ``scheduler`` is the address of other machines that audit. ``compared`` is True once the logs were held against each
+    other; ``left_out`` says which were not.
     """
 
     folder: Path
@@ -45,18 +46,25 @@ class ReviewDesk:
     scheduler: str = ""
     rows: Sequence[LogRow] = ()
     alike: Sequence[Alike] = ()
+    compared: bool = False
+    left_out: Sequence[str] = ()
     stopped: bool = False
 
     def look(
         self, jobs: int = 0, progress: Callable[[int, int], None] | None = None, stop: Callable[[], bool] | None = None
     ) -> None:
-        """Look at every log of the folder; what the index knows is not audited again."""
+        """Look at every log of the folder by itself; what the index knows is not audited again."""
         elsewhere = workers_at(self.scheduler) if self.scheduler else nullcontext(None)
         with Index(index_path()) as index, elsewhere as workers:
             looked = look(self.folder, index, jobs=jobs, workers=workers, progress=progress, stop=stop)
-            most = len(looked.rows) if self.all_likeness else MOST
-            self.rows, self.alike = with_likeness(with_texts(looked.rows), index, most)
-            self.stopped = looked.stopped
+            self.rows, self.stopped = with_texts(looked.rows, index), looked.stopped
+
+    def compare(self, stop: Callable[[], bool] | None = None) -> None:
+        """Hold the logs against each other: which are equal beyond chance."""
+        most = len(self.rows) if self.all_likeness else MOST
+        with Index(index_path()) as index:
+            self.rows, self.alike = with_likeness(self.rows, index, most, stop)
+        self.left_out, self.compared = left_out(self.rows, most), True
 
     def view(self) -> ReviewView:
         """Return the table as it is wanted now."""

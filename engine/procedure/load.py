@@ -20,7 +20,7 @@ from engine.procedure.model import READ_DO, Known, Procedure, Section
 from engine.procedure.tables import ENTRY, PROCEDURE, STEP
 from engine.procedure.toml import normalised, read_toml, text_of
 
-__all__ = ["FaultLine", "ProcedureFaults", "load", "load_text", "read_logged"]
+__all__ = ["FaultLine", "ProcedureFaults", "fingerprint", "load", "load_text", "read_logged"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +100,20 @@ def read_logged(text: str) -> Procedure:
         ProcedureFaults: every fault, each with its place in that text.
     """
     return load_text(text, "procedure in the log")
+
+
+def fingerprint(path: Path) -> tuple[str, str]:
+    """Return the revision of a procedure file and the digest that its logs carry, without building the procedure.
+
+    Raises:
+        ProcedureFaults: if the text is malformed, or a block of it cannot be had.
+        KeyError: if it says no revision.
+    """
+    text = normalised(text_of(path))
+    raw, faults = read_toml(text, path.name), Faults()
+    expanded = expand(raw, Place(path.name, LineIndex(text)), blocks_beside(path), faults)
+    faults.stop()
+    return str(raw["revision"]), hashlib.sha256(expanded_text(raw, expanded).encode()).hexdigest()
 
 
 class _Loader:

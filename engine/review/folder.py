@@ -2,13 +2,12 @@
 
 import os
 from collections import deque
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import Executor, Future, ProcessPoolExecutor, ThreadPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass, replace
 from hashlib import sha256
-from itertools import chain
-from multiprocessing import get_all_start_methods, get_context
+from itertools import chain, islice
 from pathlib import Path
 
 from engine.review.audit import audit_scan
@@ -16,6 +15,7 @@ from engine.review.index import Index
 from engine.review.kept import Packed, files_from, keep, pack, row_from
 from engine.review.marks import FILE as MARKS
 from engine.review.row import LogRow
+from engine.review.workers import context
 from engine.session.attach import check_files
 from engine.session.scan import not_a_log, read_plain_file, says, scan, short_head
 from engine.session.state import State
@@ -86,16 +86,15 @@ def look(
     paths = logs_in(folder.resolve())
     found: dict[Path, LogRow] = {}
     told = _Telling(len(paths), progress, stop)
-    jobs = jobs or os.cpu_count() or 1
-    todo = list(_unknown(paths, index, found, told, jobs))
-    known = len(found)
-    batches = _sent(todo, workers, told) if workers else _audited(todo, jobs, told)
-    for batch in batches:
+    jobs, audited = jobs or os.cpu_count() or 1, 0
+    unknown = _unknown(paths, index, found, told, jobs)
+    for batch in _sent(unknown, workers, told) if workers else _audited(unknown, jobs, told):
         index.keep([done for _, done in batch if not done.rebuilt])
         index.see({path: (p.sha256, p.head, p.events) for path, p in batch if not p.rebuilt})
         found |= {path: _with_files(path, row_from(p.row), files_from(p.files)) for path, p in batch}
+        audited += len(batch)
     rows = tuple(found[path] for path in paths if path in found)
-    return Look(rows, len(found) - known, known, stopped=told.stopped)
+    return Look(rows, audited, len(found) - audited, stopped=told.stopped)
 
 
 def _unknown(paths: list[Path], index: Index, found: dict[Path, LogRow], told: "_Telling", jobs: int) -> Iterator[Job]:
@@ -134,39 +133,54 @@ def _digests(paths: list[Path], threads: Executor, jobs: int) -> dict[Path, str]
     return dict(zip(paths, chain.from_iterable(listed), strict=True))
 
 
-def _audited(todo: list[Job], jobs: int, told: "_Telling") -> Iterator[list[tuple[Path, Packed]]]:
-    chunks = [todo[at : at + CHUNK] for at in range(0, len(todo), CHUNK)]
-    if jobs < 2 or len(todo) < WORTH:
-        yield from _alone(chunks, told)
+def _audited(unknown: Iterator[Job], jobs: int, told: "_Telling") -> Iterator[list[tuple[Path, Packed]]]:
+    first = list(islice(unknown, WORTH))
+    left = _chunks(chain(first, unknown))
+    if jobs < 2 or len(first) < WORTH:
+        yield from _alone(left, told)
         return
-    method = "forkserver" if "forkserver" in get_all_start_methods() else "spawn"
     waiting: deque[tuple[Future[list[Packed]], list[Job]]] = deque()
-    with ProcessPoolExecutor(jobs, mp_context=get_context(method)) as pool:
-        left = deque(chunks)
+    with ProcessPoolExecutor(jobs, mp_context=context()) as pool:
         try:
-            while (left or waiting) and not told.asked_to_stop():
-                while left and len(waiting) < 3 * jobs:
-                    chunk = left.popleft()
-                    waiting.append((pool.submit(audit_chunk, chunk), chunk))
+            while not told.asked_to_stop():
+                for chunk in islice(left, 3 * jobs - len(waiting)):
+                    waiting.append((_submitted(pool, chunk), chunk))
+                if not waiting:
+                    break
                 done, chunk = waiting[0]
                 kept = done.result()
                 waiting.popleft()
                 told.more(len(chunk))
                 yield _beside(chunk, kept)
         except BrokenProcessPool:
-            yield from _alone([*(chunk for _, chunk in waiting), *left], told)
+            yield from _alone(chain([chunk for _, chunk in waiting], left), told)
         finally:
             pool.shutdown(wait=True, cancel_futures=True)
 
 
-def _sent(todo: list[Job], workers: Executor, told: "_Telling") -> Iterator[list[tuple[Path, Packed]]]:
+def _submitted(pool: Executor, chunk: list[Job]) -> Future[list[Packed]]:
+    """Hand a chunk to the workers; if they are gone already, its result says so."""
+    try:
+        return pool.submit(audit_chunk, chunk)
+    except BrokenProcessPool as gone:
+        failed: Future[list[Packed]] = Future()
+        failed.set_exception(gone)
+        return failed
+
+
+def _chunks(jobs: Iterator[Job]) -> Iterator[list[Job]]:
+    return iter(lambda: list(islice(jobs, CHUNK)), [])
+
+
+def _sent(unknown: Iterator[Job], workers: Executor, told: "_Telling") -> Iterator[list[tuple[Path, Packed]]]:
     """Have logs audited elsewhere; what does not come back is audited here."""
-    left = deque(todo[at : at + CHUNK] for at in range(0, len(todo), CHUNK))
+    left = _chunks(unknown)
     waiting: deque[tuple[Future[list[Packed]], list[Job]]] = deque()
-    while (left or waiting) and not told.asked_to_stop():
-        while left and len(waiting) < AHEAD:
-            chunk = left.popleft()
+    while not told.asked_to_stop():
+        for chunk in islice(left, AHEAD - len(waiting)):
             waiting.append((workers.submit(audit_sent, [_letter(job) for job in chunk]), chunk))
+        if not waiting:
+            break
         done, chunk = waiting.popleft()
         try:
             kept = done.result()
@@ -178,7 +192,7 @@ def _sent(todo: list[Job], workers: Executor, told: "_Telling") -> Iterator[list
         done.cancel()
 
 
-def _alone(chunks: list[list[Job]], told: "_Telling") -> Iterator[list[tuple[Path, Packed]]]:
+def _alone(chunks: Iterable[list[Job]], told: "_Telling") -> Iterator[list[tuple[Path, Packed]]]:
     for chunk in chunks:
         done: list[tuple[Path, Packed]] = []
         for path, seen in chunk:

@@ -24,6 +24,7 @@ AT_ONCE = 500
 """Files that are asked about at once [count]."""
 
 _KNOWN = "select sha256, row, head, files from log where sha256 in ({}) and rules = ?"
+_VALUES = "select sha256, vals from log where sha256 in ({}) and rules = ?"
 _SEEN = "select path, sha256, head, events from seen where path in ({})"
 
 _TABLES = """
@@ -32,6 +33,7 @@ create table if not exists log (
   files text not null, primary key (sha256, rules));
 create table if not exists seen (path text primary key, sha256 text not null, head text not null,
   events integer not null) without rowid;
+create table if not exists note (asked text primary key, said text not null) without rowid;
 """
 
 
@@ -52,10 +54,13 @@ class Known:
 
 
 class Index:
-    """An open index. One that cannot be read is made anew; where none can be written, it is kept in memory."""
+    """An open index. One that cannot be read is made anew; where none can be written, it is kept in memory.
+
+    ``path`` is where it stands, None in memory.
+    """
 
     def __init__(self, path: Path | None = None) -> None:
-        self._db = _opened(path)
+        self._db, self.path = _opened(path)
 
     def close(self) -> None:
         """Write what is not written yet, and close."""
@@ -80,10 +85,9 @@ class Index:
                     found[path] = Known(row_from(row, path.name), str(head), files_from(files))
         return found
 
-    def values(self, sha256: str) -> tuple[Measured, ...]:
-        """Return the measured values kept for these bytes; none if nothing is kept."""
-        found = self._one("select vals from log where sha256 = ? and rules = ?", sha256, RULES)
-        return values_from(found[0]) if found else ()
+    def values(self, digests: Iterable[str]) -> dict[str, tuple[Measured, ...]]:
+        """Return the measured values kept for files, by the digest of their bytes."""
+        return {digest: values_from(text) for digest, text in self._some(_VALUES, list(set(digests)), RULES)}
 
     def keep(self, packed: Iterable[Packed]) -> None:
         """Keep audited logs."""
@@ -104,6 +108,17 @@ class Index:
             self._db.executemany("insert or replace into seen values (?, ?, ?, ?)", rows)
             self._db.commit()
 
+    def note(self, asked: str) -> str:
+        """Return what was noted under a name; empty if nothing was."""
+        found = self._one("select said from note where asked = ?", asked)
+        return str(found[0]) if found else ""
+
+    def take_note(self, asked: str, said: str) -> None:
+        """Note something that costs more to work out than to remember."""
+        with suppress(sqlite3.Error):
+            self._db.execute("insert or replace into note values (?, ?)", (asked, said))
+            self._db.commit()
+
     def _some(self, asked: str, wanted: Sequence[str], *values: str) -> Iterator[tuple[Any, ...]]:
         """Yield the rows whose key is one of those wanted, a handful at a time."""
         for at in range(0, len(wanted), AT_ONCE):
@@ -120,20 +135,20 @@ class Index:
             return None
 
 
-def _opened(path: Path | None) -> sqlite3.Connection:
+def _opened(path: Path | None) -> tuple[sqlite3.Connection, Path | None]:
     for attempt in range(2):
         try:
             if path is None:
                 break
             path.parent.mkdir(parents=True, exist_ok=True)
-            return _made(sqlite3.connect(path, timeout=2))
+            return _made(sqlite3.connect(path, timeout=2)), path
         except (sqlite3.OperationalError, OSError):
             break
         except sqlite3.DatabaseError:
             if attempt == 0 and path is not None:
                 with suppress(OSError):
                     path.unlink()
-    return _made(sqlite3.connect(":memory:"))
+    return _made(sqlite3.connect(":memory:")), None
 
 
 def _made(db: sqlite3.Connection) -> sqlite3.Connection:

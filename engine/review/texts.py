@@ -3,11 +3,13 @@
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
-from functools import cache
+from hashlib import sha256
+from pathlib import Path
 
 from engine.procedure.faults import ProcedureFaults
-from engine.procedure.load import load
+from engine.procedure.load import fingerprint
 from engine.procedure.model import Procedure
+from engine.review.index import Index
 from engine.review.row import LogRow
 from engine.shipped import shipped
 
@@ -28,10 +30,16 @@ def text_note(procedure: Procedure) -> str:
     return other_text(procedure.id, procedure.revision, procedure.sha256)
 
 
-def with_texts(rows: Sequence[LogRow]) -> tuple[LogRow, ...]:
-    """Return the lines with a word where a procedure's text is not the shipped one, or not that of most others."""
+def with_texts(rows: Sequence[LogRow], index: Index | None = None) -> tuple[LogRow, ...]:
+    """Return the lines with a word where a procedure's text is not the shipped one, or not that of most others.
+
+    ``index`` remembers the digests of what is shipped between two reviews.
+    """
+    for procedure in {row.procedure for row in rows}:
+        _shipped(procedure, index)
     usual = _usual(rows)
-    return tuple(replace(row, other_text=_told(row, usual)) if row.procedure else row for row in rows)
+    told = ((row, _told(row, usual) if row.procedure else "") for row in rows)
+    return tuple(replace(row, other_text=words) if words != row.other_text else row for row, words in told)
 
 
 def _told(row: LogRow, usual: dict[tuple[str, str], str]) -> str:
@@ -52,14 +60,27 @@ def _usual(rows: Sequence[LogRow]) -> dict[tuple[str, str], str]:
     return {which: text for which, (text, count) in most.items() if 2 * count > texts[which].total()}
 
 
-@cache
-def _shipped(procedure: str) -> tuple[str, str] | None:
+def _shipped(procedure: str, index: Index | None = None) -> tuple[str, str] | None:
     """Return revision and digest of a shipped procedure; None if it is not shipped. A log's word is never a path."""
-    file = next((path for path in shipped() if path.stem == procedure), None)
+    if procedure not in _KNOWN:
+        file = next((path for path in shipped() if path.stem == procedure), None)
+        _KNOWN[procedure] = _fingerprint(file, index) if file is not None else None
+    return _KNOWN[procedure]
+
+
+def _fingerprint(file: Path, index: Index | None) -> tuple[str, str] | None:
+    """Return the fingerprint of a file; an index remembers it by the bytes that it is made of."""
     try:
-        known = load(file) if file is not None else None
-    except (ProcedureFaults, OSError, ValueError):
-        known = None
-    if known is None:
+        made_of = sha256(b"".join(each.read_bytes() for each in (file, *sorted(file.parent.glob("blocks/*.toml")))))
+        asked = f"{file.name} {made_of.hexdigest()}"
+        revision, _, digest = index.note(asked).rpartition(" ") if index is not None else ("", "", "")
+        if not digest:
+            revision, digest = fingerprint(file)
+            if index is not None:
+                index.take_note(asked, f"{revision} {digest}")
+    except (ProcedureFaults, OSError, ValueError, LookupError):
         return None
-    return known.revision, known.sha256
+    return revision, digest
+
+
+_KNOWN: dict[str, tuple[str, str] | None] = {}

@@ -151,7 +151,7 @@ def _log(asked: tuple[Path, int, int, float]) -> str:
     os.fsync = lambda handle: None  # the logs are for a bench: a power cut may take them
     copied = _copies(seed, count)
     procedure, answers = _base()
-    varied = _varied(procedure, answers, random.Random(seed if copied is None else copied), seed)
+    varied = _varied(procedure, answers, random.Random(seed if copied is None else copied), seed, longer=whole < 1)
     most = 10_000 if random.Random(seed).random() < whole else EVENTS
     written = _worked(procedure, varied, into, most)
     name = f"log-{seed:06d}.toml"
@@ -182,15 +182,16 @@ def _base() -> tuple[Procedure, Answers]:
     return load(find(answers.procedure)), answers
 
 
-def _varied(procedure: Procedure, answers: Answers, number: random.Random, seed: int) -> Answers:
-    actions = tuple(_varied_action(procedure, action, number) for action in answers.actions)
+def _varied(procedure: Procedure, answers: Answers, number: random.Random, seed: int, *, longer: bool) -> Answers:
+    actions = tuple(_varied_action(procedure, action, number, longer=longer) for action in answers.actions)
     start = replace(answers.start, asset=f"Boat {seed:06d}", person=f"Person {seed % 997}")
     assert answers.began is not None
     began = answers.began + timedelta(minutes=seed)
     return replace(answers, actions=actions, start=start, began=began, step_s=19 + seed % 7)
 
 
-def _varied_action(procedure: Procedure, action: object, number: random.Random) -> object:
+def _varied_action(procedure: Procedure, action: object, number: random.Random, *, longer: bool) -> object:
+    """Vary what was measured. With ``longer`` runs are longer too: the plan of some fails then, and they stop there."""
     if not isinstance(action, c.Take):
         return action
     entry = procedure.entry_by_id[action.entry]
@@ -200,5 +201,6 @@ def _varied_action(procedure: Procedure, action: object, number: random.Random) 
     decimals = len(text.partition(".")[2])
     decimals, spread = (2, SPREAD_OF_RUN) if entry.id in RUN else (decimals, SPREAD)
     sign = "+" if text[0] in "+-" else ""
-    value = f"{float(text) * number.gauss(1, spread):{sign}.{decimals}f}"
+    off = number.gauss(0, spread)
+    value = f"{float(text) * (1 + off if longer or entry.id not in RUN else 1 - abs(off)):{sign}.{decimals}f}"
     return replace(action, text=f"{value} {unit}".strip())

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from engine.procedure.lint import lint
-from engine.procedure.load import load, read_logged
+from engine.procedure.load import fingerprint, load, read_logged
 from engine.procedure.schema import NAMED_IN, SCHEMA_FILES, schema_text
 from engine.shipped import NotShipped, find, folder, shipped
 
@@ -72,3 +72,9 @@ def test_a_path_that_is_not_there_is_told() -> None:
         str(told.value)
         == "nowhere/own.toml: there is no such file; give the path of a procedure, or the name of a shipped one"
     )
+
+
+@SHIPPED
+def test_the_fingerprint_is_that_of_the_procedure_as_loaded(path: Path) -> None:
+    known = load(path)
+    assert fingerprint(path) == (known.revision, known.sha256)

@@ -1,13 +1,19 @@
 """Likeness: the tail against outside sources, thresholds as worked by hand, honest pairs left alone, copies named."""
 
 import random
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
+from engine.review import alike
+from engine.review.alike import left_out, with_likeness
+from engine.review.index import Index
+from engine.review.kept import Packed, values_json
 from engine.review.likeness import FALSE_ALARMS, equal_chance, likeness, tail
+from engine.review.row import LogRow
 from engine.review.values import Measured
 
 PAIRS_OF_30 = 30 * 29 // 2
@@ -125,3 +131,39 @@ def test_values_that_one_log_lacks_are_not_compared() -> None:
     logs["log 0001"] = logs["log 0000"][:12]
     (pair,) = likeness(logs)
     assert pair.comparable == 12
+
+
+def copied(index: Index, count: int) -> list[LogRow]:
+    """Put logs into an index, the last a copy of the first, and return their lines."""
+    number = random.Random(5)
+    rows = [
+        LogRow(name=f"{n}.toml", sha256=f"{n:064x}", chain="whole", procedure="own", revision="1", head=str(n))
+        for n in range(count)
+    ]
+    told = [tuple(Measured(f"e{k}", 12 + number.gauss(0, 0.3), 0.01, "V") for k in range(10)) for _ in rows]
+    told[-1] = told[0]
+    index.keep(
+        Packed(r.sha256, head="", events=1, rebuilt=False, row="[]", values=values_json(v), files="[]")
+        for r, v in zip(rows, told, strict=True)
+    )
+    return rows
+
+
+def test_a_process_of_its_own_names_the_same_pairs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    with Index(tmp_path / "index.sqlite") as index:
+        rows = copied(index, 30)
+        here = with_likeness(rows, index)
+        monkeypatch.setattr(alike, "WORTH", 2)
+        there = with_likeness(rows, index)
+    assert here == there
+    assert [(pair.one, pair.other) for pair in here[1]] == [("0.toml", "29.toml")]
+    assert [row.name for row in here[0] if row.likeness] == ["0.toml", "29.toml"]
+
+
+def test_a_cohort_too_large_to_be_compared_unasked_is_said() -> None:
+    with Index() as index:
+        rows = copied(index, 12)
+        assert with_likeness(rows, index, most=11)[1] == ()
+    assert left_out(rows, 12) == ()
+    (sentence,) = left_out(rows, 11)
+    assert "12 logs of own, revision 1: likeness was not looked at" in sentence

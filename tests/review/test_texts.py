@@ -5,7 +5,9 @@ from dataclasses import replace
 import pytest
 
 from engine.procedure.load import read_logged
+from engine.review import texts
 from engine.review.audit import audit, audit_file
+from engine.review.index import Index
 from engine.review.page import page
 from engine.review.report import report_lines
 from engine.review.row import LogRow, row_of
@@ -67,3 +69,14 @@ def test_the_page_says_it_among_what_does_not_agree() -> None:
         < told.index("its procedure is not the text that is shipped as")
         < told.index("The job")
     )
+
+
+def test_what_is_shipped_is_remembered_by_the_bytes_that_it_is_made_of(monkeypatch: pytest.MonkeyPatch) -> None:
+    row = row_of(audit(weakened(), "mine.toml"))
+    index = Index()
+    monkeypatch.setattr(texts, "_KNOWN", {})
+    (first,) = with_texts([row], index)
+    monkeypatch.setattr(texts, "_KNOWN", {})
+    monkeypatch.setattr(texts, "fingerprint", None)  # it can only be remembered now
+    (second,) = with_texts([row], index)
+    assert first.other_text == second.other_text != ""

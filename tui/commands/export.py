@@ -80,6 +80,7 @@ def _logs(args: argparse.Namespace, worst: _Worst) -> Iterable[object]:
     if args.where.is_dir():
         desk = ReviewDesk(args.where, rubric)
         desk.look()
+        desk.compare()
         rows = list(desk.rows)
     else:
         data = args.where.read_bytes() if args.where.is_file() else b""

@@ -65,6 +65,7 @@ def run(args: argparse.Namespace) -> int:
     if not common.is_plain(args) and not _asks_for_text(args):
         return _on_screen(desk, args)
     desk.look(jobs=max(0, args.jobs), progress=_progress if sys.stderr.isatty() else None)
+    desk.compare()
     return _told(desk, args)
 
 
@@ -96,7 +97,7 @@ def _told(desk: "ReviewDesk", args: argparse.Namespace) -> int:
         return _as_json(desk)
     from engine.view.review_lines import table_lines
 
-    _say(table_lines(desk.view(), why=args.why))
+    _say([*table_lines(desk.view(), why=args.why), *desk.left_out])
     return _status(desk)
 
 
