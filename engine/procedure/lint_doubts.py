@@ -8,7 +8,7 @@ from engine.procedure.faults import Place
 from engine.procedure.fields import Fields
 from engine.procedure.load import Loaded
 from engine.procedure.model import DO_CONFIRM, Hold, Signal, Step
-from engine.procedure.words import verbs
+from engine.procedure.words import things, verbs
 
 LINE = 66
 """Characters of a line that is read at arm's length (WCAG 1.4.8 allows 80; 66 is a project rule)."""
@@ -82,13 +82,17 @@ def orders(action: str) -> list[str]:
     Example:
         >>> orders("Draw the panel out and hang it up. Card in hand."), orders("Measure plus and minus.")
         (['draw', 'hang'], ['measure'])
+        >>> orders("Write way, fuse and wire.")
+        ['write']
     """
     found = [(match[1].lower(), (match[2] or "").lower()) for match in _CLAUSE.finditer(action)]
-    return [word for word, following in found if word in verbs() and not _is_noun(following)]
+    return [word for word, following in found if word in verbs() and not _is_noun(word, following)]
 
 
-def _is_noun(following: str) -> bool:
-    """Return whether what follows shows that the word before it names a thing (``cap is on``, ``plug and lead``)."""
+def _is_noun(word: str, following: str) -> bool:
+    """Return whether a word names a thing, by what follows it (``cap is on``, ``plug and lead``, ``way, fuse, wire``)."""
+    if not following:
+        return word in things()
     return following.strip(".,;:") in {"is", "are", "and", "or", "of", "was", "has", "must", "to", "by", "at"}
 
 

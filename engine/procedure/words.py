@@ -23,6 +23,17 @@ def verbs() -> frozenset[str]:
 
 
 @cache
+def things() -> frozenset[str]:
+    """Return the verbs that name a thing as well, when nothing follows them.
+
+    Example:
+        >>> "fuse" in things()
+        True
+    """
+    return frozenset(str(_lists()["things"]).split())
+
+
+@cache
 def trade() -> frozenset[str]:
     """Return the long words that the trade or everybody uses.
 

@@ -27,6 +27,15 @@ def test_the_orders_of_an_action_are_its_verbs(action: str, verbs: list[str]) ->
     assert orders(action)[: len(verbs)] == verbs
 
 
+@pytest.mark.parametrize("action", ["Write way, fuse, wire and date.", "Read the marks on fuse and switch, both."])
+def test_a_verb_with_nothing_after_it_is_the_thing_of_that_name(action: str) -> None:
+    assert len(orders(action)) == 1
+
+
+def test_a_verb_that_names_no_thing_counts_with_nothing_after_it() -> None:
+    assert orders("Strip the end and dry.") == ["strip", "dry"]
+
+
 def test_two_verbs_in_an_action_are_a_doubt() -> None:
     assert doubts(changed('"Strip the end."', '"Strip the end and measure it."')) == [
         'small.toml: line 68, step "strip", action: has 2 verbs (strip, measure); one action a step'
