@@ -1,20 +1,27 @@
 """Lint: values that one branch takes and all branches use."""
 
 from collections.abc import Iterator
+from itertools import product
 
+from engine.finding import Value
 from engine.procedure.faults import Place
+from engine.procedure.limit import Expression
 from engine.procedure.load import Loaded
-from engine.procedure.model import Reference, Step, StepCheck
+from engine.procedure.model import Entry, Procedure, Reference, Step, StepCheck
 from engine.procedure.tables import PLAN
 from engine.rules.registry import check as named
 
 Found = Iterator[tuple[Place, str]]
 
+MOST_COUNTED = 60
+"""The largest count of which each branch is tried (project rule: no count of this house is larger)."""
+
 
 def branch_doubts(loaded: Loaded) -> Found:
     """Give every use of a value that is only taken under a condition, where the use has no condition of its own.
 
-    An input that a check can do without may be left out by a branch; that is no doubt.
+    An input that a check can do without may be left out by a branch; that is no doubt. Nor is a limit that the other
+    branch settles by itself: ``fitted == "no" or rating >= 5 A``.
     """
     under = taken_under(loaded)
     for step in loaded.procedure.steps:
@@ -24,25 +31,56 @@ def branch_doubts(loaded: Loaded) -> Found:
 
 def taken_under(loaded: Loaded) -> dict[str, str]:
     """Return the condition under which each entry is taken, of those that have one."""
-    found: dict[str, str] = {}
+    return {name: " and ".join(each.text for each in found) for name, found in _conditions(loaded).items()}
+
+
+def _conditions(loaded: Loaded) -> dict[str, list[Expression]]:
+    found: dict[str, list[Expression]] = {}
     for step in loaded.procedure.steps:
         facts = [loaded.procedure.entry_by_id[name] for name in step.asks if name in loaded.procedure.entry_by_id]
         for entry in (*facts, *step.readings):
-            conditions = [each.text for each in (step.when, entry.when) if each]
+            conditions = [each for each in (step.when, entry.when) if each]
             if conditions:
-                found[entry.id] = " and ".join(conditions)
+                found[entry.id] = conditions
     return found
 
 
 def _unsure(loaded: Loaded, step: Step, under: dict[str, str]) -> Found:
     fields = loaded.steps[step.id]
+    conditions = _conditions(loaded)
     for table, limit in zip(fields.tables("limit"), step.limits, strict=False):
         for name in sorted(limit.expression.names & under.keys()):
+            if settled_without(limit.expression, conditions[name], loaded.procedure):
+                continue
             yield table.place.key("is"), _only_if(name, under)
     for table, check in zip(fields.tables("check"), step.checks, strict=False):
         if check.when is None and check.name not in ("", PLAN):
             for name in _required(check, under):
                 yield table.place.key("with"), _only_if(name, under)
+
+
+def settled_without(limit: Expression, conditions: list[Expression], procedure: Procedure) -> bool:
+    """Return whether a limit can be told wherever one of the conditions does not hold, from what they ask alone.
+
+    Args:
+        limit: The limit.
+        conditions: The conditions under which a value that it uses is taken.
+        procedure: The procedure, for what each entry may be.
+    """
+    names = sorted(frozenset().union(*(each.names for each in conditions)))
+    choices = [_may_be(procedure.entry_by_id[name]) for name in names]
+    ways = [dict(zip(names, way, strict=True)) for way in product(*choices)]
+    others = [way for way in ways if any(each.holds(way) is False for each in conditions)]
+    return bool(others) and all(limit.holds(way) is not None for way in others)
+
+
+def _may_be(entry: Entry) -> list[Value]:
+    """Return the values that an entry may have, of a choice, a yes/no or a count; none of a measured number."""
+    if entry.unit == "yes/no":
+        return [True, False]
+    if entry.unit == "" and entry.hard:
+        return [float(count) for count in range(int(entry.hard[0]), min(int(entry.hard[1]), MOST_COUNTED) + 1)]
+    return list(entry.choices)
 
 
 def _required(check: StepCheck, under: dict[str, str]) -> list[str]:

@@ -90,7 +90,7 @@ def orders(action: str) -> list[str]:
 
 
 def _is_noun(word: str, following: str) -> bool:
-    """Return whether a word names a thing, by what follows it (``cap is on``, ``plug and lead``, ``way, fuse, wire``)."""
+    """Return whether a word names a thing, by what follows: ``cap is on``, ``plug and lead``, ``way, fuse, wire``."""
     if not following:
         return word in things()
     return following.strip(".,;:") in {"is", "are", "and", "or", "of", "was", "has", "must", "to", "by", "at"}

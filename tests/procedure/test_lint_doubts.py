@@ -149,6 +149,15 @@ def test_a_step_of_the_same_branch_raises_none() -> None:
     assert doubts(text) == []
 
 
+def test_a_limit_that_the_other_branch_settles_by_itself_raises_none() -> None:
+    text = changed('instrument = "cal"', CONDITION)
+    limit = 'is = "strip_length'
+    assert text.count(limit) == 1
+    line = next(each for each in text.splitlines() if limit in each)
+    both = line.replace('is = "', 'is = \'taps == "no" or ')[:-1] + "'"
+    assert doubts(text.replace(line, both)) == []
+
+
 @pytest.mark.parametrize(
     ("text", "sentences"),
     [
