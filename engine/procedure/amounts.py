@@ -11,11 +11,12 @@ from difflib import get_close_matches
 from fractions import Fraction
 
 from engine.quantity.amount import Amount, Fault, Kind, Question, WireSize
+from engine.quantity.pin_map import PIN_MAP, PinRows, read_pin_map
 from engine.quantity.spellings import Misspelled, spellings, unit_spelled
 from engine.quantity.units import UNITS, kind_words
 from engine.quantity.units import kind_of as unit_kind
 
-LABEL_UNITS = ("wire", "yes/no", "choice", "words")
+LABEL_UNITS = ("wire", "yes/no", "choice", "words", PIN_MAP)
 """Forms of an entry that is no number."""
 
 DAY_S = 86400.0
@@ -169,7 +170,14 @@ def label(text: str, form: str) -> str | bool | Wrong:
     """
     if form == "yes/no":
         return {"yes": True, "no": False}.get(text.strip().lower(), Wrong(f'"{_short(text)}" is not yes or no'))
+    if form == PIN_MAP:
+        return _pin_map(text)
     return _wire(text) if form == "wire" else text
+
+
+def _pin_map(text: str) -> str | Wrong:
+    rows = read_pin_map(text)
+    return rows.label if isinstance(rows, PinRows) else Wrong(f'"{_short(text)}": {rows.sentence}')
 
 
 def _wire(text: str) -> str | Wrong:

@@ -8,6 +8,7 @@ from engine.procedure.fields import Fields
 from engine.procedure.model import Entry, Known
 from engine.procedure.scope import Scope, condition
 from engine.procedure.tables import KNOWN_WORDS
+from engine.quantity.pin_map import NOT_NAMES, PIN_MAP
 
 _KNOWN = dict(zip(KNOWN_WORDS, Known, strict=True))
 _ONLY_NUMBERS = ("hard", "likely", "signed", "over_range")
@@ -37,6 +38,7 @@ def build_entry(given: Fields, scope: Scope, faults: Faults, *, default: Known) 
     """
     unit = given.text("unit")
     _check_unit(given, unit, faults)
+    _check_positions(given, unit, faults)
     hard, likely = _span(given, "hard", unit, faults), _span(given, "likely", unit, faults)
     if hard and likely and not (hard[0] <= likely[0] and likely[1] <= hard[1]):
         faults.add(given.place.key("likely"), "lies outside hard; the likely range is a part of the hard one")
@@ -55,6 +57,8 @@ def build_entry(given: Fields, scope: Scope, faults: Faults, *, default: Known) 
         skip=given.texts("skip"),
         repeats=given.whole("repeats", 1),
         group=given.text("group"),
+        positions=given.texts("positions"),
+        far=given.texts("far"),
         when=condition(given, "when", scope, faults),
     )
 
@@ -74,6 +78,29 @@ def _check_unit(given: Fields, unit: str, faults: Faults) -> None:
         faults.add(given.place, '"choices" is missing: the answers to choose from')
     if unit != "choice" and given.has("choices"):
         faults.add(given.place.key("choices"), f'belongs to unit = "choice"; {given.text("id")} is in "{unit}"')
+
+
+def _check_positions(given: Fields, unit: str, faults: Faults) -> None:
+    if not given.has("unit"):
+        return
+    place = given.place.key("positions")
+    if unit == PIN_MAP and not given.has("positions") and not faults.stands_at(place):
+        faults.add(given.place, '"positions" is missing: the positions of this end, each a row of the map')
+    for key in [key for key in ("positions", "far") if given.has(key)]:
+        if unit != PIN_MAP:
+            faults.add(given.place.key(key), f'belongs to unit = "pin map"; {given.text("id")} is in "{unit}"')
+        elif fault := _names_fault(given.texts(key)):
+            faults.add(given.place.key(key), fault)
+
+
+def _names_fault(names: tuple[str, ...]) -> str:
+    small = [name.lower() for name in names]
+    for name in names:
+        if name.lower() in NOT_NAMES:
+            return f'holds "{name}", which is typed for a position that reaches nothing; call it otherwise'
+        if small.count(name.lower()) > 1:
+            return f'holds "{name}" twice; each position has a name of its own'
+    return ""
 
 
 def _span(given: Fields, name: str, unit: str, faults: Faults) -> tuple[float, float] | None:

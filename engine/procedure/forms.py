@@ -169,6 +169,7 @@ class Listed:
 
     item: "Form"
     least: int = 0
+    most: int | None = None
 
     def fault(self, value: object) -> str:
         """Return what is wrong with a value, empty if nothing is."""
@@ -176,12 +177,15 @@ class Listed:
             return f"is {called(value)}, should be a list"
         if len(value) < self.least:
             return f"has {len(value)} values, should have {self.least} or more"
+        if self.most is not None and len(value) > self.most:
+            return f"has {len(value)} values, should have {self.most} at most"
         wrong = [(place, fault) for place, item in enumerate(value, 1) if (fault := self.item.fault(item))]
         return f"value {wrong[0][0]} {wrong[0][1]}" if wrong else ""
 
     def schema(self) -> Schema:
         """Return its JSON Schema."""
-        return {"type": "array", "items": self.item.schema(), "minItems": self.least}
+        most = {} if self.most is None else {"maxItems": self.most}
+        return {"type": "array", "items": self.item.schema(), "minItems": self.least, **most}
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,6 +35,9 @@ ENTER = 1
 KEYS = {"yes/no": 1, "choice": 1, "wire": 5 + ENTER, "words": 20 + ENTER, "": 2 + ENTER}
 """Keys of one answer that is no measured number (project estimate); a choice is one key and needs no Enter."""
 
+ROW_KEYS = 4
+"""Keys of one row of a pin map: two positions, the dash, and the space that parts rows or Enter (project estimate)."""
+
 NUMBER_KEYS = 4 + ENTER
 """Keys of a number: four signs as the instrument shows them, and Enter (project rule, at most seven)."""
 
@@ -136,4 +139,5 @@ def job_effort(procedure: Procedure) -> Effort:
 
 def _entry(entry: Entry) -> Effort:
     keys = KEYS["words"] if len(entry.choices) > MOST_PICKED else KEYS.get(entry.unit, NUMBER_KEYS)
+    keys = ROW_KEYS * len(entry.positions) or keys
     return Effort(keys * entry.repeats, entry.repeats)

@@ -30,6 +30,7 @@ from engine.procedure.limit_tree import (
 )
 from engine.procedure.limit_units import UNITS, Unit, alike, product, total, words
 from engine.quantity.amount import Kind
+from engine.quantity.pin_map import PIN_MAP
 
 FLIPPED = {"<": ">", "<=": ">=", ">": "<", ">=": "<=", "==": "==", "!=": "!="}
 
@@ -56,6 +57,8 @@ def name(token: Token, asked: Asked) -> Name | LabelName:
     unit = asked.units.get(token.text)
     if unit is None:
         raise LimitFault(unknown_name(token.text, asked.units), token.column)
+    if unit == PIN_MAP:
+        raise LimitFault("a pin map is judged by the check pin-map, not by a limit", token.column)
     if unit in amounts.LABEL_UNITS:
         return LabelName(token.text, unit)
     return Name(token.text, UNITS[amounts.kind(unit)])

@@ -35,8 +35,9 @@ class Entry:
     """One thing that is asked for: a fact before the work, or a reading in a step.
 
     ``unit`` is the unit of a bare number and of the ranges as written (``A mm "N m" degC % ""``), or ``wire``,
-    ``yes/no``, ``choice`` or ``words``. ``hard`` and ``likely`` are (low, high) in **base units**. ``skip`` are the
-    reasons that "not measured" may be given with. ``group`` names readings that belong to the same minute.
+    ``yes/no``, ``choice``, ``words`` or ``pin map``. ``hard`` and ``likely`` are (low, high) in **base units**.
+    ``skip`` are the reasons that "not measured" may be given with. ``group`` names readings that belong to the same
+    minute. ``positions`` are the rows of a pin map, ``far`` the positions at its other end (the same if empty).
     """
 
     id: str
@@ -53,6 +54,8 @@ class Entry:
     skip: tuple[str, ...] = ()
     repeats: int = 1
     group: str = ""
+    positions: tuple[str, ...] = ()
+    far: tuple[str, ...] = ()
     when: Expression | None = None
 
 

@@ -82,7 +82,13 @@ def _cannot_fill_label(name: str, unit: str, wanted: Wanted, scope: Scope) -> st
 
 
 def _form(unit: str) -> str:
-    forms = {"wire": "a wire size", "yes/no": "yes or no", "choice": "a choice", "words": "words"}
+    forms = {
+        "wire": "a wire size",
+        "yes/no": "yes or no",
+        "choice": "a choice",
+        "words": "words",
+        "pin map": "a pin map",
+    }
     return forms.get(unit) or f"{kind_words(amounts.kind(unit))} ({unit or 'no unit'})"
 
 

@@ -23,11 +23,13 @@ from engine.procedure.forms import (
 from engine.procedure.model import SCHEMA, STYLES, Hold, PartKind, Signal
 from engine.published.instruments import instrument_ids
 from engine.published.profiles import profile_names
+from engine.quantity.pin_map import MOST_FAR, MOST_ROWS, NAME, PIN_MAP
 from engine.rules.registry import CHECK_NAMES
 from engine.source import Authority, Seen
 
 STEP_ID = Text(r"[a-z][a-z0-9]*(-[a-z0-9]+)*", 'small letters, digits and hyphens, such as "prove-dead"')
 ENTRY_ID = Text(r"[a-z][a-z0-9]*(_[a-z0-9]+)*", 'small letters, digits and underscores, such as "strip_length"')
+POSITION_NAME = Text(NAME, 'one to eight letters and digits, such as "7" or "left"')
 TOPIC = Text()
 
 PLAN = "plan"
@@ -62,7 +64,7 @@ ENTRY = Table(
         "id": Key(ENTRY_ID, "its name in limits and checks; never reused", required=True),
         "ask": Key(Text(), "what is asked, as the person reads it", required=True),
         "why": Key(Text(), "what it is needed for"),
-        "unit": Key(Unit(), "the unit of a bare number, or wire, yes/no, choice, words", required=True),
+        "unit": Key(Unit(), "the unit of a bare number, or wire, yes/no, choice, words, pin map", required=True),
         "hard": Key(Pair(), "least and largest value that is taken at all"),
         "likely": Key(Pair(), "least and largest value that is taken without a question"),
         "known": Key(OneOf(KNOWN_WORDS), "how it is known"),
@@ -70,6 +72,8 @@ ENTRY = Table(
         "signed": Key(YesNo(), "whether + or - must be typed"),
         "over_range": Key(YesNo(), "whether OL is an answer"),
         "choices": Key(Listed(Text(), 2), "the answers to choose from"),
+        "positions": Key(Listed(POSITION_NAME, 1, MOST_ROWS), "the positions of a pin map, each a row"),
+        "far": Key(Listed(POSITION_NAME, 1, MOST_FAR), "the positions of its other end, if they are others"),
         "skip": Key(Listed(Text(), 1), "the reasons for not measuring it"),
         "repeats": Key(Whole(1, 9), "how often it is taken"),
         "group": Key(Text(), "readings of one group belong to the same minute"),
@@ -83,6 +87,7 @@ ENTRY = Table(
             "else": having("hard"),
         },
         {"if": unit_in("choice"), "then": having("choices"), "else": without("choices")},
+        {"if": unit_in(PIN_MAP), "then": having("positions"), "else": without("positions", "far")},
     ),
 )
 

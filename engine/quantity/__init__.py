@@ -2,10 +2,11 @@
 
 Base units: V, A, ohm, m, mm2 (areas of conductors), N m, N, degC, K (differences), s, W, Ah, % (ratios), 1 (counts),
 kg is not used (a pull in kg is read as kgf), percent is a number of percents. A wire size stays a label until
-``engine.trade.conductor`` gives its area.
+``engine.trade.conductor`` gives its area, a pin map until ``engine.trade.pin_map`` holds it against its plan.
 """
 
 from engine.quantity.amount import Amount, Fault, Kind, Question, Read, WireSize
+from engine.quantity.pin_map import PIN_MAP, Pair, PinRows, read_pin_map
 from engine.quantity.read import read
 from engine.quantity.several import several
 from engine.quantity.show import range_words, show
@@ -14,11 +15,14 @@ from engine.quantity.units import UNITS, UnknownUnit, from_base, kind_of, prepar
 from engine.quantity.wanted import WIRE, Wanted
 
 __all__ = [
+    "PIN_MAP",
     "UNITS",
     "WIRE",
     "Amount",
     "Fault",
     "Kind",
+    "Pair",
+    "PinRows",
     "Question",
     "Read",
     "UnknownUnit",
@@ -29,6 +33,7 @@ __all__ = [
     "prepare",
     "range_words",
     "read",
+    "read_pin_map",
     "several",
     "show",
     "slip",

@@ -22,21 +22,22 @@ _ONE_FOR_ONE = str.maketrans({variant: plain for plain, variants in _SAME.items(
 _BEYOND_ASCII = frozenset("Ω·°²℃℉½¼¾⅛⅜⅝⅞")
 
 
-def cleaned(text: str) -> str | Fault:
+def cleaned(text: str, longest: int = LONGEST) -> str | Fault:
     """Return the entry with look-alike signs made one, character for character, or what may not stand in it.
 
     The length is looked at before anything else, so that pasted text of any size costs nothing.
 
     Args:
         text: The entry as typed.
+        longest: The most characters that are looked at.
 
     Example:
         >>> cleaned("\\u22120.02 V")
         '-0.02 V'
     """
-    if len(text) > LONGEST:
-        sentence = f"This is {len(text)} characters long: type one reading, at most {LONGEST} characters."
-        return Fault(shown_safely(text[:LONGEST]), sentence, LONGEST)
+    if len(text) > longest:
+        sentence = f"This is {len(text)} characters long: type one reading, at most {longest} characters."
+        return Fault(shown_safely(text[:longest]), sentence, longest)
     plain = with_plain_signs(text)
     for column, sign in enumerate(plain):
         if not _allowed(sign):

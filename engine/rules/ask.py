@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from engine.finding import Value
 from engine.quantity.amount import Amount, Fault, Question, WireSize
+from engine.quantity.pin_map import PIN_MAP, PinRows, read_pin_map
 from engine.quantity.read import read
 from engine.rules.check import Check, Input
 from engine.rules.registry import CHECK_NAMES, check
@@ -132,6 +133,9 @@ def _single(item: Input, text: str) -> Value | Fault:
         return _choice(item, text)
     if item.unit == "words":
         return text.strip()
+    if item.unit == PIN_MAP:
+        rows = read_pin_map(text)
+        return rows.label if isinstance(rows, PinRows) else rows
     meant = read(text, item.unit, over_range=item.over_range)
     if isinstance(meant, Amount):
         return meant.number
@@ -166,6 +170,7 @@ def _kind(item: Input) -> str:
         "wire": "a wire size, such as 8 AWG, SAE 10 or 16 mm2",
         "yes/no": "yes or no",
         "words": "words",
+        PIN_MAP: "a pin map, such as 1-1 2-2 2-5=300 3-OL",
         "": "count",
     }
     kind = words.get(item.unit, item.unit)

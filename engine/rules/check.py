@@ -12,7 +12,7 @@ from engine.trade.ranges import OutOfRange, within
 TO_BASE = {"mm": 1e-3, "mV": 1e-3, "mA": 1e-3, "min": 60.0}
 """Factors from the units that inputs are declared in to the base units that judges get. Source: SI prefixes."""
 
-_LABELS = ("wire", "yes/no", "choice", "words")
+_LABELS = ("wire", "yes/no", "choice", "words", "pin map")
 
 _ROOM = 1e-9
 """Relative room at the ends of a range for rounding in unit conversion. Source: IEEE 754 double."""
@@ -44,8 +44,9 @@ class Input:
 
     ``unit`` is the unit in which a bare number is read and in which ``low``, ``high`` and ``default`` are written
     (``A V ohm m mm mV N "N m" degC K s A min % "" W Ah``), or ``wire`` (a size label such as ``8 AWG``), ``yes/no``,
-    ``choice`` or ``words``. Judges receive **base units** (see engine.quantity): metres, seconds, volts, mm2 for an
-    area, degC for a temperature, percent for a ratio; a wire as its label; yes/no as bool; a choice as its word.
+    ``choice``, ``words`` or ``pin map``. Judges receive **base units** (see engine.quantity): metres, seconds, volts,
+    mm2 for an area, degC for a temperature, percent for a ratio; a wire or a pin map as its label; yes/no as bool; a
+    choice as its word.
     ``many`` inputs are tuples. A required input that is ``None`` gives a ``missing`` finding; an optional one that is
     left out takes ``default`` (which may be None: the judge then does without) and is marked as assumed.
     ``over_range`` inputs may be ``inf`` (a meter that shows OL). ``instrument`` is the id of the usual instrument of

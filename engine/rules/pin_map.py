@@ -1,70 +1,123 @@
 """A connector measured each contact to each: the wanted pairs joined, all others apart."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 
 from engine.finding import Finding, Limit, Value, Verdict
+from engine.quantity.pin_map import PIN_MAP, PinRows, read_pin_map
 from engine.rules.check import Check, Context, Input
-from engine.rules.given import flag, number
+from engine.rules.given import flag, number, word
 from engine.rules.measured import Part, practice, several
-from engine.trade.pin_map import APART_OHM, JOINED_OHM, PinMap, read_pin_map, straight_through
+from engine.trade.pin_map import APART_OHM, JOINED_OHM, NamedMap, compare_rows, straight_through
+from engine.trade.pin_map import read_pin_map as read_ohms
 from engine.trade.ranges import OutOfRange
+
+NAMED = 3
+"""Pairs that a sentence names before it counts the rest (project rule: it stays one line)."""
+
+LONGEST_LABEL = 2000
+"""Characters of a map as it is kept: its short words written out (project rule)."""
 
 
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     if not flag(given, "unplugged"):
         text = "loads still plugged in: a lamp or a coil reads like a wire"
         return Finding(CHECK.name, Verdict.MISSING, text, remedy="unplug every load, both ends free, measure again")
+    if not word(given, "found") and not several(given, "ohms"):
+        text = "not measured: each contact to each"
+        return Finding(CHECK.name, Verdict.MISSING, text, remedy="measure each contact of this end to each far end")
+    leads = number(given, "leads")
+    if word(given, "found"):
+        return _from_rows(_rows(given, "found"), _rows(given, "plan") if word(given, "plan") else None, leads)
+    return _from_ohms(given, leads)
+
+
+def _from_rows(found: PinRows, plan: PinRows | None, leads: float) -> Finding:
+    def working() -> str:
+        return f"measured {found.label}; plan {plan.label if plan else 'straight through'}"
+
+    return _finding(compare_rows(found, plan, leads), leads, working, _seen(found))
+
+
+def _from_ohms(given: Mapping[str, Value], leads: float) -> Finding:
     ohms = several(given, "ohms")
     count = math.isqrt(len(ohms))
     if count * count != len(ohms):
         raise OutOfRange(f"ohms has {len(ohms)} readings; it must have n x n: each contact to each, row by row")
     plan = tuple(round(far) for far in several(given, "map")) or straight_through(count)
-    leads = number(given, "leads")
-    found = read_pin_map(ohms, plan, leads)
-    part = _said(found, count)
+    read = read_ohms(ohms, plan, leads)
+    named = NamedMap(count, _numbers(read.open_pairs), _numbers(read.joined_pairs), read.looks_like)
+
+    def working() -> str:
+        planned = ", ".join(_pair(here, far) for here, far in enumerate(plan, start=1))
+        return f"{len(ohms)} readings, leads {leads:g} ohm; plan {planned}"
+
+    return _finding(named, leads, working, ())
+
+
+def _numbers(pairs: Sequence[tuple[int, int]]) -> tuple[tuple[str, str], ...]:
+    return tuple((str(here), str(far)) for here, far in pairs)
+
+
+def _finding(read: NamedMap, leads: float, working: Callable[[], str], seen: tuple[str, ...]) -> Finding:
+    part = _said(read)
     return Finding(
         CHECK.name,
         part.verdict,
         part.sentence,
         values={
-            "contacts": count,
-            "open": tuple(_pair(*pair) for pair in found.open_pairs),
-            "joined": tuple(_pair(*pair) for pair in found.joined_pairs),
-            "looks_like": found.looks_like,
+            "contacts": read.contacts,
+            "open": tuple(_pair(*pair) for pair in read.open_pairs),
+            "joined": tuple(_pair(*pair) for pair in read.joined_pairs),
+            "looks_like": read.looks_like,
         },
         limits=(
             Limit("wanted pair", "at most", leads + JOINED_OHM, "ohm"),
             Limit("all others", "at least", APART_OHM, "ohm"),
         ),
-        conditions=("face or wire side: the same view at both ends",),
-        sum_text=lambda: (
-            f"{len(ohms)} readings, leads {leads:g} ohm; plan {', '.join(map(_pair, range(1, count + 1), plan))}"
-        ),
+        conditions=("face or wire side: the same view at both ends", *seen),
+        sum_text=working,
         remedy=part.remedy,
     )
 
 
-def _said(found: PinMap, count: int) -> Part:
-    if found.looks_like:
-        return Part(Verdict.FAIL, found.looks_like, "look at both sheets, then move the contacts")
-    if found.open_pairs:
-        return Part(Verdict.FAIL, f"open: {_pairs(found.open_pairs)}", "look for a contact not home, or a broken wire")
-    if found.joined_pairs:
+def _rows(given: Mapping[str, Value], name: str) -> PinRows:
+    rows = read_pin_map(word(given, name), longest=LONGEST_LABEL)
+    if isinstance(rows, PinRows):
+        return rows
+    raise OutOfRange(f"{name} is no pin map; it must be one such as 1-1 2-2 3-OL")
+
+
+def _seen(found: PinRows) -> tuple[str, ...]:
+    """Return the condition under which pairs without ohms count."""
+    bare = sum(pair.ohm is None for pair in found.pairs)
+    if not bare:
+        return ()
+    return (f"{bare} pairs without ohms: joined as seen, at most {JOINED_OHM:g} ohm above the leads",)
+
+
+def _said(read: NamedMap) -> Part:
+    if read.looks_like:
+        return Part(Verdict.FAIL, read.looks_like, "look at both sheets, then move the contacts")
+    if read.open_pairs:
+        also = f"; {len(read.joined_pairs)} joined against it" if read.joined_pairs else ""
+        sentence = f"not joined: {_pairs(read.open_pairs)}{also}"
+        return Part(Verdict.FAIL, sentence, "look for a contact not home, a wrong contact, or a broken wire")
+    if read.joined_pairs:
         return Part(
             Verdict.FAIL,
-            f"joined against the plan: {_pairs(found.joined_pairs)}",
+            f"joined against the plan: {_pairs(read.joined_pairs)}",
             "look for a stray strand, water, or a wrong contact",
         )
-    return Part(Verdict.PASS, f"all {count} contacts as planned, nothing else joined")
+    return Part(Verdict.PASS, f"all {read.contacts} contacts as planned, nothing else joined")
 
 
-def _pairs(pairs: tuple[tuple[int, int], ...]) -> str:
-    shown = ", ".join(_pair(*pair) for pair in pairs[:4])
-    return shown if len(pairs) <= 4 else f"{shown} and {len(pairs) - 4} more"
+def _pairs(pairs: Sequence[tuple[str, str]]) -> str:
+    shown = ", ".join(_pair(*pair) for pair in pairs[:NAMED])
+    return shown if len(pairs) <= NAMED else f"{shown} and {len(pairs) - NAMED} more"
 
 
-def _pair(here: int, far: int) -> str:
+def _pair(here: str | int, far: str | int) -> str:
     return f"{here} to {far}"
 
 
@@ -81,11 +134,24 @@ CHECK = Check(
             many=True,
             over_range=True,
             instrument="dmm_r",
+            required=False,
+        ),
+        Input(
+            name="found",
+            unit=PIN_MAP,
+            says="instead of ohms: what each contact reaches, all other pairs over range",
+            required=False,
+        ),
+        Input(
+            name="plan",
+            unit=PIN_MAP,
+            says="beside found: what each contact should reach; straight through if left out",
+            required=False,
         ),
         Input(
             name="map",
             unit="",
-            says="far contact wanted for 1, 2 ... n, 0 for none; straight through if left out",
+            says="beside ohms: far contact wanted for 1, 2 ... n, 0 for none; straight through if left out",
             low=0,
             high=40,
             required=False,
@@ -106,5 +172,5 @@ CHECK = Check(
     judge=_judge,
     sources=(practice("wanted pairs at most 0.5 ohm above the leads, others over 1 Mohm; leads 0.2 to 0.5 ohm"),),
     gives=(("open", "wanted pairs that are open"), ("joined", "pairs joined against the plan")),
-    example='tugtest check pin-map ohms="0.4; OL; OL; 0.4" unplugged=yes',
+    example='tugtest check pin-map found="1-1 2-2 3-3" unplugged=yes',
 )

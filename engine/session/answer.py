@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from engine.procedure.model import Entry
-from engine.quantity import Amount, Fault, Question, WireSize, range_words, read, slip
+from engine.quantity import PIN_MAP, Amount, Fault, Question, WireSize, range_words, read, read_pin_map, slip
 from engine.session.events import Event, SlipAnswered, Taken
 
 MOST_WORDS = 200
@@ -36,6 +36,8 @@ def understand(entry: Entry, step: str, text: str, answer: int | None = None) ->
     """Return what ``text`` means for ``entry``; ``answer`` picks a choice if the text raises a question."""
     if entry.unit in ("yes/no", "choice", "words"):
         return _word(entry, step, text)
+    if entry.unit == PIN_MAP:
+        return _pin_map(entry, step, text)
     got = read(text, entry.unit, over_range=entry.over_range, signed=entry.signed)
     if isinstance(got, Fault):
         return NotUnderstood(got.sentence, got.column)
@@ -53,6 +55,13 @@ def _amount(entry: Entry, step: str, got: Amount | WireSize, answer: int | None)
     if asked is not None:
         return _settle(entry, step, asked, answer)
     return _in_range(entry, step, got)
+
+
+def _pin_map(entry: Entry, step: str, text: str) -> Understood | NotUnderstood:
+    rows = read_pin_map(text, entry.positions, entry.far)
+    if isinstance(rows, Fault):
+        return NotUnderstood(rows.sentence, rows.column)
+    return Understood(Taken(entry=entry.id, step=step, raw=text, label=rows.label, known=str(entry.known)))
 
 
 def _settle(entry: Entry, step: str, question: Question, answer: int | None) -> Outcome:

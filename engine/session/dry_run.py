@@ -7,7 +7,7 @@ from itertools import combinations
 
 from engine.finding import Verdict, worst
 from engine.procedure.model import Entry, Procedure, Reference, Step
-from engine.quantity import from_base
+from engine.quantity import PIN_MAP, from_base
 from engine.session import commands as c
 from engine.session.allowed import ACCEPT, needed
 from engine.session.answer import Understood, understand
@@ -78,11 +78,21 @@ def candidates(entry: Entry) -> list[str]:
         return list(entry.choices)
     if entry.unit == "wire":
         return list(WIRES)
+    if entry.unit == PIN_MAP:
+        return _maps(entry)
     if entry.unit == "words" or entry.hard is None:
         return ["a few words"]
     low, high = entry.likely or entry.hard
     numbers = [(low + high) / 2, low, high, *entry.hard]
     return list(dict.fromkeys(_text(entry, number) for number in numbers))
+
+
+def _maps(entry: Entry) -> list[str]:
+    """Return the maps that are tried: each position to its own far end, one of them open, one more pair joined."""
+    far = entry.far or entry.positions
+    own = [f"{near}-{far[at] if at < len(far) else 'OL'}" for at, near in enumerate(entry.positions)]
+    stray = f"{entry.positions[0]}-{far[-1]}"
+    return [" ".join(own), " ".join([f"{entry.positions[0]}-OL", *own[1:]]), " ".join(dict.fromkeys([*own, stray]))]
 
 
 def _text(entry: Entry, base: float) -> str:

@@ -4,6 +4,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from engine.quantity.pin_map import Pair as Joined
+from engine.quantity.pin_map import PinRows
 from engine.trade.ranges import OutOfRange, within
 
 JOINED_OHM = 0.5
@@ -22,6 +24,16 @@ class PinMap:
 
     open_pairs: tuple[Pair, ...]
     joined_pairs: tuple[Pair, ...]
+    looks_like: str
+
+
+@dataclass(frozen=True, slots=True)
+class NamedMap:
+    """A pin map held against its plan: the faults as pairs of named positions. ``contacts`` counts this end's."""
+
+    contacts: int
+    open_pairs: tuple[tuple[str, str], ...]
+    joined_pairs: tuple[tuple[str, str], ...]
     looks_like: str
 
 
@@ -84,8 +96,68 @@ def read_pin_map(ohms: Sequence[float], plan: Sequence[int], leads_ohm: float) -
         elif ohm <= APART_OHM:
             unclear.add(pair)
     wanted = {(here, far) for here, far in enumerate(plan, start=1) if far}
+    names = [str(contact) for contact in range(1, count + 1)]
+    return _compared(joined, unclear, wanted, names)
+
+
+def compare_rows(found: PinRows, plan: PinRows | None, leads_ohm: float) -> NamedMap:
+    """Return what is wrong with a connector whose every pair was tried, and the joined ones named.
+
+    Args:
+        found: The map as measured; a pair without ohms was seen joined, a pair that is not named reads over range.
+        plan: The map as it should be; each position to the one of its own name if left out.
+        leads_ohm: What the meter shows with its leads together [ohm], 0 to 5.
+
+    Returns:
+        The faults by name, empty where the map is as planned.
+
+    Raises:
+        OutOfRange: if map and plan have not the same positions, or a number lies outside its range.
+
+    Source:
+        Wanted pairs at most 0.5 ohm above the leads, all others above 1 Mohm: common practice (quoted).
+
+    Example:
+        >>> from engine.quantity.pin_map import read_pin_map as rows
+        >>> compare_rows(rows("1-2 2-1"), rows("1-1 2-2"), 0.3).looks_like
+        'contacts 1 and 2 swapped'
+    """
+    within("leads", leads_ohm, 0, 5, "ohm")
+    near = plan.near if plan else found.near
+    _refuse_other_rows(found.near, near)
+    pairs = plan.pairs if plan else [Joined(position, position) for position in near]
+    far = tuple(dict.fromkeys(pair.far for pair in (*pairs, *found.pairs)))
+    joined = {_at(pair, near, far) for pair in found.pairs if _is_joined(pair, leads_ohm)}
+    unclear = {_at(pair, near, far) for pair in found.pairs if pair.ohm is not None and pair.ohm <= APART_OHM} - joined
+    read = _compared(joined, unclear, {_at(pair, near, far) for pair in pairs}, near)
+    return NamedMap(
+        len(near),
+        tuple((near[here - 1], far[there - 1]) for here, there in read.open_pairs),
+        tuple((near[here - 1], far[there - 1]) for here, there in read.joined_pairs),
+        read.looks_like,
+    )
+
+
+def _refuse_other_rows(measured: Sequence[str], planned: Sequence[str]) -> None:
+    for position in dict.fromkeys((*measured, *planned)):
+        if position not in planned:
+            raise OutOfRange(f"the plan has no row for {position}; each position measured must be in it")
+        if position not in measured:
+            raise OutOfRange(f"the map has no row for {position}; each position of the plan must be measured")
+
+
+def _is_joined(pair: Joined, leads_ohm: float) -> bool:
+    return pair.ohm is None or _size("ohms", pair.ohm) - leads_ohm <= JOINED_OHM
+
+
+def _at(pair: Joined, near: Sequence[str], far: Sequence[str]) -> Pair:
+    return near.index(pair.near) + 1, far.index(pair.far) + 1
+
+
+def _compared(joined: set[Pair], unclear: set[Pair], wanted: set[Pair], names: Sequence[str]) -> PinMap:
+    """Return the faults; ``names`` are the positions of this end in order, for the words."""
     against = (joined | unclear) - wanted
-    return PinMap(tuple(sorted(wanted - joined)), tuple(sorted(against)), _looks_like(joined, wanted, count))
+    return PinMap(tuple(sorted(wanted - joined)), tuple(sorted(against)), _looks_like(joined, wanted, names))
 
 
 def _size(name: str, ohm: float) -> float:
@@ -94,17 +166,25 @@ def _size(name: str, ohm: float) -> float:
     return within(name, ohm, 0, 1e12, "ohm")
 
 
-def _looks_like(joined: set[Pair], wanted: set[Pair], count: int) -> str:
+def _looks_like(joined: set[Pair], wanted: set[Pair], names: Sequence[str]) -> str:
     """Say in words how a wrong map came about, where it is one of the usual ways."""
     if joined == wanted:
         return ""
-    if count > 2 and joined == {(here, count + 1 - far) for here, far in wanted}:
-        return "mirrored: one end was seen from the face, the other from the wires"
     moved = sorted(here for here, far in wanted if (here, far) not in joined)
     reached = sorted(joined - wanted)
     plan = dict(wanted)
     if len(moved) == 2 and len(reached) == 2:
         first, second = moved
         if set(reached) == {(first, plan[second]), (second, plan[first])}:
-            return f"contacts {first} and {second} swapped"
+            return f"contacts {names[first - 1]} and {names[second - 1]} swapped"
+    if joined in (_far_turned(wanted, len(names)), _near_turned(wanted, len(names))):
+        return "mirrored: one end was seen from the face, the other from the wires"
     return ""
+
+
+def _far_turned(wanted: set[Pair], count: int) -> set[Pair]:
+    return {(here, count + 1 - far) for here, far in wanted}
+
+
+def _near_turned(wanted: set[Pair], count: int) -> set[Pair]:
+    return {(count + 1 - here, far) for here, far in wanted}

@@ -25,11 +25,31 @@ class VerdictView:
 
 
 @dataclass(frozen=True, slots=True)
+class MapRow:
+    """One position of a pin map: what it reaches, which of these were read in ohms, and the sentence for it."""
+
+    near: str
+    reaches: tuple[str, ...]
+    in_ohms: tuple[str, ...]
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class MapPicture:
+    """A pin map as it was understood. ``says`` counts its pairs: "6 joined (x), 43 others open (.)"."""
+
+    rows: tuple[MapRow, ...]
+    far: tuple[str, ...]
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
 class EntryRow:
     """One value on a step. ``state`` is ``open``, ``given`` or ``absent`` (not measured).
 
     ``hint`` says unit and likely range ("V, usually 12.4 to 12.9"). ``shown`` is the value in words with the other
-    system in brackets, ``raw`` the text as typed. ``choices`` are the words to pick from (yes/no and choice entries).
+    system in brackets, ``raw`` the text as typed. ``choices`` are the words to pick from (yes/no and choice entries),
+    ``map`` is a given pin map.
     """
 
     id: str
@@ -44,6 +64,7 @@ class EntryRow:
     skip: tuple[str, ...] = ()
     signed: bool = False
     known: str = ""
+    map: MapPicture | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -237,7 +258,7 @@ class PauseView:
 class Preview:
     """What a text would become, while it is being typed: an echo in both systems, or a problem with its place.
 
-    ``column`` is that place, from 0; None where the whole text is meant.
+    ``column`` is that place, from 0; None where the whole text is meant. ``map`` is a pin map as it was understood.
     """
 
     echo: str = ""
@@ -245,6 +266,7 @@ class Preview:
     column: int | None = None
     verdicts: tuple[VerdictView, ...] = ()
     question: str = ""
+    map: MapPicture | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from engine.session.events import Taken
 from engine.session.judge import judge, uses
 from engine.session.state import Given, State
 from engine.view.models import Preview, VerdictView
+from engine.view.pin_map import map_picture
 from engine.view.values import shown
 from engine.view.verdicts import step_verdicts
 
@@ -26,6 +27,8 @@ def preview(procedure: Procedure, state: State, entry_id: str, text: str) -> Pre
     if uses(procedure, step, entry_id) and not any(check.name == "plan" for check in step.checks):
         value = {entry_id: _value(meant.taken)}
         verdicts = step_verdicts(state, step, judge(procedure, state, step, value))
+    if (picture := map_picture(entry, meant.taken.label)) is not None:
+        return Preview(echo=picture.says, verdicts=verdicts, map=picture)
     return Preview(echo=shown(entry, meant.taken), verdicts=verdicts)
 
 

@@ -3,12 +3,14 @@
 from dataclasses import replace
 
 from engine.procedure.model import Entry, Procedure, Step
-from engine.quantity import range_words, show
+from engine.quantity import PIN_MAP, range_words, show
+from engine.quantity.pin_map import listed
 from engine.session.events import Taken
 from engine.session.gates import entries
 from engine.session.repeat import turn
 from engine.session.state import State
 from engine.view.models import EntryRow
+from engine.view.pin_map import map_picture
 
 REASONS = ("no instrument at hand", "cannot be reached", "does not apply here", "left for another day")
 """Reasons for "not measured" where the procedure lists none."""
@@ -50,14 +52,20 @@ def row(entry: Entry, state: State) -> EntryRow:
         skip=entry.skip or REASONS,
         signed=entry.signed,
         known=str(entry.known),
+        map=map_picture(entry, given.taken.label) if given else None,
     )
 
 
 def unit_words(entry: Entry) -> str:
     """Return the unit of a bare number, in words for a wire or a word entry."""
-    return {"wire": "size", "yes/no": "yes or no", "choice": "pick one", "words": "words", "": "count"}.get(
-        entry.unit, entry.unit
-    )
+    return {
+        "wire": "size",
+        "yes/no": "yes or no",
+        "choice": "pick one",
+        "words": "words",
+        PIN_MAP: "rows",
+        "": "count",
+    }.get(entry.unit, entry.unit)
 
 
 def choices(entry: Entry) -> tuple[str, ...]:
@@ -73,7 +81,16 @@ def hint(entry: Entry) -> str:
         return " ".join(f"{n} {word}" for n, word in enumerate(choices(entry), start=1))
     if entry.unit == "words":
         return "a few words"
+    if entry.unit == PIN_MAP:
+        return _map_hint(entry)
     usual = f", usually {range_words(*entry.likely, entry.unit)}" if entry.likely else ""
     sign = ", with + or -" if entry.signed else ""
     over = ", OL if open" if entry.over_range else ""
     return f"{unit_words(entry)}{usual}{sign}{over}"
+
+
+def _map_hint(entry: Entry) -> str:
+    far = entry.far or entry.positions
+    near = entry.positions
+    example = f"{near[0]}-{far[0]}, {near[0]}-OL if open, any other reading {near[0]}-{far[-1]}=300"
+    return f"a row for each of {listed(near)}: {example}; far ends {listed(far)}"

@@ -30,6 +30,8 @@ ONLY_THE_LOADER = (
     "ids never repeat",
     "cannot be compared",
     "is a list; this input",
+    "which is typed for a position",
+    "each position has a name of its own",
 )
 """Faults between two places of a file, or inside a text: a schema cannot say them."""
 

@@ -14,6 +14,8 @@ from engine.rules.registry import CHECK_NAMES, check
 from engine.trade.ranges import OutOfRange
 
 SIZES = ("18 AWG", "14 AWG", "10 AWG", "8 AWG", "6 AWG", "1/0 AWG", "4/0 AWG", "SAE 8", "SAE 20", "6 mm2", "16 mm2")
+LONG_NAMES = " ".join(f"windlass-{far}" for far in ("backward", "junction", "reversed", "windlass", "starting"))
+MAPS = ("1-1 2-2", "1-2 2-1", "1-OL 2-2=300", LONG_NAMES, "windlass-OL", "no map")
 LARGE = 1e6
 LONGEST = 110
 
@@ -25,6 +27,8 @@ def single(item: Input) -> st.SearchStrategy[Value]:
         return st.sampled_from(item.choices)
     if item.unit == "wire":
         return st.sampled_from(SIZES)
+    if item.unit == "pin map":
+        return st.sampled_from(MAPS)
     if item.unit == "words":
         return st.text(max_size=20)
     low = -LARGE if item.low is None else item.low

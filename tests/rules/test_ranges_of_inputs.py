@@ -16,7 +16,9 @@ LIMITED = [
     (name, item)
     for name in CHECK_NAMES
     for item in check(name).inputs
-    if item.low is not None and item.high is not None and item.unit not in ("wire", "yes/no", "choice", "words")
+    if item.low is not None
+    and item.high is not None
+    and item.unit not in ("wire", "yes/no", "choice", "words", "pin map")
 ]
 
 

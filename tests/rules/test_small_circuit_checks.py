@@ -135,6 +135,32 @@ def test_swap_is_named() -> None:
     assert judged("pin-map", ohms="OL; 0.4; 0.4; OL", unplugged="yes").sentence == "contacts 1 and 2 swapped"
 
 
+def test_a_pin_map_is_held_against_its_plan() -> None:
+    # Source: the plan decides: 2 stays without a wire, 3 is the ground.
+    plan = "1-left 2-OL 3-ground"
+    assert judged("pin-map", found="1-left 2-OL 3-ground", plan=plan, unplugged="yes").verdict is Verdict.PASS
+    wrong = judged("pin-map", found="1-ground 2-OL 3-left", plan=plan, unplugged="yes")
+    assert (wrong.verdict, wrong.sentence) == (Verdict.FAIL, "contacts 1 and 3 swapped")
+
+
+def test_pairs_without_ohms_are_said_to_be_joined_as_seen() -> None:
+    # Source: this project's rule: what was not measured in ohms is named.
+    seen = judged("pin-map", found="1-1 2-2=0.6", unplugged="yes").conditions
+    assert seen[-1] == "1 pairs without ohms: joined as seen, at most 0.5 ohm above the leads"
+
+
+def test_a_map_names_three_pairs_and_counts_the_rest() -> None:
+    # Source: this project's rule: a sentence stays one line.
+    nothing = judged("pin-map", found="1-OL 2-OL 3-OL 4-OL 5-OL", unplugged="yes")
+    assert nothing.sentence == "not joined: 1 to 1, 2 to 2, 3 to 3 and 2 more"
+    shorts = judged("pin-map", found="1-1 2-2 3-3 1-2 2-1 1-3 3-1", unplugged="yes")
+    assert shorts.sentence == "joined against the plan: 1 to 2, 1 to 3, 2 to 1 and 1 more"
+
+
+def test_no_map_at_all_is_missing() -> None:
+    assert judged("pin-map", unplugged="yes").verdict is Verdict.MISSING
+
+
 def test_readings_that_are_no_square_are_refused() -> None:
     with pytest.raises(OutOfRange, match=r"^ohms has 3 readings; it must have n x n: each contact to each"):
         judged("pin-map", ohms="0.4; OL; OL", unplugged="yes")

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.trade.pin_map import read_pin_map, straight_through
+from engine.quantity.pin_map import read_pin_map as rows
+from engine.trade.pin_map import compare_rows, read_pin_map, straight_through
 from engine.trade.ranges import OutOfRange
 
 OPEN = math.inf
@@ -74,3 +75,49 @@ def test_bad_input_is_refused(ohms, plan, leads, sentence) -> None:
     with pytest.raises(OutOfRange) as refused:
         read_pin_map(ohms, plan, leads)
     assert str(refused.value) == sentence
+
+
+@given(st.permutations(["a", "b", "c", "d", "e"]), st.permutations(["a", "b", "c", "d", "e"]))
+def test_named_positions_are_judged_as_numbered_ones(plan: list[str], reaches: list[str]) -> None:
+    # Source: a map by name and the same map by number say the same.
+    named = compare_rows(rows(typed(reaches)), rows(typed(plan)), LEADS)
+    numbers = {name: at for at, name in enumerate("abcde", start=1)}
+    numbered = read_pin_map(matrix([numbers[name] for name in reaches]), [numbers[name] for name in plan], LEADS)
+    by_number = {(str(here), "abcde"[far - 1]) for here, far in numbered.open_pairs}
+    assert set(named.open_pairs) == by_number
+    assert named.contacts == 5
+
+
+def typed(reaches: list[str]) -> str:
+    return " ".join(f"{here}-{far}" for here, far in enumerate(reaches, start=1))
+
+
+@pytest.mark.parametrize(
+    ("found", "open_pairs", "joined_pairs"),
+    [
+        ("1-1 2-2 3-3", (), ()),
+        ("1-1 2-2 3-3 1-3", (), (("1", "3"),)),
+        ("1-1 2-2=0.81 3-3", (("2", "2"),), ()),
+        ("1-1 2-2=0.8 3-3", (), ()),
+        ("1-1 2-2 3-3 1-2=1000001", (), ()),
+        ("1-1 2-2 3-3 1-2=1000k", (), (("1", "2"),)),
+        ("1-OL 2-2 3-3", (("1", "1"),), ()),
+    ],
+)
+def test_a_typed_pair_is_judged_by_its_ohms(found: str, open_pairs: tuple, joined_pairs: tuple) -> None:
+    # Source: common practice (quoted): 0.5 ohm above the leads, here 0.3 + 0.5; all others over 1 Mohm.
+    read = compare_rows(rows(found), None, LEADS)
+    assert (read.open_pairs, read.joined_pairs) == (open_pairs, joined_pairs)
+
+
+def test_a_map_seen_from_the_other_side_is_named_whatever_the_far_ends_are_called() -> None:
+    # Source: common practice (quoted): face against wire side is the commonest wrong wiring.
+    plan = rows("1-left 2-right 3-ground 4-tail")
+    assert compare_rows(rows("4-left 3-right 2-ground 1-tail"), plan, LEADS).looks_like.startswith("mirrored")
+
+
+def test_map_and_plan_have_the_same_rows() -> None:
+    with pytest.raises(OutOfRange, match=r"^the plan has no row for 3; each position measured must be in it$"):
+        compare_rows(rows("1-1 2-2 3-3"), rows("1-1 2-2"), LEADS)
+    with pytest.raises(OutOfRange, match=r"^the map has no row for 2; each position of the plan must be measured$"):
+        compare_rows(rows("1-1"), rows("1-1 2-OL"), LEADS)

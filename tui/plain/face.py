@@ -11,7 +11,7 @@ from engine.session.runner import Runner
 from engine.view.models import PauseView, StepView
 from tui.inert import one_line
 from tui.job import Job
-from tui.plain.lines import closing_lines, return_lines, step_lines
+from tui.plain.lines import closing_lines, map_lines, return_lines, step_lines
 from tui.plain.pause import pause_lines, pause_prompt, pick
 from tui.plain.replies import reply
 from tui.plain.text import wrapped
@@ -162,7 +162,7 @@ class PlainFace:
         changed = [row for row in after.rows if row.state != "open" and stood.get(row.id) != (row.state, row.shown)]
         for row in changed:
             name = f"{row.ask}: " if len(changed) > 1 else ""
-            self.say(*wrapped(f"recorded: {name}{row.shown}", hang=2))
+            self.say(*(map_lines(row.map, name) if row.map else wrapped(f"recorded: {name}{row.shown}", hang=2)))
         self.say(*(x for each in after.verdicts if each not in before.verdicts for x in verdict_lines(each)))
 
     def look(self, step: str | None) -> None:

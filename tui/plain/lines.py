@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from engine.view.models import ClosingView, ConnectorPicture, EntryRow, ReturnView, StepView
+from engine.view.models import ClosingView, ConnectorPicture, EntryRow, MapPicture, ReturnView, StepView
 from tui.draw.step import place_lines, step_blocks
 from tui.plain.plan import short_plan_lines
 from tui.plain.text import ROOM, listed, texts, wrapped
@@ -30,6 +30,11 @@ def step_lines(view: StepView) -> list[str]:
 def connector_lines(picture: ConnectorPicture) -> list[str]:
     """Return a connector in words: the side it is seen from, then a sentence for each position."""
     return listed(f"{picture.title}, {picture.seen_from}", (position.sentence for position in picture.positions))
+
+
+def map_lines(picture: MapPicture, name: str = "") -> list[str]:
+    """Return a recorded pin map in words: how many pairs, then a sentence for each position."""
+    return listed(f"recorded: {name}{picture.says}", (row.sentence for row in picture.rows))
 
 
 def ask_lines(row: EntryRow) -> list[str]:

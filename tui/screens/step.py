@@ -8,6 +8,7 @@ from textual.message import Message
 from engine.view.models import EntryRow, Preview, StepView
 from tui.draw.keyline import Hint, hint
 from tui.draw.pages import Room
+from tui.draw.pin_map import map_lines
 from tui.draw.step import asked_block, place_lines, step_blocks
 from tui.draw.step_parts import first_letters, verdict_lines
 from tui.keys import STEP, bindings
@@ -18,6 +19,9 @@ from tui.step_mode import Mode, mode_of, row_asked, works
 
 Previewer = Callable[[str, str], Preview]
 """Tells what a text would become as a value: the entry's id and the text in, echo or problem and verdicts out."""
+
+BESIDE_MAP = 9
+"""Rows kept beside the drawing of a pin map: place, what is asked, the entry, the echo, a verdict, keys."""
 
 _USUAL = frozenset({"done", "through", "goto"})
 """Commands that stand first on the key line, by what the step waits for."""
@@ -316,6 +320,8 @@ class StepScreen(WishScreen):
         lines = wrap([piece(shown.echo, "value")], room.measure, piece("= ", "value")) if shown.echo else []
         if shown.question:
             lines += say(shown.question, room)
+        if shown.map is not None:
+            lines += map_lines(shown.map, room.measure, room.height - BESIDE_MAP)
         return lines + [one for each in shown.verdicts for one in verdict_lines(each, room.measure)]
 
 

@@ -1,0 +1,34 @@
+"""A pin map for the eye: each position with what it reaches, and how many pairs that makes of all n x n."""
+
+from engine.procedure.model import Entry
+from engine.quantity import PIN_MAP, Pair, PinRows, read_pin_map, show
+from engine.view.models import MapPicture, MapRow
+
+LONGEST = 2000
+"""Characters of a map as it is kept, its short words written out (project rule)."""
+
+
+def map_picture(entry: Entry, label: str | None) -> MapPicture | None:
+    """Return the picture of a pin map that was given, or None if the entry is none."""
+    if entry.unit != PIN_MAP or label is None:
+        return None
+    found = read_pin_map(label, entry.positions, entry.far, LONGEST)
+    if not isinstance(found, PinRows):
+        return None
+    far = entry.far or entry.positions
+    return MapPicture(tuple(_row(near, found.of(near)) for near in found.near), far, _says(found, len(far)))
+
+
+def _row(near: str, pairs: tuple[Pair, ...]) -> MapRow:
+    reached = [pair.far if pair.ohm is None else f"{pair.far} ({show(pair.ohm, 'ohm')})" for pair in pairs]
+    in_ohms = tuple(pair.far for pair in pairs if pair.ohm is not None)
+    sentence = f"{near} reaches {' and '.join(reached) or 'nothing'}"
+    return MapRow(near, tuple(pair.far for pair in pairs), in_ohms, sentence)
+
+
+def _says(found: PinRows, far: int) -> str:
+    read = sum(pair.ohm is not None for pair in found.pairs)
+    joined = len(found.pairs) - read
+    counted = [f"{joined} joined (x)"] if joined else []
+    counted += [f"{read} read in ohms (r)"] if read else []
+    return ", ".join([*counted, f"{len(found.near) * far - len(found.pairs)} {'others ' * bool(counted)}open (.)"])
