@@ -36,7 +36,7 @@ class MapRow:
 
 @dataclass(frozen=True, slots=True)
 class MapPicture:
-    """A pin map as it was understood. ``says`` counts its pairs: "6 joined (x), 43 others open (.)"."""
+    """A pin map as it was understood. ``says`` counts its pairs: "6 joined (x), all others open (.)"."""
 
     rows: tuple[MapRow, ...]
     far: tuple[str, ...]

@@ -1,4 +1,4 @@
-"""A pin map for the eye: each position with what it reaches, and how many pairs that makes of all n x n."""
+"""A pin map for the eye: each position with what it reaches, and how many pairs that makes."""
 
 from engine.procedure.model import Entry
 from engine.quantity import PIN_MAP, Pair, PinRows, read_pin_map, show
@@ -16,7 +16,7 @@ def map_picture(entry: Entry, label: str | None) -> MapPicture | None:
     if not isinstance(found, PinRows):
         return None
     far = entry.far or entry.positions
-    return MapPicture(tuple(_row(near, found.of(near)) for near in found.near), far, _says(found, len(far)))
+    return MapPicture(tuple(_row(near, found.of(near)) for near in found.near), far, _says(found))
 
 
 def _row(near: str, pairs: tuple[Pair, ...]) -> MapRow:
@@ -26,9 +26,9 @@ def _row(near: str, pairs: tuple[Pair, ...]) -> MapRow:
     return MapRow(near, tuple(pair.far for pair in pairs), in_ohms, sentence)
 
 
-def _says(found: PinRows, far: int) -> str:
+def _says(found: PinRows) -> str:
     read = sum(pair.ohm is not None for pair in found.pairs)
     joined = len(found.pairs) - read
     counted = [f"{joined} joined (x)"] if joined else []
     counted += [f"{read} read in ohms (r)"] if read else []
-    return ", ".join([*counted, f"{len(found.near) * far - len(found.pairs)} {'others ' * bool(counted)}open (.)"])
+    return ", ".join([*counted, "all others open (.)" if counted else "all open (.)"])
