@@ -166,6 +166,7 @@ def test_a_limit_that_the_other_branch_settles_by_itself_raises_none() -> None:
         ("Tighten properly prior to use.", ['"properly": say how', '"prior to": before']),
         ("Use a multidimensional gauge.", ['"multidimensional" is a long word; use a plain one']),
         ("Measure the receptacle's polarity.", []),
+        ("A capacitor drains.", []),
         ("An additional wire.", ['"additional" is a long word; use a plain one']),
         (" ".join(["so"] * 26) + ".", ["a sentence has 26 words; 25 at most"]),
         (" ".join(["so"] * 25) + ".", []),
