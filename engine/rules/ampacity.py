@@ -6,7 +6,7 @@ from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import flag, maybe, number, word
 from engine.rules.say import apart, at_most, short
-from engine.rules.sources import CFR_BUNDLE, CFR_ENGINE_SPACE, CFR_TABLE_5, COMMON_PRACTICE
+from engine.rules.sources import CFR_BUNDLE, CFR_ENGINE_SPACE, CFR_RATING, CFR_TABLE_5, COMMON_PRACTICE
 from engine.trade.ampacity import (
     ambient_factor,
     bundle_factor,
@@ -23,8 +23,11 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     surroundings = _surroundings_factor(given, insulation)
     bundle = _bundle_factor(given, context)
     allowable = table_a * surroundings * bundle
-    share = float(context.profile.settings["continuous_share_of_allowable"])
-    verdict, sentence = _verdict(load, allowable, share, flag(given, "continuous"))
+    if flag(given, "fuse"):
+        verdict, sentence = _fuse_verdict(load, allowable, _ceiling_a(given, table_a, allowable, context))
+    else:
+        share = float(context.profile.settings["continuous_share_of_allowable"])
+        verdict, sentence = _verdict(load, allowable, share, flag(given, "continuous"))
     if _too_thin(given):
         verdict, sentence = Verdict.FAIL, f"{size} is too thin to run singly: 16 AWG, or a sheath around it"
     return Finding(
@@ -45,7 +48,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
             f"I_allow = table 5 x surroundings x bundle\n"
             f"= {table_a:g} A x {surroundings:.3g} x {bundle:g} = {allowable:.4g} A; load {load:g} A"
         ),
-        remedy="" if verdict is Verdict.PASS else "use a larger wire",
+        remedy=_remedy(given, verdict),
     )
 
 
@@ -59,6 +62,30 @@ def _verdict(load: float, allowable: float, share: float, continuous: bool) -> t
             f"{short(load)} A is {part:.0f} % of {short(allowable)} A; {100 * share:g} % is wise for long runs",
         )
     return Verdict.PASS, f"{short(load)} A is within the {short(allowable)} A this wire may carry"
+
+
+def _ceiling_a(given: Mapping[str, Value], table_a: float, allowable: float, context: Context) -> float:
+    """Return the largest fuse that the profile lets guard the wire [A]; from 50 V on it is the wire's own figure."""
+    settings = context.profile.settings
+    if number(given, "nominal") >= 50:
+        return allowable
+    base = table_a if settings["rating_base_is_plain_table"] else allowable
+    return float(settings["rating_ceiling_share_of_allowable"]) * base
+
+
+def _fuse_verdict(fuse: float, allowable: float, ceiling: float) -> tuple[Verdict, str]:
+    wire = f"{short(allowable)} A this wire may carry"
+    if at_most(fuse, allowable):
+        return Verdict.PASS, f"the {short(fuse)} A fuse is within the {wire}"
+    if at_most(fuse, ceiling):
+        return Verdict.MARGINAL, f"the {short(fuse)} A fuse is over the {wire}; {short(ceiling)} A is a ceiling"
+    return Verdict.FAIL, f"the {apart(fuse, ceiling)} A fuse is over {short(ceiling)} A: the wire can burn first"
+
+
+def _remedy(given: Mapping[str, Value], verdict: Verdict) -> str:
+    if verdict is Verdict.PASS:
+        return ""
+    return "fit a smaller fuse, or a larger wire" if flag(given, "fuse") else "use a larger wire"
 
 
 def _surroundings_factor(given: Mapping[str, Value], insulation: float) -> float:
@@ -122,9 +149,10 @@ CHECK = Check(
         ),
         Input(name="ambient", unit="degC", says="warmest air around the wire", low=-40, high=199, required=False),
         Input(name="in_sheath", unit="yes/no", says="lies in a sheath of several conductors", required=False),
+        Input(name="fuse", unit="yes/no", says="the current is the rating of its fuse", default=False, required=False),
     ),
     judge=_judge,
-    sources=(CFR_TABLE_5, CFR_ENGINE_SPACE, CFR_BUNDLE, COMMON_PRACTICE),
+    sources=(CFR_TABLE_5, CFR_ENGINE_SPACE, CFR_BUNDLE, CFR_RATING, COMMON_PRACTICE),
     gives=(("allowable_a", "what the wire may carry where it lies"), ("loading", "load over allowable")),
     example='tugtest check ampacity load=48A size="8 AWG" insulation=105 engine_space=no bundled=2',
 )

@@ -4,17 +4,21 @@ from collections.abc import Mapping
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
-from engine.rules.given import number, word
+from engine.rules.given import maybe, number, word
 from engine.rules.measured import GUARD_BAND, Part, at_worst, own_rule, standard_u, worst_part
 from engine.rules.say import apart, short
 from engine.source import Authority, Seen, Source
+from engine.trade.conductor import VERDICT_TEMPERATURE_C, area_mm2, resistance_ohm_per_m
 from engine.trade.decision import at_most, band_at_most
 from engine.trade.joint import drop_at_v, joint_power_w, joint_resistance_ohm
-from engine.trade.reading import expanded, quotient
+from engine.trade.reading import combined, expanded, quotient, standard
 
 GOOD_V, BEARABLE_V = 0.050, 0.100
 GOOD_W, BEARABLE_W = 3.0, 6.0
 """Limits of one joint at rated current. Source: this project's rule; SAE has 0.1 V a connection (quoted)."""
+
+WIRE_UNSURE = 0.10
+"""Share by which the wire between the probes may differ from its sum: 9 % a tinned strand (NFPA 70 table 8), heat."""
 
 CONTACT = "contact"
 KINDS = (CONTACT, "stud", "lug", "splice", "switch", "fuse", "breaker")
@@ -24,10 +28,13 @@ CLEAN = "open it dead, back to bright copper, clamp again, measure again"
 
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     drop, current, rated = number(given, "drop"), number(given, "current"), number(given, "rated")
-    resistance = joint_resistance_ohm(drop, current)
+    wire_ohm = _wire_ohm(given)
+    resistance = max(joint_resistance_ohm(drop, current) - wire_ohm, 0.0)
     scaled, power = drop_at_v(resistance, rated), joint_power_w(resistance, rated)
     u_drop, u_current = standard_u("drop", drop, "dmm_mv", context), standard_u("current", current, "clamp", context)
-    uncertainty = expanded(quotient(drop, u_drop, current, u_current) * rated)
+    u_read = quotient(drop, u_drop, current, u_current) * rated
+    u_wire = standard(WIRE_UNSURE * wire_ohm * rated)
+    uncertainty = expanded(combined([u_read, u_wire]) if wire_ohm else u_read)
     parts = [_by_drop(scaled, uncertainty)]
     is_contact = word(given, "kind") == CONTACT
     if is_contact:
@@ -46,11 +53,23 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         uncertainty=1000 * uncertainty,
         conditions=("probes on wire and contact, not on the screw",),
         sum_text=lambda: (
-            f"r = {_mv(drop)} mV / {short(current)} A = {short(1000 * resistance)} mohm\n"
+            f"r = {_mv(drop)} mV / {short(current)} A{_less(wire_ohm)} = {short(1000 * resistance)} mohm\n"
             f"at {short(rated)} A: {_mv(scaled)} mV, U = {_mv(uncertainty, 2)} mV; P = {short(power)} W"
         ),
         remedy=part.remedy,
     )
+
+
+def _wire_ohm(given: Mapping[str, Value]) -> float:
+    """Return what the wire between the probes has by itself [ohm]; none where no wire is told."""
+    length_m = maybe(given, "wire_length")
+    if length_m is None or given.get("wire") is None:
+        return 0.0
+    return length_m * resistance_ohm_per_m(area_mm2(word(given, "wire")), VERDICT_TEMPERATURE_C)
+
+
+def _less(wire_ohm: float) -> str:
+    return f" - {short(1000 * wire_ohm)} mohm of wire" if wire_ohm else ""
 
 
 def _by_drop(scaled: float, uncertainty: float) -> Part:
@@ -107,6 +126,8 @@ CHECK = Check(
             default=CONTACT,
             required=False,
         ),
+        Input(name="wire", unit="wire", says="wire between the probes, beside the joint", required=False),
+        Input(name="wire_length", unit="m", says="its length, taken off the drop", low=0, high=20, required=False),
     ),
     judge=_judge,
     sources=(

@@ -75,3 +75,30 @@ def test_the_default_insulation_is_marked_as_assumed() -> None:
 
 def test_the_sentence_names_load_and_limit() -> None:
     assert judged("ampacity", load="85", size="8 AWG").sentence == "85 A is over the 80 A this wire may carry"
+
+
+@pytest.mark.parametrize(
+    ("fuse", "profile", "verdict"),
+    [
+        ("7.5", "industry", "pass"),
+        ("10", "industry", "marginal"),
+        ("11.25", "industry", "marginal"),
+        ("11.3", "industry", "fail"),
+        ("20", "federal", "marginal"),
+        ("22.5", "federal", "marginal"),
+        ("23", "federal", "fail"),
+    ],
+)
+def test_a_fuse_may_pass_what_its_wire_carries_only_up_to_the_ceiling(fuse: str, profile: str, verdict: str) -> None:
+    """16 AWG of 60 degC carries 15 A by 33 CFR 183.425 table 5, half in a bundle of seven; 150 % by 183.455(c)."""
+    found = judged(
+        "ampacity", profile, load=fuse, size="16 AWG", insulation="60", bundled="7", nominal="12", fuse="yes"
+    )
+    assert found.verdict == verdict
+    assert (found.remedy == "") == (verdict == "pass")
+
+
+def test_from_fifty_volts_a_fuse_has_no_room_above_its_wire() -> None:
+    """33 CFR 183.455(c): 150 % only below 50 V."""
+    found = judged("ampacity", load="10", size="16 AWG", insulation="60", bundled="7", nominal="60", fuse="yes")
+    assert found.verdict is Verdict.FAIL

@@ -77,3 +77,30 @@ def test_certain_marginal_in_millivolts_settles_a_doubt_in_watts() -> None:
 def test_doubt_that_may_be_a_fail_is_not_settled_by_a_marginal() -> None:
     # Source: JCGM 106:2012, 8.3: 99 mV is within U of 100 mV while 4.75 W are marginal for certain.
     assert judged("joint", drop="99", current="48 A", rated="48 A").verdict is Verdict.UNDECIDED
+
+
+def test_the_wire_between_the_probes_is_taken_off() -> None:
+    # Source: worked by hand: 1 m of 16 AWG (1.309 mm2) has 13.65 mohm at 29.3 degC, 49.2 of 65 mV at 3.6 A.
+    found = measured(
+        "joint", EXACT, drop="65", current="3.6", rated="3.6", kind="splice", wire="16 AWG", wire_length="1 m"
+    )
+    assert found.verdict is Verdict.PASS
+    assert found.values["scaled_mv"] == pytest.approx(15.8, abs=0.2)
+    assert "mohm of wire" in found.worked
+
+
+def test_a_bad_splice_shows_above_its_wire() -> None:
+    # Source: as above; 200 mV less 49 mV of wire is over 100 mV, far outside the 10 % that the wire may differ.
+    found = judged("joint", drop="200", current="3.6", rated="3.6", kind="splice", wire="16 AWG", wire_length="1 m")
+    assert found.verdict is Verdict.FAIL
+
+
+def test_a_long_wire_leaves_a_splice_undecided() -> None:
+    # Source: JCGM 106:2012, 8.3: ten metres of wire are known to 10 % only, more than a splice may lose.
+    found = judged("joint", drop="520", current="3.6", rated="3.6", kind="splice", wire="16 AWG", wire_length="10 m")
+    assert found.verdict is Verdict.UNDECIDED
+
+
+def test_less_than_the_wire_alone_is_no_joint() -> None:
+    found = judged("joint", drop="30", current="3.6", rated="3.6", kind="splice", wire="16 AWG", wire_length="1 m")
+    assert found.values["scaled_mv"] == 0
