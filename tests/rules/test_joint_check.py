@@ -86,7 +86,7 @@ def test_the_wire_between_the_probes_is_taken_off() -> None:
     )
     assert found.verdict is Verdict.PASS
     assert found.values["scaled_mv"] == pytest.approx(15.8, abs=0.2)
-    assert "mohm of wire" in found.worked
+    assert "mohm of wire" in found.working
 
 
 def test_a_bad_splice_shows_above_its_wire() -> None:
