@@ -46,7 +46,12 @@ class Pair:
     @property
     def text(self) -> str:
         """The pair as it is kept: ``2-5``, ``2-5=300``."""
-        return f"{self.near}-{self.far}" + ("" if self.ohm is None else f"={_plain(self.ohm)}")
+        return f"{self.near}-{self.far}" + ("" if self.ohm is None else f"={self.ohm_text}")
+
+    @property
+    def ohm_text(self) -> str:
+        """Its ohms written out, empty if none were typed."""
+        return "" if self.ohm is None else f"{self.ohm:.6f}".rstrip("0").rstrip(".")
 
 
 @dataclass(frozen=True, slots=True)
@@ -234,7 +239,3 @@ def listed(names: Sequence[str]) -> str:
         follows = parts and name.isdigit() and parts[-1][-1].isdigit() and int(name) == int(parts[-1][-1]) + 1
         parts = [*parts[:-1], [*parts[-1], name]] if follows else [*parts, [name]]
     return ", ".join(f"{part[0]} to {part[-1]}" if len(part) > 2 else ", ".join(part) for part in parts)
-
-
-def _plain(ohm: float) -> str:
-    return f"{ohm:.6f}".rstrip("0").rstrip(".")

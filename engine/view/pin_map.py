@@ -1,7 +1,7 @@
 """A pin map for the eye: each position with what it reaches, and how many pairs that makes."""
 
 from engine.procedure.model import Entry
-from engine.quantity import PIN_MAP, Pair, PinRows, read_pin_map, show
+from engine.quantity import PIN_MAP, Pair, PinRows, read_pin_map
 from engine.view.models import MapPicture, MapRow
 
 LONGEST = 2000
@@ -20,7 +20,7 @@ def map_picture(entry: Entry, label: str | None) -> MapPicture | None:
 
 
 def _row(near: str, pairs: tuple[Pair, ...]) -> MapRow:
-    reached = [pair.far if pair.ohm is None else f"{pair.far} ({show(pair.ohm, 'ohm')})" for pair in pairs]
+    reached = [pair.far if pair.ohm is None else f"{pair.far} ({pair.ohm_text} ohm)" for pair in pairs]
     in_ohms = tuple(pair.far for pair in pairs if pair.ohm is not None)
     sentence = f"{near} reaches {' and '.join(reached) or 'nothing'}"
     return MapRow(near, tuple(pair.far for pair in pairs), in_ohms, sentence)

@@ -92,5 +92,5 @@ def hint(entry: Entry) -> str:
 def _map_hint(entry: Entry) -> str:
     far = entry.far or entry.positions
     near = entry.positions
-    example = f"{near[0]}-{far[0]}, {near[0]}-OL if open, any other reading {near[0]}-{far[-1]}=300"
-    return f"a row for each of {listed(near)}: {example}; far ends {listed(far)}"
+    typed = f"{near[0]}-{far[0]}, {near[0]}-OL for nothing, {near[0]}-{far[-1]}=300 for ohms"
+    return f"{'rows' if len(near) > 1 else 'row'} {listed(near)}: {typed}; to {listed(far)}"

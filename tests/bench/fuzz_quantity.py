@@ -16,7 +16,20 @@ except ImportError:
     sys.exit(0)
 
 with atheris.instrument_imports(include=["engine.quantity"]):
-    from engine.quantity import UNITS, Amount, Fault, Question, WireSize, prepare, read, several, show, slip
+    from engine.quantity import (
+        UNITS,
+        Amount,
+        Fault,
+        PinRows,
+        Question,
+        WireSize,
+        prepare,
+        read,
+        read_pin_map,
+        several,
+        show,
+        slip,
+    )
 
 ASKED = (*UNITS, "wire")
 LONGEST_BYTES = 128
@@ -32,7 +45,10 @@ SEEDS = (
     "-0.02 VDC",
     "16 mm²",
     "70F",
+    "1-1 2-l 3-OL 4-g=0,4",
+    "1-left 2-open, 3-3 4-4 1-4=1.2k",
 )
+NEAR, FAR = ("1", "2", "3", "4"), ("left", "ground", "lamp", "1", "3", "4")
 
 
 def one_input(data: bytes) -> None:
@@ -44,6 +60,7 @@ def one_input(data: bytes) -> None:
     for text in (as_bytes.decode("utf-8", "replace"), as_bytes.decode("latin-1")):
         judge(text, asked, over_range=over_range, signed=signed)
         assert isinstance(several(text, asked, "V"), tuple | Fault), text
+        judge_map(text)
 
 
 def judge(text: str, asked: str, *, over_range: bool, signed: bool) -> None:
@@ -61,6 +78,18 @@ def judge(text: str, asked: str, *, over_range: bool, signed: bool) -> None:
     if isinstance(meant, Amount):
         assert show(meant.number, meant.unit, step=meant.step).isascii(), text
         slip(meant, (1.0, 2.0), (0.0, 10.0), asked)
+
+
+def judge_map(text: str) -> None:
+    """Read one text as a pin map: a row for each position and the same map from its own spelling, or a fault."""
+    meant = read_pin_map(text, NEAR, FAR)
+    if isinstance(meant, Fault):
+        assert 0 <= meant.column <= len(meant.raw), text
+        assert meant.sentence.isprintable(), text
+        return
+    again = read_pin_map(meant.label, NEAR, FAR, 2000)
+    assert isinstance(again, PinRows), text
+    assert (again.near, again.label) == (NEAR, meant.label), text
 
 
 def seeded(folder: Path) -> str:

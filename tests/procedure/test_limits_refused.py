@@ -6,7 +6,7 @@ from engine.procedure.limit import LimitFault, parse, parse_number
 
 UNITS = {
     "strip": "mm", "depth": "mm", "load": "A", "before": "V", "hot": "degC", "ambient": "degC", "share": "%",
-    "taps": "yes/no", "wire": "wire", "kind": "choice", "count": "",
+    "taps": "yes/no", "wire": "wire", "kind": "choice", "count": "", "pins": "pin map",
 }  # fmt: skip
 
 REFUSED = [
@@ -33,6 +33,7 @@ REFUSED = [
     ("taps and load > 1 A", 'compare it: taps == "yes"', 5),
     ("load", "this says nothing yet: compare it with something, such as >= 1 mm", 0),
     ("not load", "this says nothing yet: compare it with something, such as >= 1 mm", 0),
+    ('pins == "1-1 2-2"', "a pin map is judged by the check pin-map, not by a limit", 0),
     ("wire == kind", "wire (wire) and kind (choice) cannot be compared", 5),
     ("wire == 8", "a number and a label cannot be compared", 5),
     ("wire + 1 > 2", "wire is no number (wire); compare it with == and a text in quotes", 5),

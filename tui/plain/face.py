@@ -9,12 +9,13 @@ from engine.session import commands as c
 from engine.session.outcome import Asked, Outcome, Recorded, Refusal, Unrecorded, answered
 from engine.session.runner import Runner
 from engine.view.models import PauseView, StepView
+from tui.draw.caret import excerpt
 from tui.inert import one_line
 from tui.job import Job
 from tui.plain.lines import closing_lines, map_lines, return_lines, step_lines
 from tui.plain.pause import pause_lines, pause_prompt, pick
 from tui.plain.replies import reply
-from tui.plain.text import wrapped
+from tui.plain.text import ROOM, wrapped
 from tui.plain.verdict import verdict_lines
 from tui.plain.voice import Gone, Voice
 from tui.plain.wishes import is_wish, wish
@@ -118,7 +119,8 @@ class PlainFace:
     def refuse(self, refusal: Refusal, text: str = "") -> None:
         """Say why nothing was recorded, with a caret under the fault where its place is known."""
         if text and refusal.column is not None and one_line(text) == text:
-            self.say(f"  {text}", f"  {' ' * refusal.column}^")
+            part, at = excerpt(text, refusal.column, ROOM.measure)
+            self.say(f"  {part}", f"  {' ' * at}^")
         self.tell(f"Not taken: {refusal.sentence.rstrip('.')}.")
 
     def _question(self, asked: Asked) -> Outcome:

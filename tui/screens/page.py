@@ -161,12 +161,16 @@ class PageScreen(Screen[Result]):
         lines = [one for each in self.extras(room) for one in each.lines]
         return lines if self.page_count == 1 and len(lines) < rows else []
 
+    def entry_width(self, room: Room) -> int:
+        """Return the width of the entry line [cells]."""
+        return min(room.measure, room.width - _ENTRY_COLUMN - 2)
+
     def _put_entry(self, room: Room, row: int) -> None:
         entry = self.entry
         entry.display = self.wants_entry()
         if entry.display:
             entry.styles.offset = (_ENTRY_COLUMN, row)
-            entry.styles.width = min(room.measure, room.width - _ENTRY_COLUMN - 2)
+            entry.styles.width = self.entry_width(room)
 
     def action_more(self) -> None:
         """Open the line of commands, or close it."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from textual.message import Message
 
 from engine.view.models import EntryRow, Preview, StepView
+from tui.draw.caret import caret_lines
 from tui.draw.keyline import Hint, hint
 from tui.draw.pages import Room
 from tui.draw.pin_map import map_lines
@@ -151,7 +152,7 @@ class StepScreen(WishScreen):
     def said(self, room: Room) -> list[Line]:
         """Return the message, or the echo and the verdict of what is typed."""
         if self._message:
-            return [*_caret(self._column), *say(self._message, room)]
+            return [*self._caret(self._column, room), *say(self._message, room)]
         return self._previewed(room) if self.wants_entry() and self.entry.value else []
 
     def said_softly(self, room: Room) -> list[Line]:
@@ -316,7 +317,7 @@ class StepScreen(WishScreen):
     def _previewed(self, room: Room) -> list[Line]:
         shown = self._preview
         if shown.problem:
-            return [*_caret(shown.column), *say(shown.problem, room)]
+            return [*self._caret(shown.column, room), *say(shown.problem, room)]
         lines = wrap([piece(shown.echo, "value")], room.measure, piece("= ", "value")) if shown.echo else []
         if shown.question:
             lines += say(shown.question, room)
@@ -324,7 +325,5 @@ class StepScreen(WishScreen):
             lines += map_lines(shown.map, room.measure, room.height - BESIDE_MAP)
         return lines + [one for each in shown.verdicts for one in verdict_lines(each, room.measure)]
 
-
-def _caret(column: int | None) -> list[Line]:
-    """Return the caret under the place of a fault in the entry line, if it has one."""
-    return [] if column is None else [Line((piece(" " * (column + 2) + "^", "problem"),))]
+    def _caret(self, column: int | None, room: Room) -> list[Line]:
+        return caret_lines(self.entry.value, column, self.entry_width(room))
