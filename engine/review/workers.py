@@ -1,7 +1,9 @@
 """How worker processes are started: never as a copy of a process that may have threads."""
 
+import sys
 from collections.abc import Callable
-from multiprocessing import get_all_start_methods, get_context
+from contextlib import redirect_stderr
+from multiprocessing import get_all_start_methods, get_context, resource_tracker
 from multiprocessing.connection import Connection
 from multiprocessing.context import BaseContext
 from typing import Any, TypeVar
@@ -17,7 +19,13 @@ class WorkerLost(Exception):
 
 
 def context() -> BaseContext:
-    """Return the way in which workers are started on this system."""
+    """Return the way in which workers are started on this system.
+
+    The process that cleans up after them is given our standard error when it starts. A screen puts something else in
+    its place that is no file: it is put back for that moment.
+    """
+    with redirect_stderr(sys.__stderr__):
+        resource_tracker.ensure_running()
     return get_context("forkserver" if "forkserver" in get_all_start_methods() else "spawn")
 
 

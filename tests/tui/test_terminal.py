@@ -1,6 +1,7 @@
 """The app in a real terminal: it ends cleanly however it is ended, and what was recorded is on the disk."""
 
 import os
+import shutil
 import signal
 import sys
 import termios
@@ -10,7 +11,9 @@ from pathlib import Path
 
 import pytest
 
+from engine.review.folder import WORTH
 from engine.session.scan import read_log
+from tests.review.forging import CLEAN
 from tests.tui.terminal import Terminal
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
@@ -76,6 +79,25 @@ def test_a_log_that_cannot_be_begun_is_said_in_the_shell(tmp_path: Path) -> None
     shell = one.out.rsplit(b"\x1b[?1049l", 1)[1]
     assert b"file" in shell
     one.close()
+
+
+REVIEW = """
+import sys
+from pathlib import Path
+import tui.review_desk as room
+from tui.review_app import ReviewApp
+
+room.index_path = lambda: Path(sys.argv[1]) / "index.sqlite"
+ReviewApp(room.ReviewDesk(Path(sys.argv[1])), jobs=2).run()
+"""
+
+
+def test_many_logs_are_reviewed_on_the_screen_with_workers(tmp_path: Path) -> None:
+    for number in range(WORTH + 2):
+        shutil.copy(CLEAN, tmp_path / f"log-{number:02d}.toml")
+    reviewing = Terminal(tmp_path, REVIEW)
+    reviewing.until(b"50 logs: ")
+    reviewing.close()
 
 
 def test_a_kill_loses_nothing_that_was_recorded(terminal: Terminal, tmp_path: Path) -> None:
