@@ -17,6 +17,7 @@ from engine.session.folder import sessions_folder
 from engine.session.runner import Runner
 from engine.session.trouble import LogBusy, LogRefused
 from engine.shipped import NotShipped, find, shipped
+from tui.collecting import not_collecting
 from tui.desk import Desk
 from tui.job import Job
 
@@ -30,7 +31,8 @@ Opening = Callable[[], Runner]
 async def open_desk(app: "TugtestApp", opening: "Opening | Runner") -> Desk | None:
     """Open a job in a thread, and show where it stands; None (and a sentence) if it cannot be opened."""
     try:
-        runner = opening if isinstance(opening, Runner) else await _in_thread(app, opening)
+        with not_collecting():
+            runner = opening if isinstance(opening, Runner) else await _in_thread(app, opening)
     except (LogRefused, LogBusy, ProcedureFaults, NotShipped, OSError) as problem:
         app.could_not_open(str(problem))
         return None
@@ -44,7 +46,8 @@ async def show_home(app: "TugtestApp", folder: Path | None, clock: Clock | None)
     """Look through the folder in a thread and show the first screen."""
     from tui.screens.home import HomeScreen
 
-    view = await _in_thread(app, partial(_home_view, sessions_folder(folder), clock or SystemClock()))
+    with not_collecting():
+        view = await _in_thread(app, partial(_home_view, sessions_folder(folder), clock or SystemClock()))
     while len(app.screen_stack) > 2:
         await app.pop_screen()
     await app.push_screen(HomeScreen(view))

@@ -44,11 +44,11 @@ class Place:
 
     def key(self, name: str) -> "Place":
         """Return the place of a key in this table."""
-        return replace(self, path=(*self.path, name), words=(*self.words, name))
+        return Place(self.file, self.lines, (*self.path, name), (*self.words, name))
 
     def item(self, name: str, number: int, called: str) -> "Place":
         """Return the place of the table ``number`` (from 0) in the list ``name``, called as people are told."""
-        return replace(self, path=(*self.path, name, number), words=(*self.words, called))
+        return Place(self.file, self.lines, (*self.path, name, number), (*self.words, called))
 
     def called(self, words: str) -> "Place":
         """Return the same place with its last word replaced."""

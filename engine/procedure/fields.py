@@ -64,15 +64,14 @@ def read(raw: object, table: Table, place: Place, faults: Faults) -> Fields:
 
 def _read_key(name: str, value: object, table: Table, place: Place, faults: Faults, values: dict[str, object]) -> None:
     key = table.keys.get(name)
-    at = place.key(short(name))
     if key is None:
-        faults.add(at, unknown_key(name, table))
+        faults.add(place.key(short(name)), unknown_key(name, table))
     elif isinstance(key.form, Inner):
-        values[name] = read(value, key.form.table, at, faults)
+        values[name] = read(value, key.form.table, place.key(name), faults)
     elif isinstance(key.form, Inners):
         values[name] = _read_list(name, value, key.form.table, place, faults)
     elif fault := key.form.fault(value):
-        faults.add(at, fault)
+        faults.add(place.key(name), fault)
     else:
         values[name] = value
 

@@ -287,4 +287,4 @@ def either(words: tuple[str, ...]) -> str:
 def short(text: str) -> str:
     """Return a text that fits in a sentence, without signs that a terminal acts on."""
     cut = text if len(text) <= 40 else text[:37] + "..."
-    return "".join(sign if sign.isprintable() else "?" for sign in cut)
+    return cut if cut.isprintable() else "".join(sign if sign.isprintable() else "?" for sign in cut)
