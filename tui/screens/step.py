@@ -31,6 +31,7 @@ A plain step ends with Enter or Space. A value is typed with digits, point and s
 Several values in one line are parted by a semicolon: 24.9; 23.8; 52.
 While you type every letter is text: Escape opens the line of commands, function keys work at any time.
 A hold point opens by its evidence alone; then g goes through, Enter does not.
+To read it from further away, make the terminal's letters larger: 40 columns are enough.
 Everything that is said to be recorded is on the disk."""
 
 
