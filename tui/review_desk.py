@@ -44,8 +44,8 @@ class ReviewDesk:
     hidden: bool = False
     all_likeness: bool = False
     scheduler: str = ""
-    rows: Sequence[LogRow] = ()
-    alike: Sequence[Alike] = ()
+    rows: Sequence[LogRow] = field(default=(), repr=False)  # a worker's name is made of its repr
+    alike: Sequence[Alike] = field(default=(), repr=False)
     compared: bool = False
     left_out: Sequence[str] = ()
     stopped: bool = False

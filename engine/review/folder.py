@@ -13,10 +13,10 @@ from pathlib import Path
 from engine.review.audit import audit_scan
 from engine.review.index import Index
 from engine.review.kept import Packed, files_from, keep, pack, row_from
-from engine.review.marks import FILE as MARKS
 from engine.review.row import LogRow
 from engine.review.workers import context
 from engine.session.attach import check_files
+from engine.session.folder import logs_in
 from engine.session.scan import not_a_log, read_plain_file, says, scan, short_head
 from engine.session.state import State
 
@@ -49,16 +49,6 @@ class Look:
     audited: int
     known: int
     stopped: bool = False
-
-
-def logs_in(folder: Path) -> list[Path]:
-    """Return the logs of a folder by name: its TOML files, apart from answers and marks.
-
-    Raises:
-        OSError: if the folder cannot be read.
-    """
-    named = (p for p in folder.iterdir() if p.suffix == ".toml" and not p.name.startswith("."))
-    return sorted(p for p in named if not p.name.endswith(".answers.toml") and p.name != MARKS)
 
 
 def look(

@@ -9,7 +9,9 @@ from typing import Any
 
 import tomli_w
 
-FILE = "review-marks.toml"
+from engine.session.folder import MARKS
+
+FILE = MARKS
 """Name of the file with marks and notes in a folder of logs."""
 
 _FIRST_LINE = "# Marks and notes of a review. The logs themselves are never changed.\n"

@@ -37,7 +37,7 @@ def due_lines(folder: Path) -> tuple[DueLine, ...]:
 
 
 def _lines(folder: Path) -> Iterator[DueLine]:
-    for entry in shelf(folder, EVERY):
+    for entry in shelf(folder, EVERY).lines:
         if entry.state is not None:
             for item, due in entry.state.due.items():
                 yield DueLine(entry.path, entry.state.asset, item, due.says, due.on, due.outcome)

@@ -1,10 +1,23 @@
-"""Where sessions are kept: the folder that was named, one from the environment, or the user's data folder."""
+"""Where sessions are kept: the folder that was named, one from the environment, or the user's data folder; its logs."""
 
 import os
 from pathlib import Path
 
 VARIABLE = "TUGTEST_FOLDER"
 """Environment variable that names the folder of sessions."""
+
+MARKS = "review-marks.toml"
+"""Where an instructor's marks stand, beside the logs."""
+
+
+def logs_in(folder: Path) -> list[Path]:
+    """Return the logs of a folder by name: its TOML files, apart from answers and marks.
+
+    Raises:
+        OSError: if the folder cannot be read.
+    """
+    named = (p for p in folder.iterdir() if p.suffix == ".toml" and not p.name.startswith("."))
+    return sorted((p for p in named if not p.name.endswith(".answers.toml") and p.name != MARKS), key=lambda p: p.name)
 
 
 def sessions_folder(named: Path | None = None) -> Path:

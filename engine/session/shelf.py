@@ -1,5 +1,6 @@
 """The sessions in a folder, one line each: enough for the first screen, read without writing."""
 
+import re
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -7,11 +8,16 @@ from engine.procedure.load import read_logged
 from engine.procedure.model import Procedure
 from engine.session.apply import fold
 from engine.session.codec import from_flat
+from engine.session.disk_any import demand_plain
+from engine.session.folder import logs_in
 from engine.session.scan import Scan, read_log
 from engine.session.state import State
 
 MOST = 60
-"""How many logs the first screen looks at, the newest by name first; a project rule."""
+"""How many logs are read whatever they hold, the newest by name first [count]; a project rule."""
+
+TAIL = 4096
+"""Bytes at the end of an older log in which the end of its job is looked for; a project rule."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,13 +30,33 @@ class ShelfLine:
     problem: str = ""
 
 
-def shelf(folder: Path, most: int = MOST) -> tuple[ShelfLine, ...]:
-    """Return the newest logs of a folder; an empty tuple if there is no folder."""
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """The newest logs of a folder and every older one whose job is still open; how many older ones have ended."""
+
+    lines: tuple[ShelfLine, ...]
+    older: int = 0
+
+
+def shelf(folder: Path, most: int = MOST) -> Shelf:
+    """Return what stands in a folder; nothing if there is no folder. A job that is open is found however old it is."""
     try:
-        paths = sorted((p for p in folder.iterdir() if p.suffix == ".toml"), key=lambda p: p.name, reverse=True)
+        paths = logs_in(folder)[::-1]
     except OSError:
-        return ()
-    return tuple(_line(path) for path in paths[:most])
+        return Shelf(())
+    older = [path for path in paths[most:] if not _says_its_end(path)]
+    return Shelf(tuple(_line(path) for path in (*paths[:most], *older)), len(paths[most:]) - len(older))
+
+
+def _says_its_end(path: Path) -> bool:
+    """Return whether an event near the end of a log closes or stops its job; nothing is proved by that."""
+    try:
+        demand_plain(path.stat())
+        with path.open("rb") as file:
+            file.seek(max(0, path.stat().st_size - TAIL))
+            return _END.search(file.read()) is not None
+    except (OSError, ValueError):
+        return False
 
 
 def _line(path: Path) -> ShelfLine:
@@ -48,6 +74,9 @@ def _line(path: Path) -> ShelfLine:
 def state_of(found: Scan) -> State:
     """Return the state that the readable events of a log fold to."""
     return fold(from_flat(event) for event in found.events)
+
+
+_END = re.compile(rb'\nevent = "(?:closed|stopped)"\n')
 
 
 def _problem(found: Scan) -> str:

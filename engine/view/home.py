@@ -5,13 +5,14 @@ from pathlib import Path
 
 from engine.procedure.model import Procedure
 from engine.session.gates import applicable, current_step
-from engine.session.shelf import ShelfLine
+from engine.session.shelf import Shelf, ShelfLine
 from engine.view.models import HomeView, OpenSession, ProcedureLine
 from engine.view.words import since
 
 
-def home_view(lines: tuple[ShelfLine, ...], procedures: tuple[Procedure, ...], folder: Path, now: datetime) -> HomeView:
+def home_view(found: Shelf, procedures: tuple[Procedure, ...], folder: Path, now: datetime) -> HomeView:
     """Return the first screen from the logs found and the shipped procedures."""
+    lines = found.lines
     good = [line for line in lines if line.state is not None and line.procedure is not None and not line.problem]
     open_now = [x for x in good if x.state and not x.state.over]
     ended = [x for x in good if x.state and x.state.over]
@@ -20,8 +21,15 @@ def home_view(lines: tuple[ShelfLine, ...], procedures: tuple[Procedure, ...], f
         procedures=tuple(ProcedureLine(p.id, p.title, p.summary) for p in procedures),
         ended=tuple(OpenSession(str(x.path), _ended(x)) for x in ended),
         folder=str(folder),
+        older=_older(found.older, folder),
         problems=tuple(f"{x.path.name}: {x.problem}" for x in lines if x.problem),
     )
+
+
+def _older(count: int, folder: Path) -> str:
+    if not count:
+        return ""
+    return f"{count} older sessions that have ended are not listed: tugtest review {folder} shows them all"
 
 
 def _sentence(line: ShelfLine, now: datetime) -> str:

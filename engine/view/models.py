@@ -319,10 +319,11 @@ class ProcedureLine:
 
 @dataclass(frozen=True, slots=True)
 class HomeView:
-    """What can be done: open sessions first, procedures, ended sessions to read."""
+    """What can be done: open sessions first, procedures, ended sessions to read; a word on older ones not listed."""
 
     open: tuple[OpenSession, ...]
     procedures: tuple[ProcedureLine, ...]
     ended: tuple[OpenSession, ...]
     folder: str
     problems: tuple[str, ...] = ()
+    older: str = ""

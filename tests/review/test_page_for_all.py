@@ -14,6 +14,7 @@ from engine.review.audit import Audit, audit, audit_file
 from engine.review.page import index, page
 from engine.review.row import row_of
 from tests.review.forging import CLEAN, MENDED, rebuilt, without
+from tests.tools import absent
 
 BROWSER = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 
@@ -21,8 +22,10 @@ AXE = Path(os.environ.get("TUGTEST_AXE", "axe.min.js"))
 """The script axe.min.js of the npm package axe-core, as .ci/run puts it there."""
 
 pytestmark = [
-    pytest.mark.skipif(BROWSER is None, reason="no Chromium on this machine"),
-    pytest.mark.skipif(not AXE.is_file(), reason="TUGTEST_AXE names no axe.min.js of the npm package axe-core"),
+    pytest.mark.skipif(absent("chromium", there=bool(BROWSER)), reason="no Chromium on this machine"),
+    pytest.mark.skipif(
+        absent("axe", there=AXE.is_file()), reason="TUGTEST_AXE names no axe.min.js of the npm package axe-core"
+    ),
 ]
 
 RUN = """

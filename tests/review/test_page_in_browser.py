@@ -11,11 +11,13 @@ from engine.review.audit import audit_file
 from engine.review.page import page
 from tests.review.forging import CLEAN
 from tests.review.test_page import hostile
+from tests.tools import absent
 
 BROWSER = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 PDF_TEXT = shutil.which("pdftotext")
 
-pytestmark = pytest.mark.skipif(BROWSER is None, reason="no Chromium on this machine")
+pytestmark = pytest.mark.skipif(absent("chromium", there=bool(BROWSER)), reason="no Chromium on this machine")
+READABLE = pytest.mark.skipif(absent("pdftotext", there=bool(PDF_TEXT)), reason="no pdftotext on this machine")
 
 
 def browse(tmp_path: Path, html: str, *options: str) -> subprocess.CompletedProcess[str]:
@@ -61,7 +63,7 @@ def test_a_page_that_does_ask_for_something_would_be_noticed(tmp_path: Path) -> 
     assert asked_for(tmp_path, "<img src='http://127.0.0.1:9/x.png'>") == {"http://127.0.0.1:9/x.png"}
 
 
-@pytest.mark.skipif(PDF_TEXT is None, reason="no pdftotext on this machine")
+@READABLE
 def test_the_printed_page_holds_the_head_the_last_reading_and_the_last_source(tmp_path: Path) -> None:
     text = printed(tmp_path, page(audit_file(CLEAN)))
     assert audit_file(CLEAN).head in text
@@ -70,7 +72,7 @@ def test_the_printed_page_holds_the_head_the_last_reading_and_the_last_source(tm
 
 
 @pytest.mark.parametrize("size", ["A4", "Letter"])
-@pytest.mark.skipif(PDF_TEXT is None, reason="no pdftotext on this machine")
+@READABLE
 def test_on_either_paper_no_word_runs_over_the_right_edge(tmp_path: Path, size: str) -> None:
     html = page(audit_file(CLEAN)).replace("@page { margin: 14mm; }", f"@page {{ size: {size}; margin: 14mm; }}")
     browse(tmp_path, html, "--no-pdf-header-footer", f"--print-to-pdf={tmp_path / 'page.pdf'}")

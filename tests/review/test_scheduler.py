@@ -3,6 +3,8 @@
 import shutil
 import sys
 from concurrent.futures import Future
+from importlib import import_module
+from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +15,7 @@ from engine.review.folder import look
 from engine.review.index import Index
 from engine.review.scheduler import NoScheduler, workers_at
 from tests.review.forging import CLEAN, MENDED
+from tests.tools import absent
 
 
 @pytest.fixture
@@ -63,11 +66,17 @@ def test_without_the_extra_a_sentence_says_what_to_install(monkeypatch: pytest.M
         pass
 
 
+CLUSTER = pytest.mark.skipif(
+    absent("distributed", there=find_spec("distributed") is not None), reason="the extra is not installed"
+)
+
+
 def two_workers() -> Any:
-    distributed = pytest.importorskip("distributed", reason="the extra is not installed")
+    distributed = import_module("distributed")
     return distributed.LocalCluster(n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None)
 
 
+@CLUSTER
 @pytest.mark.filterwarnings("ignore")
 def test_a_cluster_of_two_says_the_same_as_one_here(logs: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     alone = look(logs, Index(), jobs=1)
@@ -76,6 +85,7 @@ def test_a_cluster_of_two_says_the_same_as_one_here(logs: Path, monkeypatch: pyt
         assert look(logs, Index(), workers=workers).rows == alone.rows
 
 
+@CLUSTER
 @pytest.mark.filterwarnings("ignore")
 def test_a_worker_that_is_killed_costs_no_log(logs: Path) -> None:
     alone = look(logs, Index(), jobs=1)

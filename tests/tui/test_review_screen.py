@@ -217,3 +217,8 @@ def test_every_line_fits_the_width(width: int) -> None:
     assert head_line(width).width + 1 <= width
     assert row_line(view.lines[0], width, here=True).width + 1 <= width
     assert columns_for(width)[0] == "log"
+
+
+def test_a_desk_names_itself_without_its_logs() -> None:
+    """The library names each piece of work after its repr: ten thousand lines in it would cost more than the table."""
+    assert len(repr(ReviewDesk(Path("logs"), rows=tuple(rows(100))))) < 2_000

@@ -93,8 +93,8 @@ def _readings(args: argparse.Namespace, worst: _Worst) -> Iterable[object]:
     """Yield the rows of the readings, one log after the other."""
     from dataclasses import replace
 
-    from engine.review.folder import logs_in
     from engine.review.readings import readings
+    from engine.session.folder import logs_in
 
     logs = logs_in(args.where) if args.where.is_dir() else [args.where]
     for number, log in enumerate(logs, start=1):

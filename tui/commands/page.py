@@ -48,9 +48,9 @@ def _one(log: Path, output: Path | None) -> int:
 def _folder(folder: Path, target: Path) -> int:
     from engine.review.audit import audit_file
     from engine.review.desk import arranged
-    from engine.review.folder import logs_in
     from engine.review.page import index
     from engine.review.row import row_of
+    from engine.session.folder import logs_in
 
     target.mkdir(parents=True, exist_ok=True)
     rows, worst = [], 0

@@ -47,7 +47,9 @@ def _only_open(folder: Path) -> Path:
     """
     from engine.session.shelf import shelf
 
-    lines = [line for line in shelf(folder) if line.state is not None and not line.state.over and not line.problem]
+    lines = [
+        line for line in shelf(folder).lines if line.state is not None and not line.state.over and not line.problem
+    ]
     real = [line for line in lines if line.state is not None and not line.state.demo] or lines
     if not real:
         raise common.NotUsable(f"there is no open session in {folder}; tugtest start begins one")

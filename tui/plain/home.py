@@ -56,6 +56,7 @@ def _home(folder: Path, doors: Doors) -> tuple[list[str], list[Callable[[], int]
         ),
         *listed("Read (tugtest audit LOG)", (f"{n} {x.sentence}" for n, x in enumerate(view.ended, start=read))),
         *listed("Cannot be gone on with", view.problems),
+        *([view.older] if view.older else []),
         f"Sessions are kept in {view.folder}",
     ]
     return lines, ways

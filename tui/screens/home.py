@@ -65,6 +65,7 @@ class HomeScreen(PageScreen[None]):
         return [
             *self._lists(room.measure),
             block("problems", [x for p in self.view.problems[:3] for x in wrap([piece(p)], room.measure, piece("! "))]),
+            block("older", wrap([piece(self.view.older, "hint")], room.measure) if self.view.older else []),
             block("folder", wrap([piece(f"Sessions are kept in {self.view.folder}", "hint")], room.measure)),
         ]
 
