@@ -11,7 +11,8 @@ from difflib import get_close_matches
 from fractions import Fraction
 
 from engine.quantity.amount import Amount, Fault, Kind, Question, WireSize
-from engine.quantity.pin_map import PIN_MAP, PinRows, read_pin_map
+from engine.quantity.pin_map import read_pin_map
+from engine.quantity.pin_rows import PIN_MAP, PinRows
 from engine.quantity.spellings import Misspelled, spellings, unit_spelled
 from engine.quantity.units import UNITS, kind_words
 from engine.quantity.units import kind_of as unit_kind

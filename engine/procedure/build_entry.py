@@ -8,7 +8,7 @@ from engine.procedure.fields import Fields
 from engine.procedure.model import Entry, Known
 from engine.procedure.scope import Scope, condition
 from engine.procedure.tables import KNOWN_WORDS
-from engine.quantity.pin_map import NOT_NAMES, PIN_MAP
+from engine.quantity.pin_rows import NOT_NAMES, PIN_MAP
 
 _KNOWN = dict(zip(KNOWN_WORDS, Known, strict=True))
 _ONLY_NUMBERS = ("hard", "likely", "signed", "over_range")

@@ -30,7 +30,7 @@ from engine.procedure.limit_tree import (
 )
 from engine.procedure.limit_units import UNITS, Unit, alike, product, total, words
 from engine.quantity.amount import Kind
-from engine.quantity.pin_map import PIN_MAP
+from engine.quantity.pin_rows import PIN_MAP
 
 FLIPPED = {"<": ">", "<=": ">=", ">": "<", ">=": "<=", "==": "==", "!=": "!="}
 

@@ -23,7 +23,7 @@ from engine.procedure.forms import (
 from engine.procedure.model import SCHEMA, STYLES, Hold, PartKind, Signal
 from engine.published.instruments import instrument_ids
 from engine.published.profiles import profile_names
-from engine.quantity.pin_map import MOST_FAR, MOST_ROWS, NAME, PIN_MAP
+from engine.quantity.pin_rows import MOST_FAR, MOST_ROWS, NAME, PIN_MAP
 from engine.rules.registry import CHECK_NAMES
 from engine.source import Authority, Seen
 

@@ -6,7 +6,8 @@ kg is not used (a pull in kg is read as kgf), percent is a number of percents. A
 """
 
 from engine.quantity.amount import Amount, Fault, Kind, Question, Read, WireSize
-from engine.quantity.pin_map import PIN_MAP, Pair, PinRows, read_pin_map
+from engine.quantity.pin_map import read_pin_map
+from engine.quantity.pin_rows import PIN_MAP, Pair, PinRows
 from engine.quantity.read import read
 from engine.quantity.several import several
 from engine.quantity.show import range_words, show

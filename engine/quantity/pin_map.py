@@ -11,72 +11,17 @@ from dataclasses import dataclass, replace
 from engine.quantity.alphabet import cleaned, shown_safely
 from engine.quantity.amount import Amount, Fault, Question
 from engine.quantity.number import Wrong
+from engine.quantity.pin_rows import LONGEST_MAP, NAME, NOT_NAMES, NOTHING, Pair, PinRows, listed
 from engine.quantity.read import read
-
-PIN_MAP = "pin map"
-"""The unit of an entry that asks for a pin map."""
-
-MOST_ROWS = 16
-"""Positions at this end at most (project rule: a 13-pin trailer connector is the largest printed one here)."""
-
-MOST_FAR = 64
-"""Far ends at most (project rule: a large engine plug has about 60 cavities)."""
-
-LONGEST_MAP = 200
-"""Characters of a pin map at most (project rule: 16 rows as ``16-16=0.45`` take 175, and two more pairs 22)."""
-
-NOTHING = "OL"
-"""What a position reaches that reaches nothing."""
-
-NOT_NAMES = ("ol", "0l", "open")
-"""What may be typed for nothing, in small letters: no position is called so."""
-
-NAME = r"[A-Za-z0-9]{1,8}"
-"""How a position is named: as short as the number printed on it, or a short word for what it does."""
-
-
-@dataclass(frozen=True, slots=True)
-class Pair:
-    """A position at this end and one at the far end that are joined, with the ohms between them if they were typed."""
-
-    near: str
-    far: str
-    ohm: float | None = None
-
-    @property
-    def text(self) -> str:
-        """The pair as it is kept: ``2-5``, ``2-5=300``."""
-        return f"{self.near}-{self.far}" + ("" if self.ohm is None else f"={self.ohm_text}")
-
-    @property
-    def ohm_text(self) -> str:
-        """Its ohms written out, empty if none were typed."""
-        return "" if self.ohm is None else f"{self.ohm:.6f}".rstrip("0").rstrip(".")
-
-
-@dataclass(frozen=True, slots=True)
-class PinRows:
-    """A pin map that was understood: the positions at this end in order, and every pair that is joined."""
-
-    raw: str
-    near: tuple[str, ...]
-    pairs: tuple[Pair, ...]
-
-    def of(self, near: str) -> tuple[Pair, ...]:
-        """Return what one position reaches."""
-        return tuple(pair for pair in self.pairs if pair.near == near)
-
-    @property
-    def label(self) -> str:
-        """The one spelling in which the map is kept: a row for each position, in order."""
-        return " ".join(text for near in self.near for text in self._row(near))
-
-    def _row(self, near: str) -> list[str]:
-        return [pair.text for pair in self.of(near)] or [f"{near}-{NOTHING}"]
 
 
 def read_pin_map(
-    text: str, near: Sequence[str] = (), far: Sequence[str] = (), longest: int = LONGEST_MAP
+    text: str,
+    near: Sequence[str] = (),
+    far: Sequence[str] = (),
+    longest: int = LONGEST_MAP,
+    *,
+    measured: bool = True,
 ) -> PinRows | Fault:
     """Return what a pin map means, or the first fault in it with its place.
 
@@ -85,6 +30,7 @@ def read_pin_map(
         near: The positions at this end, each of which has a row; empty if any may be named.
         far: The positions at the far end; the same as ``near`` if left out.
         longest: Characters that are looked at.
+        measured: Whether a pair may have ohms; a map read off a sheet has none.
 
     Example:
         >>> read_pin_map("1-1, 2-l 3-open", "123", ("1", "left")).label
@@ -96,7 +42,7 @@ def read_pin_map(
     plain = cleaned(text, longest)
     if isinstance(plain, Fault):
         return plain
-    ends = _Ends(tuple(near), tuple(far) or tuple(near))
+    ends = _Ends(tuple(near), tuple(far) or tuple(near), measured)
     found: list[tuple[int, Pair | str]] = []
     for at, said in _scanned(plain, ends):
         wrong = said if isinstance(said, Wrong) else _again(said, found, at)
@@ -112,10 +58,11 @@ def read_pin_map(
 
 @dataclass(frozen=True, slots=True)
 class _Ends:
-    """The positions of both ends; empty if any may be named."""
+    """The positions of both ends, empty if any may be named; and whether a pair may have ohms."""
 
     near: tuple[str, ...]
     far: tuple[str, ...]
+    measured: bool
 
     @property
     def example(self) -> str:
@@ -162,12 +109,14 @@ def _row_part(text: str, at: int, ends: _Ends) -> tuple[Pair | str | Wrong, int]
     reached = _name_at(text, dash.end(), ends.far, ends)
     if isinstance(reached, Wrong):
         return reached, end
-    return _with_ohm(text, Pair(name, reached[0]), reached[1])
+    return _with_ohm(text, Pair(name, reached[0]), reached[1], ends)
 
 
-def _with_ohm(text: str, pair: Pair, end: int) -> tuple[Pair | str | Wrong, int]:
+def _with_ohm(text: str, pair: Pair, end: int, ends: _Ends) -> tuple[Pair | str | Wrong, int]:
     if text[end:].lstrip()[:1] != "=":
         return pair, end
+    if not ends.measured:
+        return Wrong(f"Ohms belong to what is measured: type the pair alone, such as {pair.text}.", end), end
     if _OVER.match(text, end):
         sentence = f"A pair that reads {NOTHING} is left out; {pair.near}-{NOTHING} if {pair.near} reaches nothing."
         return Wrong(sentence, text.index("=", end)), end
@@ -225,17 +174,3 @@ def _missing(missing: list[str]) -> str:
     if len(missing) == 1:
         return f"Row {missing[0]} is missing: type what {missing[0]} reaches, or {missing[0]}-{NOTHING} for nothing."
     return f"Rows {listed(missing)} are missing: type what each reaches, or {NOTHING}, such as {missing[0]}-{NOTHING}."
-
-
-def listed(names: Sequence[str]) -> str:
-    """Return positions as people say them: numbers in a row by their ends.
-
-    Example:
-        >>> listed(["1", "2", "3", "4"]), listed(["pin", "block"])
-        ('1 to 4', 'pin, block')
-    """
-    parts: list[list[str]] = []
-    for name in names:
-        follows = parts and name.isdigit() and parts[-1][-1].isdigit() and int(name) == int(parts[-1][-1]) + 1
-        parts = [*parts[:-1], [*parts[-1], name]] if follows else [*parts, [name]]
-    return ", ".join(f"{part[0]} to {part[-1]}" if len(part) > 2 else ", ".join(part) for part in parts)

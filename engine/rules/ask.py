@@ -6,7 +6,8 @@ from collections.abc import Mapping
 
 from engine.finding import Value
 from engine.quantity.amount import Amount, Fault, Question, WireSize
-from engine.quantity.pin_map import PIN_MAP, PinRows, read_pin_map
+from engine.quantity.pin_map import read_pin_map
+from engine.quantity.pin_rows import PIN_MAP, PinRows
 from engine.quantity.read import read
 from engine.rules.check import Check, Input
 from engine.rules.registry import CHECK_NAMES, check

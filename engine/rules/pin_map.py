@@ -4,7 +4,8 @@ import math
 from collections.abc import Callable, Mapping, Sequence
 
 from engine.finding import Finding, Limit, Value, Verdict
-from engine.quantity.pin_map import PIN_MAP, PinRows, read_pin_map
+from engine.quantity.pin_map import read_pin_map
+from engine.quantity.pin_rows import PIN_MAP, PinRows
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import flag, number, word
 from engine.rules.measured import Part, practice, several

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from engine.procedure.model import Entry
+from engine.procedure.model import Entry, Known
 from engine.quantity import PIN_MAP, Amount, Fault, Question, WireSize, range_words, read, read_pin_map, slip
 from engine.session.events import Event, SlipAnswered, Taken
 
@@ -58,7 +58,7 @@ def _amount(entry: Entry, step: str, got: Amount | WireSize, answer: int | None)
 
 
 def _pin_map(entry: Entry, step: str, text: str) -> Understood | NotUnderstood:
-    rows = read_pin_map(text, entry.positions, entry.far)
+    rows = read_pin_map(text, entry.positions, entry.far, measured=entry.known is Known.MEASURED)
     if isinstance(rows, Fault):
         return NotUnderstood(rows.sentence, rows.column)
     return Understood(Taken(entry=entry.id, step=step, raw=text, label=rows.label, known=str(entry.known)))

@@ -4,8 +4,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine.quantity.pin_map import Pair as Joined
-from engine.quantity.pin_map import PinRows
+from engine.quantity.pin_rows import Pair as Joined
+from engine.quantity.pin_rows import PinRows
 from engine.trade.ranges import OutOfRange, within
 
 JOINED_OHM = 0.5

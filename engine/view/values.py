@@ -2,9 +2,9 @@
 
 from dataclasses import replace
 
-from engine.procedure.model import Entry, Procedure, Step
+from engine.procedure.model import Entry, Known, Procedure, Step
 from engine.quantity import PIN_MAP, range_words, show
-from engine.quantity.pin_map import listed
+from engine.quantity.pin_rows import listed
 from engine.session.events import Taken
 from engine.session.gates import entries
 from engine.session.repeat import turn
@@ -92,5 +92,7 @@ def hint(entry: Entry) -> str:
 def _map_hint(entry: Entry) -> str:
     far = entry.far or entry.positions
     near = entry.positions
-    typed = f"{near[0]}-{far[0]}, {near[0]}-OL for nothing, {near[0]}-{far[-1]}=300 for ohms"
+    typed = f"{near[0]}-{far[0]}, {near[0]}-OL for nothing"
+    if entry.known is Known.MEASURED:
+        typed += f", {near[0]}-{far[-1]}=300 for ohms"
     return f"{'rows' if len(near) > 1 else 'row'} {listed(near)}: {typed}; to {listed(far)}"

@@ -14,7 +14,7 @@ def test_what_was_recorded_is_said_position_by_position(tmp_path: Path) -> None:
 
 
 def test_a_fault_far_behind_in_a_long_map_is_shown_with_what_stands_around_it(tmp_path: Path) -> None:
-    long = "1-left=0.45 1-right=0.45 1-ground=0.45 1-lamp=0.45 2-left=0.45 2-right=0.45 2-x"
+    long = "1-left 1-right 1-ground 1-lamp 2-left 2-right 2-ground 2-lamp 3-left 3-right 3-x"
     said = talk(begin(mapped(), tmp_path), long).after(0).splitlines()
     at = said[1].index("^")
     assert said[0][at] == "x"

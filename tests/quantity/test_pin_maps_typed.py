@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.quantity import Fault, PinRows, read_pin_map
-from engine.quantity.pin_map import LONGEST_MAP, MOST_ROWS
+from engine.quantity.pin_rows import LONGEST_MAP, MOST_ROWS
 
 NEAR = ("1", "2", "3", "4")
 FAR = ("left", "ground", "right", "reverse", "10", "1")
@@ -84,6 +84,12 @@ def test_a_number_is_never_cut_short() -> None:
     # 1 is a position of its own here, and 10 another; without 1 it stays unknown instead of becoming 10.
     assert understood("1-1 2-10 3-OL 4-OL", FAR) == "1-1 2-10 3-OL 4-OL"
     assert isinstance(read_pin_map("1-1", ("1",), ("10", "12")), Fault)
+
+
+def test_a_map_off_a_sheet_has_no_ohms() -> None:
+    found = read_pin_map("1-1 2-2=0.4 3-3 4-4", NEAR, measured=False)
+    assert isinstance(found, Fault)
+    assert (found.column, found.sentence) == (7, "Ohms belong to what is measured: type the pair alone, such as 2-2.")
 
 
 def test_any_positions_may_be_named_where_none_are_asked() -> None:

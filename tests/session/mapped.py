@@ -10,6 +10,7 @@ SHEET = f"""
 id = "sheet"
 ask = "Map by the sheet"
 unit = "pin map"
+known = "label"
 {POSITIONS}
 """
 

@@ -55,5 +55,10 @@ def test_a_given_map_is_a_row_with_its_picture() -> None:
     assert given.map is not None
 
 
+def test_a_map_off_a_sheet_is_asked_without_ohms() -> None:
+    assert hint(JOB.entry_by_id["sheet"]) == ("rows 1 to 3: 1-left, 1-OL for nothing; to left, right, ground, lamp")
+    assert "Ohms belong to what is measured" in preview(JOB, State(procedure="small"), "sheet", "1-left=3").problem
+
+
 def test_the_hint_says_rows_example_and_far_ends() -> None:
     assert hint(MAP) == ("rows 1 to 3: 1-left, 1-OL for nothing, 1-lamp=300 for ohms; to left, right, ground, lamp")
