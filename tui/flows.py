@@ -125,7 +125,8 @@ async def correct(desk: "Desk", step: str, entry: str) -> None:
     if picked is None:
         return
     which, words = recent[picked]
-    fields = (Field("The right value"), Field("Why is it corrected?", 3))
+    right = Field("The right value", 1, desk.job.row(which).hint, check=lambda text: desk.preview(which, text).problem)
+    fields = (right, Field("Why is it corrected?", 3))
     got = await desk.wait_for(
         AskScreen("Correct", f"Stands in the log: {words}. The old value stays in the log.", fields)
     )
@@ -217,9 +218,9 @@ async def _agreed(desk: "Desk", command: c.Correct | c.Redo) -> None:
         await _agreed_answer(desk, command, would)
         return
     again = _again(desk, would)
-    text = "These steps have to be done again:" if again else "No other step has to be done again."
     word = "correct it" if isinstance(command, c.Correct) else "do it again"
-    if await desk.wait_for(AgreeScreen("Before it happens", text, again, word)) and await desk.send(command):
+    ask = AgreeScreen("Before it happens", "These steps have to be done again:", again, word)
+    if (not again or await desk.wait_for(ask)) and await desk.send(command):
         await desk.show(command.step if isinstance(command, c.Redo) else None)
 
 

@@ -9,7 +9,7 @@ from engine.procedure.model import DO_CONFIRM
 from engine.session.commands import Command
 from engine.session.outcome import Decision, Outcome
 from engine.session.runner import Runner
-from engine.view.models import ClosingView, PauseView, PlanView, Preview, ReturnView, StepView
+from engine.view.models import ClosingView, EntryRow, PauseView, PlanView, Preview, ReturnView, StepView
 
 RECENT = 9
 """Earlier entries offered for correction: as many as there are digit keys."""
@@ -52,6 +52,12 @@ class Job:
         from engine.view.step import step_view
 
         return step_view(self.runner.procedure, self.runner.state, step_id, self.runner.clock.glance())
+
+    def row(self, entry_id: str) -> EntryRow:
+        """Return one entry as a row."""
+        from engine.view.values import row
+
+        return row(self.runner.procedure.entry_by_id[entry_id], self.runner.state)
 
     def pause(self, step_id: str) -> PauseView | None:
         """Return the pause that a step is confirmed at, or None if it stands alone."""

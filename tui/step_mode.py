@@ -46,7 +46,7 @@ def works(action: str, view: StepView, goto: str = "") -> bool:
     row = row_asked(view)
     given = any(row.state != "open" for row in view.rows)
     can = {
-        "through": mode_of(view) is Mode.HOLD,
+        "through": mode_of(view) in {Mode.HOLD, Mode.STUCK} and bool(view.hold),
         "back": bool(view.previous),
         "skip": row is not None and bool(row.skip),
         "sum": bool(view.verdicts),

@@ -6,6 +6,7 @@ from typing import Any
 from textual.pilot import Pilot
 
 from engine.session.runner import Runner
+from tests.tui.screen_help import screen_text
 from tests.tui.walker import answer
 from tui.app import TugtestApp
 from tui.screens.closing import ClosingScreen
@@ -105,3 +106,22 @@ async def _press_for(pilot: Pilot[Any], job: Runner, screen: StepScreen) -> int:
         case other:
             raise AssertionError(f"{screen.view.id} waits for {other}: {screen.view.wants}")
     return turned + 1
+
+
+def flat(pilot: Pilot[Any]) -> str:
+    """Return what is on the screen in one line."""
+    return " ".join(screen_text(pilot.app).split())
+
+
+async def on(pilot: Pilot[Any], kind: type) -> Any:
+    """Wait for a screen of a kind."""
+    await until(pilot, lambda: isinstance(pilot.app.screen, kind))
+    await pilot.pause()
+    return pilot.app.screen
+
+
+async def typed(pilot: Pilot[Any], text: str) -> None:
+    """Type an answer and confirm it."""
+    pilot.app.screen.entry.value = text
+    await pilot.press("enter")
+    await pilot.pause()

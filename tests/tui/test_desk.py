@@ -3,10 +3,9 @@
 from typing import Any
 
 import pytest
-from textual.pilot import Pilot
 
 from engine.session.runner import Runner
-from tests.tui.pressing import QuickApp, do_one, opened, settled, until
+from tests.tui.pressing import QuickApp, do_one, flat, on, opened, settled, typed, until
 from tests.tui.screen_help import screen_text
 from tests.tui.walker import runner, walk
 from tui.screens.agreeing import AgreeScreen
@@ -16,24 +15,6 @@ from tui.screens.coming_back import ReturnScreen
 from tui.screens.picking import PickScreen
 from tui.screens.reading import ReadScreen
 from tui.screens.step import StepScreen
-
-
-def flat(pilot: Pilot[Any]) -> str:
-    return " ".join(screen_text(pilot.app).split())
-
-
-async def on(pilot: Pilot[Any], kind: type) -> Any:
-    """Wait for a screen of a kind."""
-    await until(pilot, lambda: isinstance(pilot.app.screen, kind))
-    await pilot.pause()
-    return pilot.app.screen
-
-
-async def typed(pilot: Pilot[Any], text: str) -> None:
-    """Type an answer and confirm it."""
-    pilot.app.screen.entry.value = text
-    await pilot.press("enter")
-    await pilot.pause()
 
 
 @pytest.fixture
@@ -151,38 +132,6 @@ async def test_back_and_forward_lose_nothing(job: Runner) -> None:
         await pilot.press("space")
         await settled(pilot)
         assert pilot.app.screen.view.id == "old-run"
-
-
-async def test_a_correction_says_what_opens_again_before_it_happens(job: Runner) -> None:
-    walk(job, "vapour")
-    async with QuickApp(job).run_test(size=(80, 24)) as pilot:
-        await opened(pilot)
-        await pilot.press("escape", "c")
-        screen = await on(pilot, PickScreen)
-        at = next(digit for digit, words in screen.answers() if words.startswith("Rating of the breaker you plan"))
-        await pilot.press(at)
-        await on(pilot, AskScreen)
-        await typed(pilot, "50")
-        await typed(pilot, "misread the label")
-        await on(pilot, AgreeScreen)
-        assert "The plan of the whole circuit" in flat(pilot)
-        assert job.state.given["new_breaker"].taken.number == 60
-        await pilot.press("g")
-        await on(pilot, StepScreen)
-        await settled(pilot)
-        assert job.state.given["new_breaker"].taken.number == 50
-
-
-async def test_escape_from_a_correction_changes_nothing(job: Runner) -> None:
-    walk(job, "vapour")
-    before = job.count
-    async with QuickApp(job).run_test(size=(80, 24)) as pilot:
-        await opened(pilot)
-        await pilot.press("escape", "c")
-        await on(pilot, PickScreen)
-        await pilot.press("escape")
-        await on(pilot, StepScreen)
-        assert job.count == before
 
 
 async def test_redo_asks_first_and_then_opens_the_step(job: Runner) -> None:

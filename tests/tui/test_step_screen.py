@@ -116,7 +116,7 @@ async def test_g_does_nothing_at_a_hold_without_its_evidence() -> None:
     bad = verdict("fail", needs="evidence")
     view = step(hold="firm", ready=False, wants="only evidence opens this hold", verdicts=(bad,))
     async with OneScreen(StepScreen(view)).run_test() as pilot:
-        await pilot.press("g", "enter")
+        await pilot.press("g")
         assert told(pilot.app) == []
         assert "Only evidence opens this hold." in screen_text(pilot.app)
 

@@ -1,5 +1,6 @@
 """Questions answered by typing, one after another on the same line: reasons, initials, names, notes."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from tui.draw.keyline import Hint
@@ -11,12 +12,16 @@ from tui.screens.page import PageScreen, say
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """One thing to type. ``least`` is the fewest characters it needs; 0 makes it one that may be left empty."""
+    """One thing to type. ``least`` is the fewest characters it needs; 0 makes it one that may be left empty.
+
+    ``check`` tells what is wrong with a text before the next thing is asked, in a sentence; empty if nothing is.
+    """
 
     ask: str
     least: int = 1
     hint: str = ""
     start: str = ""
+    check: Callable[[str], str] | None = None
 
 
 class AskScreen(PageScreen[tuple[str, ...] | None]):
@@ -74,8 +79,8 @@ class AskScreen(PageScreen[tuple[str, ...] | None]):
         field = self._fields[len(self._given)]
         if not text.strip() and self.read_on():
             return
-        if len(text.strip()) < field.least:
-            self._problem = _too_short(field)
+        if problem := self._problem_of(field, text.strip()):
+            self._problem = problem
             self.refill()
             return
         self._given.append(text.strip())
@@ -95,6 +100,11 @@ class AskScreen(PageScreen[tuple[str, ...] | None]):
     def action_cancel(self) -> None:
         """Go back."""
         self.dismiss(None)
+
+    def _problem_of(self, field: Field, text: str) -> str:
+        if len(text) < field.least:
+            return _too_short(field)
+        return field.check(text) if field.check else ""
 
     def _answers(self, width: int) -> list[Line]:
         pairs = zip(self._fields, self._given, strict=False)

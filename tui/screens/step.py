@@ -197,6 +197,8 @@ class StepScreen(WishScreen):
         """Enter is offered where it ends the step."""
         if action == "done":
             return self.mode in {Mode.PLAIN, Mode.DONE}
+        if action == "through":
+            return self.mode is Mode.HOLD
         return super().offers(action)
 
     def about(self, wish: str) -> tuple[str, str]:
@@ -239,8 +241,10 @@ class StepScreen(WishScreen):
                 self.show_refusal(self.view.wants)
 
     def action_through(self) -> None:
-        """Go through an open hold point, once it was read to its end."""
-        if not self.read_on():
+        """Go through an open hold point, once it was read to its end; of one that is shut, say what it wants."""
+        if self.mode is not Mode.HOLD:
+            self.show_refusal(self.view.wants)
+        elif not self.read_on():
             self._report(self.Confirmed(self.view.id))
 
     def submitted(self, text: str) -> None:
