@@ -80,6 +80,7 @@ CLOSING = (
 """Keys of the closing screen."""
 
 RETURN = (
+    Key("return.read", "enter,space", "read on", "next_page", "Read on, until all of it was on the screen."),
     Key("return.on", "g", "go on", "go_on", "Go on with the job, after a look at the boat."),
     Key("return.person", "o", "somebody else", "hand_over", "Say that another person goes on with the job."),
     Key("return.quit", "q", "quit", "quit_job", "Leave the program; the job stays as it is."),

@@ -22,6 +22,7 @@ from tui.desk import Desk
 from tui.job import Job
 
 if TYPE_CHECKING:
+    from engine.procedure.head import Head
     from engine.view.models import HomeView
     from tui.app import TugtestApp
 
@@ -122,14 +123,16 @@ def _home_view(folder: Path, clock: Clock) -> "HomeView":
     from engine.session.shelf import shelf
     from engine.view.home import home_view
 
-    procedures = tuple(each for path in shipped() if (each := _loaded(path)) is not None)
+    procedures = tuple(each for path in shipped() if (each := _head(path)) is not None)
     return home_view(shelf(folder), procedures, folder, clock.glance())
 
 
-def _loaded(path: Path) -> Procedure | None:
+def _head(path: Path) -> "Head | None":
+    from engine.procedure.head import head
+
     try:
-        return load(path)
-    except (ProcedureFaults, OSError):
+        return head(path)
+    except ProcedureFaults:
         return None
 
 

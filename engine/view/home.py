@@ -3,15 +3,15 @@
 from datetime import datetime
 from pathlib import Path
 
-from engine.procedure.model import Procedure
+from engine.procedure.head import Head
 from engine.session.gates import applicable, current_step
 from engine.session.shelf import Shelf, ShelfLine
 from engine.view.models import HomeView, OpenSession, ProcedureLine
 from engine.view.words import since
 
 
-def home_view(found: Shelf, procedures: tuple[Procedure, ...], folder: Path, now: datetime) -> HomeView:
-    """Return the first screen from the logs found and the shipped procedures."""
+def home_view(found: Shelf, procedures: tuple[Head, ...], folder: Path, now: datetime) -> HomeView:
+    """Return the first screen from the logs found and the heads of the shipped procedures."""
     lines = found.lines
     good = [line for line in lines if line.state is not None and line.procedure is not None and not line.problem]
     open_now = [x for x in good if x.state and not x.state.over]

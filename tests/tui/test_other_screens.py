@@ -80,6 +80,18 @@ async def test_the_return_screen_is_whole(size: tuple[int, int]) -> None:
         assert [word for word in texts(RETURN) if word not in seen] == []
 
 
+async def test_the_return_screen_is_read_on_with_the_usual_key_and_left_with_another() -> None:
+    app = OneScreen(ReturnScreen(RETURN))
+    async with app.run_test(size=(40, 12)) as pilot:
+        assert app.one.page_count > 1
+        assert "Enter  read on" in screen_text(app)
+        await pilot.press(*["enter"] * 5)
+        assert app.results == []
+        assert " g  go on" in screen_text(app)
+        await pilot.press("g")
+        assert app.results == ["on"]
+
+
 @pytest.mark.parametrize("size", SIZES)
 async def test_the_closing_screen_is_whole_up_to_nine_blocks(size: tuple[int, int]) -> None:
     app = OneScreen(ClosingScreen(CLOSING))

@@ -12,10 +12,10 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Print the procedures."""
-    from engine.procedure.load import load
+    from engine.procedure.head import head
     from engine.shipped import shipped
 
-    procedures = [load(path) for path in shipped()]
+    procedures = [head(path) for path in shipped()]
     width = max(len(p.id) for p in procedures)
     for procedure in procedures:
         print(f"{procedure.id:<{width}}  {procedure.summary}")

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-from engine.procedure.load import load
+from engine.procedure.head import head
 from engine.session.clock import SystemClock
 from engine.session.shelf import shelf
 from engine.shipped import shipped
@@ -40,7 +40,7 @@ def home(folder: Path, voice: Voice, doors: Doors) -> int:
 
 
 def _home(folder: Path, doors: Doors) -> tuple[list[str], list[Callable[[], int]]]:
-    procedures = tuple(load(path) for path in shipped())
+    procedures = tuple(head(path) for path in shipped())
     view = home_view(shelf(folder), procedures, folder, SystemClock().now())
     ways: list[Callable[[], int]] = [
         *(lambda path=line.path: doors.go_on(Path(path)) for line in view.open),

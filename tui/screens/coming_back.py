@@ -49,10 +49,9 @@ class ReturnScreen(PageScreen[str]):
 
     def hints(self) -> list[Hint]:
         """Return the keys."""
-        turn = (
-            [Hint("pagedown", f"read on {self.page + 1}/{self.page_count}")] if self.page + 1 < self.page_count else []
-        )
-        return [*turn, *(hint(key) for key in RETURN), Hint("h", "help")]
+        read, go_on, *others = RETURN
+        first = hint(go_on) if self.read_to_end else hint(read, f"read on {self.page + 1}/{self.page_count}")
+        return [first, *(hint(key) for key in others), Hint("h", "help")]
 
     def help_text(self) -> str:
         """Return the help."""
