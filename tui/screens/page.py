@@ -300,13 +300,19 @@ def say(text: str, room: Room, look: str = "problem") -> list[Line]:
 
 
 def as_sentence(text: str) -> str:
-    """Return a message as a whole sentence: a capital at the front, a stop at the end.
+    """Return a message as a whole sentence: a capital at the front, a stop at the end. A unit stays as it is written.
 
     Example:
-        >>> as_sentence("still to give: volts")
-        'Still to give: volts.'
+        >>> as_sentence("still to give: volts"), as_sentence("m is a length.")
+        ('Still to give: volts.', 'm is a length.')
     """
     text = text.strip()
     if not text:
         return text
-    return text[0].upper() + text[1:] + ("" if text[-1] in ".?!" else ".")
+    first = text.split(maxsplit=1)[0]
+    begin = text if len(first) < 3 and first not in _SHORT else text[0].upper() + text[1:]
+    return begin + ("" if text[-1] in ".?!" else ".")
+
+
+_SHORT = {"a", "an", "at", "by", "if", "is", "it", "no", "of", "on", "or", "to"}
+"""Short words that are no units: they get their capital."""
