@@ -11,6 +11,8 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
+from tests.bench.fuzzing import fuzz
+
 try:
     import atheris
 except ImportError:
@@ -34,6 +36,20 @@ SEEDS = (
     b"[[event]]\nn = 1e400\n",
     b'[[event]]\na = [\n    "x",\n]\n',
     b"\0\0",
+    (HEADER + EVENT).replace(b"\n", b"\r\n"),
+    b"\xef\xbb\xbf" + HEADER,
+    (HEADER + EVENT).decode().encode("utf-16"),
+    HEADER.replace(b"format = 1", b"format = 2"),
+    b'[[event]]\nevent = "a"\nmore = true\n',
+    b'[[event]]\na = "\\"\\u202e"\nb = -1.5e-3\nc = []\nd = true\n',
+    EVENT + EVENT,
+    EVENT.replace(b"12,4", b"12,5"),
+)
+WORDS = (
+    *(b"[[event]]\n", b"[session]\n", b'digest = "', b"more = true\n", b"format = 2\n", b'event = "', b"n = ", b"\n\n"),
+    *(b" = [\n", b'    "', b'",\n', b"]\n", b" = []\n", b"'''\n", b'"""\n', b" = true\n", b" = false\n", b"\r\n"),
+    *(b"\\u202e", b"\\U000e0001", b'\\"', b"\xef\xbb\xbf", b"\xff\xfe", b"1e400", b"-0.0", b"1e-9", b"0x1", b"1_0"),
+    *(b"nan", b"inf", b"\0" * 64, b"9" * 19, b"2026-05-02", b"procedure_text = '''\n", b"\xe2\x80\xae", b"# "),
 )
 STATES = {"whole", "torn", "altered", "newer", "edited", "not a log"}
 
@@ -44,7 +60,7 @@ def look(data: bytes) -> None:
         found = scan(whole)
         assert found.state in STATES, found.state
         assert 0 < len(found.sentence) < 600
-        assert len(found.events) <= whole.count(b"[[event]]")
+        assert len(found.events) <= whole.replace(b"\0", b"").count(b"[[event]]")
         if found.state == "whole":
             read = tomllib.loads(whole.decode()).get("event", [])
             assert [event | {"digest": ""} for event in found.events] == [bare(event) for event in read]
@@ -58,19 +74,5 @@ def bare(event: dict[str, object]) -> dict[str, object]:
     return {key: value for key, value in event.items() if key != "more"} | {"digest": ""}
 
 
-def main() -> None:
-    """Fuzz for the seconds given, 20 if none are."""
-    from tempfile import TemporaryDirectory
-
-    seconds = int(sys.argv[1]) if len(sys.argv) > 1 else 20
-    with TemporaryDirectory() as folder:
-        for number, seed in enumerate(SEEDS):
-            look(seed)
-            (Path(folder) / str(number)).write_bytes(seed)
-        options = [f"-max_total_time={seconds}", f"-max_len={LONGEST_BYTES}", "-verbosity=0", "-print_final_stats=1"]
-        atheris.Setup([sys.argv[0], *options, f"-artifact_prefix={folder}/", folder], look)
-        atheris.Fuzz()
-
-
 if __name__ == "__main__":
-    main()
+    fuzz(look, SEEDS, WORDS, LONGEST_BYTES)

@@ -4,10 +4,14 @@ Ends with status 0 if nothing was found, and with the finding printed if somethi
 ends with status 0, so that a machine that lacks it is not held up.
 """
 
+import re
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from tests.bench.fuzzing import fuzz
 
 try:
     import atheris
@@ -22,6 +26,13 @@ with atheris.instrument_imports(include=["engine.procedure"]):
 
 from tests.procedure.small import SMALL, blocks
 
+LONGEST_BYTES = 220
+WORDS = (
+    *(word.encode() for word in sorted(set(re.findall(r"[a-z_]{2,}|[^ a-z_]{2,}", SMALL)))),
+    *b"and or not abs( max( min( >= <= == != mohm degF yes/no step.check step.limit step.part step.opens".split(),
+    *(b"\n[[step]]\n", b"\n  [[step.reading]]\n", b"\n  [step.leaves]\n", b'use = "', b'when = "', b'hold = "firm"\n'),
+    *(b'lasts = "10 min"\n', b'lasts_away = "10 min"\n', b'voids = ["', b'needs = ["', b'ends = ["', b'closes = ["'),
+)
 UNITS = {
     "a": "V",
     "b": "mV",
@@ -83,26 +94,13 @@ def one_input(data: bytes) -> None:
     procedure(SMALL[:start] + text + SMALL[start + (data[3] if len(data) > 3 else 0) :])
 
 
-def seeded(folder: Path) -> str:
-    """Write the first entries to try, one a file."""
-    for number, seed in enumerate(LIMITS):
-        (folder / f"limit-{number}").write_bytes(b"\x01----" + seed.encode())
+def seeds() -> Iterator[bytes]:
+    """Yield the first inputs to try."""
+    for text in LIMITS:
+        yield b"\x01----" + text.encode()
     for number in range(0, len(SMALL), 97):
-        piece = SMALL[number : number + 60].encode()
-        (folder / f"piece-{number}").write_bytes(bytes([0, *number.to_bytes(2, "big"), 60, 0]) + piece)
-    return str(folder)
-
-
-def main() -> None:
-    """Fuzz for the seconds given, 20 if none are."""
-    from tempfile import TemporaryDirectory
-
-    seconds = int(sys.argv[1]) if len(sys.argv) > 1 else 20
-    with TemporaryDirectory() as folder:
-        options = [f"-max_total_time={seconds}", "-max_len=220", "-verbosity=0", "-print_final_stats=1"]
-        atheris.Setup([sys.argv[0], *options, f"-artifact_prefix={folder}/", seeded(Path(folder))], one_input)
-        atheris.Fuzz()
+        yield bytes([0, *number.to_bytes(2, "big"), 60, 0]) + SMALL[number : number + 60].encode()
 
 
 if __name__ == "__main__":
-    main()
+    fuzz(one_input, seeds(), WORDS, LONGEST_BYTES)

@@ -5,9 +5,12 @@ ends with status 0, so that a machine that lacks it is not held up.
 """
 
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from tests.bench.fuzzing import fuzz
 
 try:
     import atheris
@@ -49,6 +52,12 @@ SEEDS = (
     "1-left 2-open, 3-3 4-4 1-4=1.2k",
 )
 NEAR, FAR = ("1", "2", "3", "4"), ("left", "ground", "lamp", "1", "3", "4")
+
+WORDS = (
+    *(unit.encode() for unit in UNITS if unit),
+    *b"AWG SAE /0 1/2 ft in OL VDC in-lb 1,000 1.234,5 e-3 mm2 kcmil \xc2\xb2 \xc2\xb0C \xce\xa9 \xc2\xb5".split(),
+    *(b"N m", b"; ", b"\xe2\x88\x92", b"\xef\xbc\x91", b"\xd9\xa1", b"=1.2k", b"2-open", b" 3-3"),
+)
 
 
 def one_input(data: bytes) -> None:
@@ -92,26 +101,14 @@ def judge_map(text: str) -> None:
     assert (again.near, again.label) == (NEAR, meant.label), text
 
 
-def seeded(folder: Path) -> str:
-    """Write the first entries to try, one a file, for each of a few units."""
-    for number, seed in enumerate(SEEDS):
+def seeds() -> Iterator[bytes]:
+    """Yield the first inputs to try, for each of a few units."""
+    for seed in SEEDS:
         for unit in range(0, len(ASKED), 5):
             # the provider takes numbers from the end: unit and two flags stand behind the text
-            (folder / f"{number}-{unit}").write_bytes(seed.encode() + bytes([0, 1, unit]))
-    return str(folder)
-
-
-def main() -> None:
-    """Fuzz for the seconds given, 20 if none are."""
-    from tempfile import TemporaryDirectory
-
-    seconds = int(sys.argv[1]) if len(sys.argv) > 1 else 20
-    prepare()
-    with TemporaryDirectory() as folder:
-        options = [f"-max_total_time={seconds}", "-max_len=64", "-verbosity=0", "-print_final_stats=1"]
-        atheris.Setup([sys.argv[0], *options, f"-artifact_prefix={folder}/", seeded(Path(folder))], one_input)
-        atheris.Fuzz()
+            yield seed.encode() + bytes([0, 1, unit])
 
 
 if __name__ == "__main__":
-    main()
+    prepare()
+    fuzz(one_input, seeds(), WORDS, LONGEST_BYTES // 2)
