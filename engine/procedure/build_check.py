@@ -5,10 +5,9 @@ from difflib import get_close_matches
 from engine.procedure.faults import Faults, Place
 from engine.procedure.fields import Fields
 from engine.procedure.forms import short
-from engine.procedure.model import Literal, Operand, StepCheck
+from engine.procedure.model import PLAN, Literal, Operand, StepCheck
 from engine.procedure.operands import Wanted, operand
 from engine.procedure.scope import Scope, condition
-from engine.procedure.tables import PLAN
 from engine.rules.check import Check, Input
 from engine.rules.registry import check as named
 from engine.trade.ranges import OutOfRange

@@ -1,6 +1,6 @@
 """What a procedure file says, as frozen dataclasses: facts, circuit, sections, steps, and all that a step carries."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cached_property
@@ -139,6 +139,13 @@ class FromPlan:
 
 Operand = Reference | Literal | FromPlan
 
+PLAN = "plan"
+"""The name under which a step asks for the verdict on the whole circuit."""
+
+
+def _ids(operands: Iterable[Operand]) -> frozenset[str]:
+    return frozenset(i for operand in operands if isinstance(operand, Reference) for i in operand.ids)
+
 
 @dataclass(frozen=True, slots=True)
 class StepCheck:
@@ -147,6 +154,16 @@ class StepCheck:
     name: str
     inputs: Mapping[str, Operand] = field(default_factory=dict)
     when: Expression | None = None
+
+    @property
+    def entries(self) -> frozenset[str]:
+        """The ids of the entries that fill its inputs."""
+        return _ids(self.inputs.values())
+
+    def rests_on(self, plan_entries: frozenset[str]) -> frozenset[str]:
+        """Return the ids of the entries that its finding rests on; ``plan_entries`` are those of the whole plan."""
+        planned = self.name == PLAN or any(isinstance(o, FromPlan) for o in self.inputs.values())
+        return self.entries | plan_entries if planned else self.entries
 
 
 @dataclass(frozen=True, slots=True)
@@ -332,6 +349,20 @@ class Procedure:
             for entry in self.entry_by_id.values()
         }
         return {entry: whens for entry, whens in found.items() if whens}
+
+    @cached_property
+    def plan_entries(self) -> frozenset[str]:
+        """Return the ids of the entries that the plan of the circuit uses."""
+        return _ids(o for part in self.circuit for o in (*part.found.values(), *part.planned.values()))
+
+    @cached_property
+    def rests_on(self) -> Mapping[str, frozenset[str]]:
+        """Return by id of a step the entries that its findings rest on."""
+        return {step.id: self._rests_on(step) for step in self.steps}
+
+    def _rests_on(self, step: Step) -> frozenset[str]:
+        names = {name for limit in step.limits for name in limit.expression.names}
+        return frozenset(names).union(*(check.rests_on(self.plan_entries) for check in step.checks))
 
     def _when_of_step(self, entry: str) -> Expression | None:
         step = self.step_by_id.get(self.step_of_entry.get(entry, ""))

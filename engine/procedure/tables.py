@@ -20,7 +20,7 @@ from engine.procedure.forms import (
     Whole,
     YesNo,
 )
-from engine.procedure.model import SCHEMA, STYLES, Hold, PartKind, Signal
+from engine.procedure.model import PLAN, SCHEMA, STYLES, Hold, PartKind, Signal
 from engine.published.instruments import instrument_ids
 from engine.published.profiles import profile_names
 from engine.quantity.pin_rows import MOST_FAR, MOST_ROWS, NAME, PIN_MAP
@@ -31,9 +31,6 @@ STEP_ID = Text(r"[a-z][a-z0-9]*(-[a-z0-9]+)*", 'small letters, digits and hyphen
 ENTRY_ID = Text(r"[a-z][a-z0-9]*(_[a-z0-9]+)*", 'small letters, digits and underscores, such as "strip_length"')
 POSITION_NAME = Text(NAME, 'one to eight letters and digits, such as "7" or "left"')
 TOPIC = Text()
-
-PLAN = "plan"
-"""The check that judges the whole circuit; it takes its inputs from ``[[circuit.part]]``."""
 
 CONDITION = Text()
 

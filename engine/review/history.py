@@ -9,7 +9,6 @@ from engine.review.audit import Audit
 from engine.review.cohort import strip
 from engine.review.page.circuit import circuit_lines
 from engine.review.values import Measured, measured
-from engine.session.judge import check_entries
 
 WATCHED = ("joint", "measured-drop", "heat", "bank", "leak")
 """The checks whose readings tell how a circuit ages."""
@@ -74,7 +73,7 @@ def before_after(audit: Audit) -> tuple[str, ...]:
 
 def _watched(audit: Audit) -> frozenset[str]:
     steps = audit.procedure.steps if audit.procedure else ()
-    used = [check_entries(check) for step in steps for check in step.checks if check.name in WATCHED]
+    used = [check.entries for step in steps for check in step.checks if check.name in WATCHED]
     return frozenset().union(*used)
 
 

@@ -4,13 +4,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from engine.finding import Finding, Verdict
-from engine.procedure.model import Entry, Procedure, Step
+from engine.procedure.model import PLAN, Entry, Procedure, Step
 from engine.quantity import show
 from engine.review.audit import Audit
 from engine.review.sources import findings_at_end
 from engine.session.events import Taken
 from engine.session.gates import applicable, entries
-from engine.session.judge import PLAN, check_entries, plan_entries
 from engine.session.state import FoundState, State
 from engine.source import Source
 
@@ -109,7 +108,7 @@ def using(procedure: Procedure, step: Step, entry: str) -> frozenset[str]:
     keys = {
         check.name
         for check in step.checks
-        if entry in (plan_entries(procedure) if check.name == PLAN else check_entries(check))
+        if entry in (procedure.plan_entries if check.name == PLAN else check.entries)
     }
     limits = {f"limit {n}" for n, limit in enumerate(step.limits, start=1) if entry in limit.expression.names}
     return frozenset(keys | limits)

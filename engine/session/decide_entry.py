@@ -1,5 +1,6 @@
 """Facts and readings: taking one or several, leaving one out with a reason, correcting one."""
 
+from copy import copy
 from dataclasses import replace
 from datetime import datetime
 
@@ -150,15 +151,16 @@ def _decides(procedure: Procedure, entry: str) -> bool:
 def _findings_after(
     procedure: Procedure, state: State, step: Step, taken: tuple[Event, ...], entry: str | None
 ) -> tuple[Event, ...]:
-    later = with_events(state, taken)
     if entry is not None and not uses(procedure, step, entry):
         return ()
-    return found_events(procedure, later, step, judge(procedure, later, step))
+    return found_events(procedure, state, step, judge(procedure, _with_entries(state, taken), step))
 
 
-def with_events(state: State, taken: tuple[Event, ...]) -> State:
-    """Return a copy of the state with events carried in that are not recorded yet."""
-    later = copy_of(state)
+def _with_entries(state: State, taken: tuple[Event, ...]) -> State:
+    """Return the state as it will be to judge by, with entries that are not recorded yet."""
+    later = copy(state)
+    later.given, later.absent, later.absent_in = dict(state.given), dict(state.absent), dict(state.absent_in)
+    later.findings, later.recent = {}, []
     for event in taken:
         apply(later, Stamped(state.count, state.last_at, state.last_mono, event))
     return later
@@ -166,8 +168,6 @@ def with_events(state: State, taken: tuple[Event, ...]) -> State:
 
 def copy_of(state: State) -> State:
     """Return a copy deep enough that ``apply`` on it leaves ``state`` as it was."""
-    from copy import copy, deepcopy  # local: only decisions on unrecorded entries copy
-
     later = copy(state)
     for name in (
         "given",
@@ -183,10 +183,10 @@ def copy_of(state: State) -> State:
         "instruments",
     ):
         setattr(later, name, dict(getattr(state, name)))
-    later.done = {k: copy(v) for k, v in state.done.items()}
+    later.done = {k: replace(v) for k, v in state.done.items()}
     later.ended = set(state.ended)
-    later.findings = {k: copy(v) for k, v in state.findings.items()}
-    later.due = deepcopy(state.due)
+    later.findings = {k: replace(v) for k, v in state.findings.items()}
+    later.due = {k: replace(v) for k, v in state.due.items()}
     later.notes, later.files = list(state.notes), list(state.files)
     later.recent, later.people = list(state.recent), list(state.people)
     return later

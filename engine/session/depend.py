@@ -7,7 +7,7 @@ from engine.procedure.limit import Expression
 from engine.procedure.model import Procedure, Step
 from engine.session.gates import entries_of
 from engine.session.judge import uses
-from engine.session.standing import conditions, counting, standing
+from engine.session.standing import counting, standing
 from engine.session.state import State
 
 
@@ -56,17 +56,14 @@ def _rejudged(
         for s in procedure.steps
         if s.id not in gone
         and (s.id in state.done or s.id in judged)
-        and (any(uses(procedure, s, e) for e in changed) or _turns(procedure, s, before, after))
+        and (not changed.isdisjoint(procedure.rests_on[s.id]) or _turns(procedure, s, before, after))
     ]
 
 
 def _turned(procedure: Procedure, before: Mapping[str, Value], after: Mapping[str, Value]) -> set[str]:
     """Return the entries that come to be asked, or not to be, or of which that is not known for now."""
-    return {
-        entry
-        for entry in procedure.entry_by_id
-        if any(w.holds(before) != w.holds(after) for w in conditions(procedure, entry))
-    }
+    conditions = procedure.conditions.items()
+    return {entry for entry, whens in conditions if any(w.holds(before) != w.holds(after) for w in whens)}
 
 
 def _turns(procedure: Procedure, step: Step, before: Mapping[str, Value], after: Mapping[str, Value]) -> bool:

@@ -1,11 +1,11 @@
 """The findings of one step from what was given so far: named checks, written limits, and the plan of the circuit."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from engine.finding import Finding, Value, Verdict
 from engine.plan.plan import make_plan, planned_figures
-from engine.procedure.model import Entry, FromPlan, Operand, Procedure, Reference, Step, StepCheck, StepLimit
+from engine.procedure.model import PLAN, Entry, FromPlan, Operand, Procedure, Reference, Step, StepCheck, StepLimit
 from engine.published.profiles import profile
 from engine.rules.check import Accuracy, Context
 from engine.rules.registry import check as named_check
@@ -13,9 +13,6 @@ from engine.rules.registry import run
 from engine.session.standing import counting, missing, standing
 from engine.session.state import Instrument, State
 from engine.trade.ranges import OutOfRange
-
-PLAN = "plan"
-"""The name under which a step asks for the verdict on the whole circuit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +42,7 @@ def judge(
     found: dict[str, Finding] = {}
     for key, check in keyed(step):
         applies = check.when is None or check.when.holds(known.values) is True
-        if applies and known.lacks(_used(procedure, check), procedure) is None:
+        if applies and known.lacks(check.rests_on(procedure.plan_entries), procedure) is None:
             found[key] = _judge_check(procedure, instruments, check, known, context)
     for number, limit in enumerate(step.limits, start=1):
         if known.lacks(limit.expression.names, procedure) is None:
@@ -86,37 +83,12 @@ def _needed_names(procedure: Procedure, check: StepCheck, known: Known) -> froze
     holds = True if check.when is None else check.when.holds(known.values)
     if holds is None and check.when is not None:
         return check.when.names
-    return _used(procedure, check) if holds else frozenset()
-
-
-def check_entries(check: StepCheck) -> frozenset[str]:
-    """Return the ids of the entries that a check uses."""
-    return _ids(check.inputs.values())
-
-
-def plan_entries(procedure: Procedure) -> frozenset[str]:
-    """Return the ids of the entries that the plan of the circuit uses."""
-    operands = [o for part in procedure.circuit for o in (*part.found.values(), *part.planned.values())]
-    return _ids(operands)
-
-
-def _ids(operands: Iterable[Operand]) -> frozenset[str]:
-    return frozenset(i for operand in operands if isinstance(operand, Reference) for i in operand.ids)
+    return check.rests_on(procedure.plan_entries) if holds else frozenset()
 
 
 def uses(procedure: Procedure, step: Step, entry: str) -> bool:
     """Return whether a finding of ``step`` depends on ``entry``."""
-    names = set[str]()
-    for check in step.checks:
-        names |= _used(procedure, check)
-    for limit in step.limits:
-        names |= limit.expression.names
-    return entry in names
-
-
-def _used(procedure: Procedure, check: StepCheck) -> frozenset[str]:
-    planned = check.name == PLAN or any(isinstance(o, FromPlan) for o in check.inputs.values())
-    return check_entries(check) | (plan_entries(procedure) if planned else frozenset())
+    return entry in procedure.rests_on[step.id]
 
 
 def operand_value(operand: Operand, known: Known, procedure: Procedure, profile_name: str) -> Value:

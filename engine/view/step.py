@@ -4,10 +4,10 @@ from dataclasses import replace
 from datetime import datetime
 
 from engine.finding import Finding
-from engine.procedure.model import DO_CONFIRM, ConnectorView, Hold, Procedure, Step, Warn
+from engine.procedure.model import DO_CONFIRM, PLAN, ConnectorView, Hold, Procedure, Step, Warn
 from engine.session.decide_step import wanting
 from engine.session.gates import applicable, fresh, shut, stands
-from engine.session.judge import PLAN, judge
+from engine.session.judge import judge
 from engine.session.standing import standing
 from engine.session.state import State
 from engine.session.where_lost import where_lost
