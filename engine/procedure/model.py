@@ -351,6 +351,15 @@ class Procedure:
         return {entry: whens for entry, whens in found.items() if whens}
 
     @cached_property
+    def asked_under(self) -> tuple[tuple[Expression, frozenset[str]], ...]:
+        """Return each condition with all entries that are asked under it."""
+        found: dict[Expression, set[str]] = {}
+        for entry, whens in self.conditions.items():
+            for when in whens:
+                found.setdefault(when, set()).add(entry)
+        return tuple((when, frozenset(entries)) for when, entries in found.items())
+
+    @cached_property
     def plan_entries(self) -> frozenset[str]:
         """Return the ids of the entries that the plan of the circuit uses."""
         return _ids(o for part in self.circuit for o in (*part.found.values(), *part.planned.values()))

@@ -62,8 +62,8 @@ def _rejudged(
 
 def _turned(procedure: Procedure, before: Mapping[str, Value], after: Mapping[str, Value]) -> set[str]:
     """Return the entries that come to be asked, or not to be, or of which that is not known for now."""
-    conditions = procedure.conditions.items()
-    return {entry for entry, whens in conditions if any(w.holds(before) != w.holds(after) for w in whens)}
+    turned = (entries for when, entries in procedure.asked_under if when.holds(before) != when.holds(after))
+    return {entry for entries in turned for entry in entries}
 
 
 def _turns(procedure: Procedure, step: Step, before: Mapping[str, Value], after: Mapping[str, Value]) -> bool:

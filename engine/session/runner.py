@@ -15,6 +15,7 @@ from engine.session.apply import apply, fold
 from engine.session.clock import Clock
 from engine.session.codec import from_flat, to_flat
 from engine.session.decide import decide
+from engine.session.decide_entry import copy_of
 from engine.session.events import ClockNoted, Event, Moved, Stamped, TailSetAside
 from engine.session.journal import Journal
 from engine.session.names import stem
@@ -117,15 +118,24 @@ class Runner:
 
     def would(self, command: c.Command) -> Decision:
         """Return what would come of a command, recording nothing."""
-        return decide(self.procedure, self.state, self._with_time(command), self.clock.glance())
+        now, state = self.clock.glance(), self.state
+        if (noted := self._clock_note(now)) is not None:
+            state = copy_of(state)
+            apply(state, self._stamped((noted,), now)[0])
+        return decide(self.procedure, state, self._with_time(command), now)
 
     def send(self, command: c.Command) -> Outcome:
-        """Carry out a command: what it decides is on the disk before this returns ``Recorded``."""
-        now = self.clock.now()
-        decision = decide(self.procedure, self.state, self._with_time(command), now)
-        if isinstance(decision, Refusal | Asked):
-            return decision
+        """Carry out a command: what it decides is on the disk before this returns ``Recorded``.
+
+        A clock that was set back is noted first: what it does to the age of a proof is known when it is decided.
+        """
+        now, command = self.clock.now(), self._with_time(command)
         try:
+            if not self.state.over:
+                self._record((), now)
+            decision = decide(self.procedure, self.state, command, now)
+            if isinstance(decision, Refusal | Asked):
+                return decision
             self._record(decision.events, now)
         except NotRecorded as problem:
             return Unrecorded(str(problem))
@@ -147,20 +157,26 @@ class Runner:
         self._journal.close()
 
     def _record(self, events: tuple[Event, ...], now: datetime) -> None:
-        at = now.isoformat(timespec="seconds")
-        mono = round(self.clock.mono(), 3)
-        if self.state.last_at and self._set_back(now, mono):
-            events = (ClockNoted(was=self.state.last_at, now=at), *events)
-        first = self._journal.count + 1
-        stamped = [Stamped(first + i, at, mono, event) for i, event in enumerate(events)]
-        self._journal.append([to_flat(item) for item in stamped])
+        noted = self._clock_note(now)
+        stamped = self._stamped(events if noted is None else (noted, *events), now)
+        if stamped:
+            self._journal.append([to_flat(item) for item in stamped])
         for item in stamped:
             apply(self.state, item)
 
-    def _set_back(self, now: datetime, mono: float) -> bool:
-        """True if the wall clock went back, or ran on by clearly less than the steady clock did meanwhile."""
+    def _stamped(self, events: tuple[Event, ...], now: datetime) -> list[Stamped]:
+        at, mono, first = now.isoformat(timespec="seconds"), round(self.clock.mono(), 3), self._journal.count + 1
+        return [Stamped(first + i, at, mono, event) for i, event in enumerate(events)]
+
+    def _clock_note(self, now: datetime) -> ClockNoted | None:
+        """Return the note on a wall clock that went back, or ran on by clearly less than the steady clock did."""
+        if not self.state.last_at:
+            return None
         wall_s = (now - datetime.fromisoformat(self.state.last_at)).total_seconds()
-        return wall_s < 0 or wall_s + CLOCKS_DIFFER_S < mono - self.state.last_mono
+        steady_s = round(self.clock.mono(), 3) - self.state.last_mono
+        if 0 <= wall_s and steady_s <= wall_s + CLOCKS_DIFFER_S:
+            return None
+        return ClockNoted(was=self.state.last_at, now=now.isoformat(timespec="seconds"))
 
     def _with_time(self, command: c.Command) -> c.Command:
         """Return the command, a return with the seconds that passed by the steady clock since the person went away."""

@@ -38,10 +38,10 @@ def _numbers(procedure: Procedure, values: Mapping[str, Value]) -> Mapping[str, 
 
 def counting(procedure: Procedure, values: Mapping[str, Value]) -> dict[str, Value]:
     """Return those of ``values`` whose entry belongs to the job under these very values."""
-    under = [(entry, whens) for entry, whens in procedure.conditions.items() if entry in values]
     left = dict(values)
-    while gone := [e for e, whens in under if e in left and any(w.holds(left) is not True for w in whens)]:
-        for entry in gone:
+    given = left.keys()
+    while out := [e for w, e in procedure.asked_under if not given.isdisjoint(e) and w.holds(left) is not True]:
+        for entry in frozenset().union(*out) & given:
             del left[entry]
     return left
 

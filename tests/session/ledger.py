@@ -5,7 +5,6 @@ event it reads neither ``voided`` nor ``rejudged`` nor ``ended``. It works out f
 is worth, what is void and what is open, and fails at the first thing that should not have been recorded.
 """
 
-import contextlib
 from collections.abc import Iterable
 from copy import copy
 
@@ -170,7 +169,7 @@ class Ledger(Judged):
 
     def _may_come(self, name: str, values: dict[str, Value]) -> bool:
         known = name in values or name in self.absent
-        return not known and all(when.holds(values) is not False for when in self.whens.get(name, ()))
+        return not known and all(when.holds(values) is not False for when, ids in self.whens if name in ids)
 
     def _demand_standing(self, step_id: str, gate: Step, now_s: float) -> None:
         assert gate.id in self.done, f"{step_id} before its gate {gate.id}"
@@ -251,19 +250,17 @@ class Ledger(Judged):
             if s.lasts_away_s is not None and away_s >= max(BREAK_S, s.lasts_away_s) + ROUNDED_S
         )
 
+    def demand_standing_as_done(self, step_id: str) -> None:
+        """Fail if a step of this job was never done, or is not proved by the values as they stand now."""
+        step, values = self.work.step_by_id[step_id], self.counts()
+        assert step_id in self.done, f"{step_id} stands as done"
+        if step.when is None or step.when.holds(values) is True:
+            self._demand_proved(step, values, self.used[step_id])
+
     def _demand_whole(self) -> None:
         """Nothing is open, every step of this job was done, and every one is proved by the values as they stand now."""
         assert not self.open, f"closed with {sorted(self.open)} left to do"
         values = self.counts()
         for step in self.work.steps:
             if step.when is None or step.when.holds(values) is True:
-                assert step.id in self.done, f"closed without {step.id}"
-                with self._named(step):
-                    self._demand_proved(step, values, self.used[step.id])
-
-    @contextlib.contextmanager
-    def _named(self, step: Step) -> Iterable[None]:  # type: ignore[misc]
-        try:
-            yield
-        except AssertionError as failed:
-            raise AssertionError(f"closed, though {step.id} is not proved: {failed}") from failed
+                self.demand_standing_as_done(step.id)

@@ -21,35 +21,33 @@ class Judged:
     readings: dict[str, list[Value]]
     absent: set[str]
     profile: str
-    whens: dict[str, list[Expression]]
+    whens: list[tuple[Expression, list[str]]]
     _counts: dict[str, Value] | None
 
     def counts(self) -> dict[str, Value]:
         """Return what was given and belongs to this job, since its own condition and that of its step hold."""
         if self._counts is None:
             left: dict[str, Value] = {i: self._value(kept) for i, kept in self.readings.items()}
-            while out := [i for i, whens in self.whens.items() if i in left and not self._all_hold(whens, left)]:
+            while out := [i for when, ids in self.whens if when.holds(left) is not True for i in ids if i in left]:
                 for entry in out:
-                    left.pop(entry)
+                    left.pop(entry, None)
             self._counts = left
         return self._counts
-
-    @staticmethod
-    def _all_hold(whens: list[Expression], values: dict[str, Value]) -> bool:
-        return all(when.holds(values) is True for when in whens)
 
     @staticmethod
     def _value(kept: list[Value]) -> Value:
         return median(kept) if len(kept) > 1 else kept[0]  # type: ignore[type-var]
 
     @staticmethod
-    def whens_of(work: Procedure) -> dict[str, list[Expression]]:
-        """Return the conditions under which entries are asked, of those that have any."""
-        found = {}
+    def whens_of(work: Procedure) -> list[tuple[Expression, list[str]]]:
+        """Return each condition with the entries that are asked under it, their own or that of their step."""
+        found: dict[str, tuple[Expression, list[str]]] = {}
         for step in work.steps:
             for entry in (*(work.entry_by_id[fact] for fact in step.asks), *step.readings):
-                found[entry.id] = [when for when in (step.when, entry.when) if when is not None]
-        return {entry: whens for entry, whens in found.items() if whens}
+                for when in (step.when, entry.when):
+                    if when is not None:
+                        found.setdefault(when.text, (when, []))[1].append(entry.id)
+        return list(found.values())
 
     def _entries(self, step: Step) -> list[Entry]:
         return [*(self.work.entry_by_id[fact] for fact in step.asks), *step.readings]

@@ -116,6 +116,48 @@ def test_a_wall_clock_that_ran_on_by_less_than_the_steady_clock_is_noted(tmp_pat
     assert again.state.away_s == pytest.approx(7199, abs=2)
 
 
+class SetBack(GivenClock):
+    """A wall clock that somebody holds still while the steady clock runs on."""
+
+    held_s = 0.0
+
+    def now(self) -> datetime:
+        return self.glance()
+
+    def glance(self) -> datetime:
+        return super().glance() - timedelta(seconds=self.held_s)
+
+
+SPOILS = step("bank", 'lasts = "30 min"', reading("v")) + step("load", 'needs = ["bank"]', reading("w"))
+
+
+def with_a_proof_that_spoils(folder: Path) -> tuple[Runner, SetBack]:
+    wall = SetBack(BEGAN)
+    runner = Runner.start(procedure(SPOILS), c.Start("Test Tern", "A. B."), folder, wall)
+    for command in (c.Take("v", "12"), c.Finish("bank")):
+        assert isinstance(runner.send(command), Recorded)
+    wall.pass_time(3600)
+    wall.held_s = 3000
+    return runner, wall
+
+
+def test_a_clock_set_back_since_the_last_entry_ages_a_proof_before_the_next_one_is_decided(tmp_path: Path) -> None:
+    runner, _ = with_a_proof_that_spoils(tmp_path)
+    again = Refusal('"load" needs step 1, "bank", again: what was proved then no longer holds', "bank", ("bank",))
+    assert runner.would(c.Take("w", "3")) == again
+    assert runner.state.clock_notes == 0
+    assert runner.send(c.Take("w", "3")) == again
+    runner.close()
+    assert [type(event) for event in events(runner.path)].count(ClockNoted) == 1
+
+
+def test_the_time_away_is_what_passed_by_the_steady_clock_though_the_wall_clock_was_set_back(tmp_path: Path) -> None:
+    runner, _ = with_a_proof_that_spoils(tmp_path)
+    assert isinstance(runner.send(c.Return()), Recorded)
+    runner.close()
+    assert runner.state.away_s == pytest.approx(3600, abs=2)
+
+
 def test_a_closed_log_is_opened_without_writing_anything(tmp_path: Path) -> None:
     runner = begun(tmp_path)
     for command in (c.Finish("one"), c.Finish("two"), c.Close()):

@@ -8,7 +8,7 @@ from desk import Desk, clean_answers, on_the_way, shipped_procedure
 from engine.procedure.model import Entry
 from engine.quantity import from_base
 from engine.session import commands as c
-from engine.session.gates import current_step, open_entries, shut
+from engine.session.gates import current_step, entries, open_entries, shut
 from engine.session.outcome import Asked, Outcome, Recorded, Refusal, answered
 
 WAITS_S = (1.0, 60.0, 599.0, 605.0, 660.0, 3600.0, 12 * 3600.0, 54000.0)
@@ -76,6 +76,7 @@ def anything(desk: Desk, dice: random.Random) -> c.Command:
     step, entry, (at, key) = dice.choice(steps), dice.choice(entries), dice.choice(keys)
     if dice.random() < 0.5:
         entry = dice.choice(list(desk.state.given) or [entry])
+        step = dice.choice(list(desk.state.done) or [step])
     text = any_text(name, desk.work.entry_by_id[entry], dice)
     kinds = (
         lambda: c.Take(entry, text, dice.choice([None, 0, 1])),
@@ -100,6 +101,14 @@ def anything(desk: Desk, dice: random.Random) -> c.Command:
     return dice.choice(kinds)()
 
 
+@cache
+def spoiling(name: str) -> frozenset[str]:
+    """Return the steps before which a proof can grow too old, and those that take such a proof."""
+    work = shipped_procedure(name)
+    old = {step.id for step in work.steps if step.lasts_s is not None}
+    return frozenset(old | {step.id for step in work.steps if old & set(step.needs)})
+
+
 class Helper:
     """Somebody who wants the job done: does the next thing, and mends what keeps it from going on."""
 
@@ -107,13 +116,26 @@ class Helper:
         self.desk, self.dice, self.clean = desk, dice, clean
         self.texts = good_texts(desk.work.id)
 
+    def at(self) -> str | None:
+        """Return the step at which the job is."""
+        return current_step(self.desk.work, self.desk.state, self.desk.clock.glance())
+
     def on(self) -> Outcome:
         """Do one thing."""
         desk = self.desk
         if desk.state.away:
             return desk.send(c.Return())
-        at = current_step(desk.work, desk.state, desk.clock.glance())
+        at = self.at()
+        last = at == self.desk.work.steps[-1].id
+        if at is not None and not self.clean and self.dice.random() < (0.5 if last else 0.1):
+            return desk.send(self._cut_short(at))
         return self._close() if at is None else self._work_on(at)
+
+    def _cut_short(self, at: str) -> c.Command:
+        """Try to be done with the step, or with the whole job, before its time."""
+        asked = entries(self.desk.work, self.desk.state, self.desk.work.step_by_id[at])
+        entry = self.dice.choice([e.id for e in asked] or [""])
+        return self.dice.choice([c.Close(), c.Finish(at), c.SkipEntry(entry, "no instrument")])
 
     def _close(self) -> Outcome:
         outcome = self.desk.send(c.Close())
@@ -130,8 +152,8 @@ class Helper:
                 return self._redo(gate)
             if gate != at and at not in state.rejudged:
                 return self._work_on(gate)
-        elif entries := open_entries(desk.work, state, step):
-            return self._give(entries[0])
+        elif wanted := open_entries(desk.work, state, step):
+            return self._give(wanted[0])
         elif unseen := [p.id for p in step.parts if p.id not in state.named.get(at, ())]:
             return desk.send(c.NamePart(at, unseen[0]))
         outcome = desk.send(c.Finish(at))
@@ -183,10 +205,11 @@ def walk(name: str, seed: int, commands: int = 60, to_the_end: bool = False) -> 
     desk = (desks[0] if dice.random() < 0.1 else dice.choice(desks)).copy()
     helper = Helper(desk, dice, clean=False)
     wild = dice.choice([0.05, 0.2, 0.5])
+    spoils = spoiling(name)
     for _ in range(commands):
         roll = dice.random()
-        if roll < 0.03:
-            desk.wait(dice.choice(WAITS_S), dice.choice(SETS_S) if roll < 0.01 else 0.0)
+        if roll < (0.3 if spoils and helper.at() in spoils else 0.03):
+            desk.wait(dice.choice(WAITS_S), dice.choice(SETS_S) if dice.random() < 0.3 else 0.0)
         elif roll < 0.04:
             desk.crash(dice.choice(WAITS_S), reboot=dice.random() < 0.3)
         elif roll < 0.04 + wild:
@@ -194,15 +217,17 @@ def walk(name: str, seed: int, commands: int = 60, to_the_end: bool = False) -> 
         else:
             helper.on()
         if desk.state.over:
-            return desk
-    return finish(desk, dice) if to_the_end else desk
+            break
+    if to_the_end:
+        finish(desk, dice)
+    desk.check()
+    return desk
 
 
-def finish(desk: Desk, dice: random.Random, most: int = 600) -> Desk:
+def finish(desk: Desk, dice: random.Random, most: int = 600) -> None:
     """Mend the job, whatever became of it, and bring it to its end: there is always a way on."""
     helper = Helper(desk, dice, clean=True)
     for _ in range(most):
         if desk.state.over:
-            break
+            return
         helper.on()
-    return desk
