@@ -7,7 +7,6 @@ every tenth time. One line a procedure. The first dishonest session of a procedu
 """
 
 import argparse
-import random
 import sys
 import time
 from concurrent.futures import ProcessPoolExecutor, as_completed
@@ -17,6 +16,9 @@ TOP = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(TOP), str(TOP / "tests" / "session")]
 
 from engine.shipped import shipped  # noqa: E402
+
+STEPS = 30
+"""Steps of one sequence; a step is one command, or several sensible ones."""
 
 PIECE = 500
 """Sequences that one process tries in one go; each piece has its own seed."""
@@ -34,7 +36,7 @@ def _machine(name: str, first: int, count: int) -> int:
     from job_machine import CLOSED, run_machine
 
     CLOSED.clear()
-    run_machine(name, count, seed=first)
+    run_machine(name, count, STEPS, seed=first)
     return CLOSED.get(name, 0)
 
 
@@ -100,5 +102,4 @@ def main() -> int:
 
 
 if __name__ == "__main__":
-    random.seed(0)
     sys.exit(main())

@@ -17,7 +17,6 @@ PLACES = st.integers(0, 10_000)
 
 WAITS = st.sampled_from(WAITS_S)
 ANSWERS = st.sampled_from([None, 0, 1])
-STEPS_A_SEQUENCE = 30
 
 
 class JobMachine(RuleBasedStateMachine):
@@ -144,7 +143,7 @@ class JobMachine(RuleBasedStateMachine):
 
     def teardown(self) -> None:
         if hasattr(self, "desk"):
-            self.desk.crash(1.0)
+            self.desk.check()
             CLOSED[self.name] = CLOSED.get(self.name, 0) + self.desk.state.closed
 
 
@@ -157,11 +156,11 @@ def machine_of(name: str) -> type[JobMachine]:
     return type(f"JobMachine_{name.replace('-', '_')}", (JobMachine,), {"name": name})
 
 
-def run_machine(name: str, sequences: int, seed: int | None = None) -> None:
-    """Try that many command sequences on a procedure; raises with the shortest one found that is dishonest."""
+def run_machine(name: str, sequences: int, steps: int, seed: int | None = None) -> None:
+    """Try that many command sequences of so many steps on a procedure; raises with the shortest one found that is dishonest."""
     asked = settings(
         max_examples=sequences,
-        stateful_step_count=STEPS_A_SEQUENCE,
+        stateful_step_count=steps,
         deadline=None,
         database=None,
         derandomize=seed is None,
