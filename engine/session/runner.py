@@ -174,7 +174,7 @@ class Runner:
             return None
         wall_s = (now - datetime.fromisoformat(self.state.last_at)).total_seconds()
         steady_s = round(self.clock.mono(), 3) - self.state.last_mono
-        if 0 <= wall_s and steady_s <= wall_s + CLOCKS_DIFFER_S:
+        if wall_s >= 0 and steady_s <= wall_s + CLOCKS_DIFFER_S:
             return None
         return ClockNoted(was=self.state.last_at, now=now.isoformat(timespec="seconds"))
 

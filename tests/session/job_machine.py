@@ -157,7 +157,7 @@ def machine_of(name: str) -> type[JobMachine]:
 
 
 def run_machine(name: str, sequences: int, steps: int, seed: int | None = None) -> None:
-    """Try that many command sequences of so many steps on a procedure; raises with the shortest one found that is dishonest."""
+    """Try that many command sequences of so many steps; raises with the shortest dishonest one."""
     asked = settings(
         max_examples=sequences,
         stateful_step_count=steps,

@@ -25,7 +25,13 @@ def good_texts(name: str) -> dict[str, str]:
 
 
 def _likely(entry: Entry) -> str:
-    words = {"yes/no": "yes", "choice": next(iter(entry.choices), ""), "words": "a few words", "wire": "6 AWG"}
+    words = {
+        "yes/no": "yes",
+        "choice": next(iter(entry.choices), ""),
+        "words": "a few words",
+        "wire": "6 AWG",
+        "pin map": "",
+    }
     if entry.unit in words:
         return words[entry.unit]
     low, high = entry.likely or entry.hard or (0.0, 1.0)
@@ -51,6 +57,9 @@ def any_text(name: str, entry: Entry, dice: random.Random) -> str:
         return dice.choice(entry.choices)
     if entry.unit == "words":
         return "a few other words"
+    if entry.unit == "pin map":
+        good = good_texts(name)[entry.id]
+        return dice.choice([good.replace(" 2-", " 1-", 1), good[: len(good) // 2], good.replace("1", "2", 1)])
     if entry.unit == "wire":
         return dice.choice(["6 AWG", "8 AWG", "10 AWG", "8", "2/0", "35 mm2"])
     low, high = (entry.likely if dice.random() < 0.5 else entry.hard) or (0.0, 1.0)
