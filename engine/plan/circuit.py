@@ -63,6 +63,11 @@ def as_planned(procedure: Procedure, values: Mapping[str, Value]) -> Circuit:
     return Circuit(tuple(_planned(p, values) for p in _present(procedure, values)))
 
 
+def as_built(procedure: Procedure, values: Mapping[str, Value]) -> Circuit:
+    """Return the planned circuit with what was read of it during the work; what was not read is as planned."""
+    return Circuit(tuple(_changed(_planned(p, values), p.built, values) for p in _present(procedure, values)))
+
+
 def _present(procedure: Procedure, values: Mapping[str, Value]) -> tuple[CircuitPart, ...]:
     return tuple(p for p in procedure.circuit if p.when is None or p.when.holds(values) is True)
 
@@ -72,9 +77,12 @@ def _part(part: CircuitPart, operands: Mapping[str, Operand], values: Mapping[st
 
 
 def _planned(part: CircuitPart, values: Mapping[str, Value]) -> Part:
-    found = _part(part, part.found, values)
-    changed = {name: _value(o, values) for name, o in part.planned.items()}
-    return replace(found, figures={**found.figures, **{n: v for n, v in changed.items() if v is not None}})
+    return _changed(_part(part, part.found, values), part.planned, values)
+
+
+def _changed(part: Part, operands: Mapping[str, Operand], values: Mapping[str, Value]) -> Part:
+    changed = {name: _value(o, values) for name, o in operands.items()}
+    return replace(part, figures={**part.figures, **{n: v for n, v in changed.items() if v is not None}})
 
 
 def _value(operand: Operand, values: Mapping[str, Value]) -> Value:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from engine.finding import Finding, Value, Verdict
-from engine.plan.circuit import Circuit, as_found, as_planned
+from engine.plan.circuit import Circuit, as_built, as_found, as_planned
 from engine.plan.judged import Judged, JudgedPart, device_a, judge_circuit, loop_ohm
 from engine.plan.remedy import remedies
 from engine.plan.shopping import to_buy
@@ -115,8 +115,8 @@ def _make(as_it_is: Circuit, as_it_will_be: Circuit, profile_name: str) -> Plan:
 
 
 def planned_figures(procedure: Procedure, values: Mapping[str, Value], profile_name: str) -> dict[str, Value]:
-    """Return the figures of the planned circuit that a check may ask for, by their names (``plan.loop``)."""
-    circuit = as_planned(procedure, values)
+    """Return the figures of the circuit, as built so far, that a check may ask for, by their names (``plan.loop``)."""
+    circuit = as_built(procedure, values)
     judged = judge_circuit(circuit, profile_name)
     found = [f.values.get("allowable_a") for p in judged.parts for f in p.findings if f.check == "ampacity"]
     allowable = [float(a) for a in found if isinstance(a, int | float)]

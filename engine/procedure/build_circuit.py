@@ -22,6 +22,7 @@ FIELDS: dict[PartKind, dict[str, Wanted]] = {
         "chemistry": _CHOICE,
         "short_circuit": _A,
         "battery_nominal": _V,
+        "charging": _V,
     },
     PartKind.PROTECTION: {
         "fitted": _A,
@@ -58,6 +59,9 @@ FIELDS: dict[PartKind, dict[str, Wanted]] = {
 }
 """The fields of each kind of part, with what may fill them."""
 
+FILLED = ("found", "planned", "built")
+"""The keys of a part that fill its fields."""
+
 
 def build_part(given: Fields, scope: Scope, faults: Faults) -> CircuitPart:
     """Return one part of the circuit.
@@ -68,15 +72,14 @@ def build_part(given: Fields, scope: Scope, faults: Faults) -> CircuitPart:
         faults: Takes what is wrong.
     """
     kind = PartKind(given.text("kind", PartKind.JOINT))
-    filled = {
-        key: _filled(given, key, kind, scope, faults) if given.has("kind") else {} for key in ("found", "planned")
-    }
+    filled = {key: _filled(given, key, kind, scope, faults) if given.has("kind") else {} for key in FILLED}
     return CircuitPart(
         id=given.text("id"),
         kind=kind,
         name=given.text("name"),
         found=filled["found"],
         planned=filled["planned"],
+        built=filled["built"],
         when=condition(given, "when", scope, faults),
     )
 

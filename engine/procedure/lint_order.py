@@ -68,8 +68,10 @@ def _uses(loaded: Loaded, step: Step) -> Iterator[tuple[Place, frozenset[str]]]:
     for table, check in zip(fields.tables("check"), step.checks, strict=False):
         yield table.place.key("when"), _names(check.when)
         yield table.place.key("with"), _operand_names(check.inputs.values())
-        if check.name == "plan" or any(isinstance(each, FromPlan) for each in check.inputs.values()):
-            yield table.place, _circuit_names(loaded.procedure.circuit)
+        if any(isinstance(each, FromPlan) for each in check.inputs.values()):
+            yield table.place, _circuit_names(loaded.procedure.circuit, built=True)
+        elif check.name == "plan":
+            yield table.place, _circuit_names(loaded.procedure.circuit, built=False)
 
 
 def _late(place: Place, names: frozenset[str], taken: set[str], known: set[str]) -> Found:
@@ -86,8 +88,11 @@ def _operand_names(operands: Iterable[Operand]) -> frozenset[str]:
     return frozenset(name for each in operands if isinstance(each, Reference) for name in each.ids)
 
 
-def _circuit_names(circuit: tuple[CircuitPart, ...]) -> frozenset[str]:
-    named = [_operand_names([*part.found.values(), *part.planned.values()]) | _names(part.when) for part in circuit]
+def _circuit_names(circuit: tuple[CircuitPart, ...], *, built: bool) -> frozenset[str]:
+    named = [_names(part.when) for part in circuit]
+    for part in circuit:
+        work = part.built.values() if built else ()
+        named.append(_operand_names([*part.found.values(), *part.planned.values(), *work]))
     return frozenset().union(*named)
 
 

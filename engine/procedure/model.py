@@ -126,8 +126,8 @@ class Literal:
 
 
 PLAN_FIGURES: Mapping[str, str] = {"plan.loop": "ohm", "plan.allowable": "A", "plan.device": "A"}
-"""Figures of the planned circuit that may fill an input, with their units: the wires' loop resistance at 29.3 degC, the
-least allowable current of any wire, the lowest rating of receptacle, plug and switch."""
+"""Figures of the circuit, as built so far, that may fill an input, with their units: the wires' loop resistance at
+29.3 degC, the least allowable current of any wire, the lowest rating of receptacle, plug and switch."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,10 +160,16 @@ class StepCheck:
         """The ids of the entries that fill its inputs."""
         return _ids(self.inputs.values())
 
-    def rests_on(self, plan_entries: frozenset[str]) -> frozenset[str]:
-        """Return the ids of the entries that its finding rests on; ``plan_entries`` are those of the whole plan."""
-        planned = self.name == PLAN or any(isinstance(o, FromPlan) for o in self.inputs.values())
-        return self.entries | plan_entries if planned else self.entries
+    def rests_on(self, plan_entries: frozenset[str], built_entries: frozenset[str]) -> frozenset[str]:
+        """Return the ids of the entries that its finding rests on.
+
+        Args:
+            plan_entries: Those of the whole plan.
+            built_entries: Those of the circuit as built: a figure of the plan rests on them too, the plan does not.
+        """
+        if any(isinstance(o, FromPlan) for o in self.inputs.values()):
+            return self.entries | plan_entries | built_entries
+        return self.entries | plan_entries if self.name == PLAN else self.entries
 
 
 @dataclass(frozen=True, slots=True)
@@ -262,10 +268,13 @@ class PartKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class CircuitPart:
-    """One part of the circuit, in order from the bank. ``found`` and ``planned`` fill the fields by name.
+    """One part of the circuit, in order from the bank. ``found``, ``planned`` and ``built`` fill the fields by name.
+
+    ``built`` names readings of the work (the length of a new wire as cut): no plan waits for them, but a figure that a
+    later check takes from the plan (``PLAN_FIGURES``) is worked out with them as soon as they are given.
 
     Fields by kind (a field left out of ``planned`` is as found):
-    bank: nominal, batteries, open_circuit, internal, cranking, chemistry, short_circuit, battery_nominal;
+    bank: nominal, batteries, open_circuit, internal, cranking, chemistry, short_circuit, battery_nominal, charging;
     protection: fitted, distance, sheathed, at_battery, volts, interrupting, manual_reset, trip_free,
     ignition_protected, fuel_vapour; wire: size, out, back, insulation, engine_space, bundled; joint: resistance;
     receptacle, plug, switch: rating; load: current, nominal, class, continuous, self_limiting, maker_size.
@@ -276,6 +285,7 @@ class CircuitPart:
     name: str
     found: Mapping[str, Operand]
     planned: Mapping[str, Operand] = field(default_factory=dict)
+    built: Mapping[str, Operand] = field(default_factory=dict)
     when: Expression | None = None
 
 
@@ -365,13 +375,22 @@ class Procedure:
         return _ids(o for part in self.circuit for o in (*part.found.values(), *part.planned.values()))
 
     @cached_property
+    def built_entries(self) -> frozenset[str]:
+        """Return the ids of the readings of the work that a figure of the plan uses as soon as they are given."""
+        return _ids(o for part in self.circuit for o in part.built.values())
+
+    @cached_property
     def rests_on(self) -> Mapping[str, frozenset[str]]:
         """Return by id of a step the entries that its findings rest on."""
         return {step.id: self._rests_on(step) for step in self.steps}
 
+    def of_check(self, check: StepCheck) -> frozenset[str]:
+        """Return the ids of the entries that the finding of a check rests on."""
+        return check.rests_on(self.plan_entries, self.built_entries)
+
     def _rests_on(self, step: Step) -> frozenset[str]:
         names = {name for limit in step.limits for name in limit.expression.names}
-        return frozenset(names).union(*(check.rests_on(self.plan_entries) for check in step.checks))
+        return frozenset(names).union(*(self.of_check(check) for check in step.checks))
 
     def _when_of_step(self, entry: str) -> Expression | None:
         step = self.step_by_id.get(self.step_of_entry.get(entry, ""))

@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterator
 
-from engine.procedure.build_circuit import FIELDS
+from engine.procedure.build_circuit import FIELDS, FILLED
 from engine.procedure.forms import Inner, Inners, Key, Schema, Table, is_table
 from engine.procedure.model import PartKind
 from engine.procedure.tables import BLOCK, CHECK, CIRCUIT_PART, PROCEDURE, STEP, USE
@@ -120,7 +120,7 @@ def _rule_of_check(name: str) -> Schema:
 
 def _rule_of_part(kind: PartKind) -> Schema:
     filled = {"properties": {name: {} for name in FIELDS[kind]}, "additionalProperties": False}
-    then = {"properties": {"found": filled, "planned": filled}}
+    then = {"properties": dict.fromkeys(FILLED, filled)}
     return {"if": {"properties": {"kind": {"const": str(kind)}}, "required": ["kind"]}, "then": then}
 
 

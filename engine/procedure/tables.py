@@ -241,6 +241,7 @@ CIRCUIT_PART = Table(
         "name": Key(Text(), "what people call it", required=True),
         "found": Key(Mapped(TextOrTexts()), "the entries that fill it, as found", required=True),
         "planned": Key(Mapped(TextOrTexts()), "the entries that differ, as planned"),
+        "built": Key(Mapped(TextOrTexts()), "the readings of the work that take their place afterwards"),
         "when": _WHEN,
     },
     "a part of the circuit, in order from the bank",

@@ -42,7 +42,7 @@ def judge(
     found: dict[str, Finding] = {}
     for key, check in keyed(step):
         applies = check.when is None or check.when.holds(known.values) is True
-        if applies and known.lacks(check.rests_on(procedure.plan_entries), procedure) is None:
+        if applies and known.lacks(procedure.of_check(check), procedure) is None:
             found[key] = _judge_check(procedure, instruments, check, known, context)
     for number, limit in enumerate(step.limits, start=1):
         if known.lacks(limit.expression.names, procedure) is None:
@@ -83,7 +83,7 @@ def _needed_names(procedure: Procedure, check: StepCheck, known: Known) -> froze
     holds = True if check.when is None else check.when.holds(known.values)
     if holds is None and check.when is not None:
         return check.when.names
-    return check.rests_on(procedure.plan_entries) if holds else frozenset()
+    return procedure.of_check(check) if holds else frozenset()
 
 
 def uses(procedure: Procedure, step: Step, entry: str) -> bool:

@@ -1,7 +1,7 @@
 """After a load test: where along the loop the extra resistance is, from what the step measured against its plan."""
 
 from engine.finding import Finding, Value
-from engine.plan.circuit import as_planned
+from engine.plan.circuit import as_built
 from engine.plan.judged import wire_ohm
 from engine.procedure.model import FromPlan, PartKind, Procedure, Reference, Step, StepCheck
 from engine.published.instruments import instrument
@@ -54,7 +54,7 @@ def _rest(test: StepCheck) -> LoopPart:
 
 
 def _wires(procedure: Procedure, state: State, leg: str) -> list[LoopPart]:
-    circuit = as_planned(procedure, standing(procedure, state))
+    circuit = as_built(procedure, standing(procedure, state))
     found = []
     for part in circuit.of_kind(PartKind.WIRE):
         out_m, back_m = part.number("out"), part.number("back")
