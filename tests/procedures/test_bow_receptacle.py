@@ -4,11 +4,13 @@ from functools import cache
 
 import pytest
 
+from engine.finding import Finding
 from engine.procedure.load import load
 from engine.procedure.model import Procedure
 from engine.session import commands as c
 from engine.session.answers import load_answers
 from engine.session.clock import GivenClock
+from engine.session.judge import judge
 from engine.session.outcome import Outcome, Recorded, Refusal
 from engine.session.runner import Runner
 from engine.shipped import find, folder
@@ -39,6 +41,10 @@ def until(step: str, tmp_path_factory: pytest.TempPathFactory, **texts: str) -> 
     raise AssertionError(f"no step {step}")
 
 
+def finding_of(job: Runner, step: str, key: str) -> Finding:
+    return judge(job.procedure, job.state, job.procedure.step_by_id[step])[key]
+
+
 def test_a_floating_wire_that_falls_under_a_lamp_is_dead(tmp_path_factory: pytest.TempPathFactory) -> None:
     # common practice, no source: a long damp wire shows some tenths of a volt on a 10 Mohm meter
     _, shut = until("prove-dead", tmp_path_factory, dead_red_hull="0.35", dead_loaded="0.30")
@@ -60,8 +66,25 @@ def test_reversed_leads_do_not_reach_the_load_test(tmp_path_factory: pytest.Temp
 
 
 def test_a_live_tap_does_not_reach_the_load_test(tmp_path_factory: pytest.TempPathFactory) -> None:
-    _, shut = until("polarity", tmp_path_factory, tap_b_positive="12.6")
+    _, shut = until("spare-b", tmp_path_factory, spare_b_positive="12.6", loaded_b_positive="12.6")
     assert isinstance(shut, Refusal)
+    assert "only evidence opens" in shut.sentence
+
+
+def test_a_floating_tap_that_falls_under_a_lamp_is_no_obstacle(tmp_path_factory: pytest.TempPathFactory) -> None:
+    # common practice, no source: a long damp wire shows volts on a 10 Mohm meter until it is loaded
+    _, proved = until("spare-b", tmp_path_factory, spare_b_positive="3.1", loaded_b_positive="0.02")
+    assert isinstance(proved, Recorded)
+
+
+def test_the_load_test_is_held_against_the_new_pair_as_it_was_cut(tmp_path_factory: pytest.TempPathFactory) -> None:
+    # worked by hand: 6 AWG, 1.345 mohm/m at 29.3 degC; 5.3 m each way, and 4.3 m each way
+    planned, shorter = (
+        finding_of(until("load-test", tmp_path_factory, new_out=m, new_back=m)[0], "load-test", "measured-drop")
+        for m in ("5.3 m", "4.3 m")
+    )
+    assert planned.inputs["predicted"] == pytest.approx(0.001345 * 10.6, rel=2e-3)
+    assert shorter.inputs["predicted"] == pytest.approx(0.001345 * 8.6, rel=2e-3)
 
 
 def test_a_bank_that_reads_as_parallel_is_not_connected(tmp_path_factory: pytest.TempPathFactory) -> None:

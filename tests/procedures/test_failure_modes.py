@@ -41,6 +41,19 @@ def typed(**texts: str) -> Callable[[Action], list[Action]]:
     return plant
 
 
+def typed_before(step: str, **texts: str) -> Callable[[Action], list[Action]]:
+    """Give texts just before a step ends, those too that the clean job was never asked for."""
+
+    def plant(action: Action) -> list[Action]:
+        if isinstance(action, c.Take) and action.entry in texts:
+            return []
+        if isinstance(action, c.Finish) and action.step == step:
+            return [*(c.Take(entry, text, 0) for entry, text in texts.items()), action]
+        return [action]
+
+    return plant
+
+
 def skipped(entry: str, reason: str) -> Callable[[Action], list[Action]]:
     def plant(action: Action) -> list[Action]:
         return [c.SkipEntry(entry, reason)] if isinstance(action, c.Take) and action.entry == entry else [action]
@@ -79,12 +92,17 @@ MODES = (
     Mode("F14", "the breaker cannot break a dead short", "plan-verdict", typed(new_breaker_interrupting="1000")),
     Mode("F15", "the link makes half the volts", "link-in", typed(v_bank="12.70")),
     Mode("F16", "an old battery stands with a new one", "link-in", typed(v_battery_2="12.10", v_bank="24.81")),
-    Mode("F17", "a tap is live", "polarity", typed(tap_b_positive="12.6")),
+    Mode(
+        "F17",
+        "a tap is live",
+        "spare-b",
+        typed_before("spare-b", spare_b_negative="0.00", spare_b_positive="12.6", loaded_b_positive="12.6"),
+    ),
     Mode("F17", "a tap is still on its post", "taps-off", typed(taps_removed="no")),
     Mode("F18", "a set screw is loose", "load-test", typed(mv_2="160")),
-    Mode("F20", "strands are cut", "strip", typed(broken="12")),
+    Mode("F20", "strands are cut", "strands", typed(damage="many")),
     Mode("F20", "a strand stands across", "positions", typed(strays="some")),
-    Mode("F21", "the wire is not home", "strip", typed(strip_length="20 mm")),
+    Mode("F21", "the wire is not home", "strip", typed(copper_under="no")),
     Mode("F22", "the nut is not on the wire", "on-the-wire", without_part("nut")),
     Mode("F24", "the hole is cut too far", "hole", typed(hole_largest="79.5")),
     Mode("F26", "the wire is too short after the cut", "wire-free", typed(wire_lose="300 mm")),
@@ -92,8 +110,9 @@ MODES = (
     Mode("F32", "the load test was done in air", "load-test", typed(i_load="12.0")),
     Mode("F36", "the posts stay bare", "covers-on", typed(posts_covered="no")),
     Mode("F37", "work goes on after supper as if it were dead", "panel-out", away_before("panel-out")),
+    Mode("F51", "two pairs stand in parallel", "link-in", typed(links="0", v_bank="12.70")),
     Mode("F51", "the link was in the old plug and is lost", "name-wires", typed(link_place="not found")),
-    Mode("F53", "a charger stands across the whole bank", "each-battery", typed(one_on_one="no, or not known")),
+    Mode("F53", "a charger stands across the whole bank", "charger-map", typed(one_on_one="no, or not known")),
     Mode("F54", "the breaker is in the negative", "breaker-in", typed(fitted_positive="no")),
 )
 
