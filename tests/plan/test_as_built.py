@@ -6,7 +6,6 @@ from engine.plan.circuit import as_built, as_planned
 from engine.plan.plan import make_plan, planned_figures
 from engine.procedure.load import load
 from engine.session.answers import facts_of, load_answers
-from engine.session.judge import figure_entries, plan_entries
 from engine.shipped import find, folder
 
 PROCEDURE = load(find("bow-receptacle"))
@@ -34,4 +33,4 @@ def test_the_plan_stays_as_it_was_judged() -> None:
 
 
 def test_no_plan_waits_for_a_reading_of_the_work() -> None:
-    assert figure_entries(PROCEDURE) - plan_entries(PROCEDURE) == {"new_out", "new_back"}
+    assert PROCEDURE.built_entries - PROCEDURE.plan_entries == {"new_out", "new_back"}
