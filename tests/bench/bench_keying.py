@@ -8,6 +8,7 @@ import sys
 
 from engine.procedure.keying import COLD_KEY_S, USUAL_KEY_S, Effort, is_read_first, job_effort, value, whole_step
 from engine.session.gates import current_step
+from engine.session.pauses import pause_of
 from engine.session.runner import Runner
 from engine.view.models import EntryRow
 from tests.tui.walker import answer, commands, runner, view_of
@@ -21,6 +22,7 @@ GOAL_MIN = 6.0
 def main() -> None:
     """Walk the job, count, and print."""
     job, total, words, steps, entries = runner(), Effort(), Effort(), 0, 0
+    paused = Effort()
     while step := current_step(job.procedure, job.state, job.clock.glance()):
         view = view_of(job, step)
         work = job.procedure.step_by_id[step]
@@ -30,6 +32,7 @@ def main() -> None:
         for row in view.rows:
             if row.unit == "words":
                 words = words.plus(value(_keys(job, row)))
+        paused = paused.plus(_at_pause(job, step, asks=bool(given)))
         steps, entries = steps + 1, entries + len(view.rows)
         for command in commands(job, step):
             job.send(command)
@@ -38,7 +41,18 @@ def main() -> None:
     for name, key_s in KEY_S.items():
         minutes, of_words = total.seconds(key_s) / 60, words.seconds(key_s) / 60
         out(f"{name}: {minutes:.1f} min, of it {of_words:.1f} for free words (goal {GOAL_MIN:.0f} at the usual pace)\n")
+    confirm = total.plus(paused)
+    out(f"do-confirm: {confirm.seconds() / 60:.1f} min, {confirm.hands:.0f} trips instead of {total.hands:.0f}\n")
     out(f"the author's estimate: {job_effort(job.procedure).seconds() / 60:.1f} min\n")
+
+
+def _at_pause(job: Runner, step: str, *, asks: bool) -> Effort:
+    """Return what do-confirm adds on a step: a digit to open it, if it asks for values; one trip a pause."""
+    pause = pause_of(job.procedure, job.state, step)
+    if not pause:
+        return Effort()
+    opened = Effort(keys=1, thoughts=1) if asks else Effort()
+    return opened if step == pause[0].id else opened.plus(Effort(hands=-1))
 
 
 def _keys(job: Runner, row: EntryRow) -> int:

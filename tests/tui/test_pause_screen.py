@@ -88,7 +88,7 @@ async def test_a_shut_step_says_what_it_needs() -> None:
 async def test_values_and_verdicts_of_a_step_are_told_by_word_and_sign() -> None:
     marginal = item("d", status="done", label="[MARGINAL ~]", verdict="marginal")
     async with OneScreen(PauseScreen(pause(item("a"), marginal))).run_test() as pilot:
-        assert "Title d (done) [MARGINAL ~]" in flat(screen_text(pilot.app))
+        assert "+ 2 Title d [MARGINAL ~]" in flat(screen_text(pilot.app))
 
 
 async def test_what_is_left_to_do_is_named_where_there_is_room() -> None:

@@ -32,6 +32,8 @@ def pause_blocks(view: PauseView, room: Room) -> list[Block]:
 def item_words(item: PauseItem, numbers: Mapping[str, int]) -> str:
     """Return the state of a step at a pause in words; what it asks for if it is simply open.
 
+    Nothing where its verdict is told already.
+
     Args:
         item: The step.
         numbers: The numbers of the steps in the list, by id.
@@ -40,7 +42,7 @@ def item_words(item: PauseItem, numbers: Mapping[str, int]) -> str:
         before = numbers.get(item.shut[0].step)
         return f"after {before}" if before else f"shut: {item.shut[0].sentence}"
     return {
-        "done": "done",
+        "done": "" if item.label else "done",
         "ended": "done, holds no longer",
         "begun": f"begun, {item.asks} left" if item.asks else "begun",
     }.get(item.status, item.asks)

@@ -18,7 +18,7 @@ from tui.plain.replies import reply
 from tui.plain.text import ROOM, wrapped
 from tui.plain.verdict import verdict_lines
 from tui.plain.voice import Gone, Voice
-from tui.plain.wishes import is_wish, wish
+from tui.plain.wishes import is_of_one_step, is_wish, wish
 
 
 class PlainFace:
@@ -88,7 +88,9 @@ class PlainFace:
         lines = [] if self._shown == view.items[0].step else ["", *pause_lines(view)]
         self._shown = view.items[0].step
         text = self.voice.ask(*lines, *pause_prompt(view))
-        if is_wish(text):
+        if is_of_one_step(text):
+            self.tell("That is about one step: type its number first.")
+        elif is_wish(text):
             wish(self, self.job.step((view.next or view.items[-1]).step), text)
         else:
             pick(self, view, text)

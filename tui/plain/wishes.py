@@ -50,6 +50,16 @@ def is_wish(text: str) -> bool:
     return text.startswith(".") and not text[1:2].isdigit() and not text.startswith("..")
 
 
+def is_of_one_step(text: str) -> bool:
+    """Return whether a line is a command on what one step shows, which a list of steps does not.
+
+    Example:
+        >>> is_of_one_step(".skip no meter"), is_of_one_step(".note all well")
+        (True, False)
+    """
+    return is_wish(text) and text[1:].partition(" ")[0] in ("why", "skip", "sum", "redo")
+
+
 def wish(face: "PlainFace", view: "StepView | None", text: str) -> None:
     """Carry out one command. Without a step (on coming back) only help, a note and leaving make sense."""
     word, _, rest = text[1:].partition(" ")
