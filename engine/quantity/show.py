@@ -76,12 +76,28 @@ def range_words(low_base: float, high_base: float, unit: str) -> str:
     Example:
         >>> range_words(5, 120, "A"), range_words(0.02, 0.12, "mm"), range_words(5, float("inf"), "A")
         ('5 to 120 A', '20 to 120 mm', 'at least 5 A')
+        >>> range_words(1e5, 1e8, "ohm")
+        '0.1 to 100 Mohm'
     """
+    unit = _larger(unit, low_base, high_base)
     low, high = _short(from_base(low_base, unit)), _short(from_base(high_base, unit))
     if math.isinf(low_base) or math.isinf(high_base):
         words = f"at least {low}" if math.isinf(high_base) else f"at most {high}"
         return f"{words} {unit}".rstrip()
     return f"{low} {unit}".rstrip() if low == high else f"{low} to {high} {unit}".rstrip()
+
+
+_LARGER = {"ohm": "Mohm", "mA": "A", "mV": "V"}
+"""The unit in which a range of many thousands is said."""
+
+_MANY = 10_000.0
+"""From this many of its unit a range is said in the larger one (project rule: four figures are read at a glance)."""
+
+
+def _larger(unit: str, low_base: float, high_base: float) -> str:
+    """Return the larger unit where both ends of a range are many of the unit, else the unit."""
+    ends = [abs(from_base(end, unit)) for end in (low_base, high_base) if math.isfinite(end)]
+    return _LARGER[unit] if unit in _LARGER and ends and min(ends) >= _MANY else unit
 
 
 def _without_number(number: float) -> str:

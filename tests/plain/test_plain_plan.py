@@ -64,7 +64,7 @@ def test_the_demo_opens_at_the_plan_that_says_what_to_buy(tmp_path: Path) -> Non
     outlet = io.StringIO()
     work_plainly(job, io.StringIO(""), outlet)
     said = outlet.getvalue()
-    assert said.startswith("\n[DEMO] Step 8 of 55 - Plan - hold point\n")
+    assert re.match(r"\n\[DEMO\] Step 8 of \d+ - Plan - hold point\n", said)
     assert "Remedy: 6 AWG brings 4.4 % to 2.8 %, 2.9 % warm: passes\n" in said
     assert "Buy: 5.5 m and 5.5 m of 6 AWG stranded copper" in said
     assert "Type accept to accept it with a reason" in said
