@@ -14,7 +14,7 @@ from engine.session.play import begin
 from engine.shipped import find, folder
 from engine.view.models import PlanView
 from engine.view.plan import plan_view
-from tests.tui.walker import runner, view_of
+from tests.tui.walker import runner, view_of, walk
 from tui.plain.face import work_plainly
 from tui.plain.lines import step_lines
 from tui.plain.plan import named, plan_lines, short_plan_lines
