@@ -15,6 +15,7 @@ Source of times and rules: *The keystroke-level model for user performance time 
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from engine.procedure.branch import share
 from engine.procedure.model import Entry, Procedure, Step
 
 USUAL_KEY_S = 0.28
@@ -93,7 +94,7 @@ def whole_step(values: Iterable[Effort], *, read_first: bool) -> Effort:
 
 
 def step_effort(procedure: Procedure, step: Step) -> Effort:
-    """Return what a step is estimated to ask; an entry with a condition counts half.
+    """Return what a step is estimated to ask; an entry with a condition counts by its share.
 
     Args:
         procedure: Its procedure, for the facts that it asks.
@@ -101,7 +102,7 @@ def step_effort(procedure: Procedure, step: Step) -> Effort:
     """
     facts = [procedure.entry_by_id[name] for name in step.asks if name in procedure.entry_by_id]
     entries = [*facts, *step.readings]
-    asked = [Effort().plus(_entry(entry), 0.5 if entry.when else 1.0) for entry in entries]
+    asked = [Effort().plus(_entry(entry), share(procedure, entry.when, step)) for entry in entries]
     picked_last = bool(entries) and is_picked(entries[-1])
     return whole_step(
         [*asked, *(value(1) for _ in step.parts)], read_first=is_read_first(step, picked_last=picked_last)
@@ -126,14 +127,14 @@ def is_read_first(step: Step, *, picked_last: bool) -> bool:
 def job_effort(procedure: Procedure) -> Effort:
     """Return what a whole job is estimated to ask, each step done once.
 
-    A step or an entry with a condition counts half: in one job about one of two branches is walked.
+    A step or an entry with a condition counts by the share of jobs that walk its branch.
 
     Args:
         procedure: The procedure.
     """
     total = Effort()
     for step in procedure.steps:
-        total = total.plus(step_effort(procedure, step), 0.5 if step.when else 1.0)
+        total = total.plus(step_effort(procedure, step), share(procedure, step.when))
     return total
 
 
