@@ -78,7 +78,7 @@ def away_before(step: str) -> Callable[[Action], list[Action]]:
 MODES = (
     Mode("F01", "work on a live bank", "prove-dead", typed(dead_pair="25.3")),
     Mode("F02", "the meter is dead and reads 0.00", "prove-dead", typed(known_after="0.00")),
-    Mode("F03", "a second source is forgotten", "sources-off", typed(other_sources="no")),
+    Mode("F03", "a second source is forgotten", "sources-off", typed(sources_off="one of them cannot be switched off")),
     Mode("F03", "a positive still on its post", "prove-dead", typed(dead_red_battery="12.6")),
     Mode("F04", "the polarity is wrong", "polarity", typed(v_polarity="-25.37")),
     Mode("F05", "plug and receptacle are mirror images", "plug-map", typed(same_map="no")),
@@ -87,7 +87,12 @@ MODES = (
     Mode("F10", "there is no breaker", "plan-verdict", skipped("new_breaker", "none is planned")),
     Mode("F11", "the breaker is too big for the receptacle", "plan-verdict", typed(new_breaker="80")),
     Mode("F12", "the breaker is too small", "plan-verdict", typed(new_breaker="40")),
-    Mode("F13", "the breaker is too far from the source", "breaker-in", typed(fitted_distance="2500 mm")),
+    Mode(
+        "F13",
+        "the breaker is too far from the source",
+        "breaker-in",
+        typed_before("breaker-in", fitted_distance="2500 mm", fitted_sheathed="yes", fitted_at_battery="yes"),
+    ),
     Mode("F14", "the breaker resets by itself", "plan-verdict", typed(new_breaker_reset="no")),
     Mode("F14", "the breaker cannot break a dead short", "plan-verdict", typed(new_breaker_interrupting="1000")),
     Mode("F15", "the link makes half the volts", "link-in", typed(v_bank="12.70")),
