@@ -9,11 +9,12 @@ from textual.pilot import Pilot
 
 from engine.session.pauses import pauses
 from engine.view.models import PauseItem, PauseView, Shut
-from tests.tui.pressing import QuickApp, opened, settled
+from tests.tui.pressing import QuickApp, on, opened, settled, until
 from tests.tui.screen_help import SIZES, OneScreen, screen_text
 from tests.tui.walker import commands, for_technicians, runner, view_of, walk
 from tui.job import Job
 from tui.screens.pause import PauseScreen
+from tui.screens.picking import PickScreen
 from tui.screens.step import StepScreen
 from tui.step_mode import Mode
 
@@ -147,18 +148,20 @@ async def test_a_digit_on_a_plain_step_ends_that_step_alone() -> None:
 async def test_the_way_of_working_can_be_changed_and_is_in_the_log() -> None:
     async with at_a_pause() as (pilot, job):
         await pilot.press("o")
-        await settled_on_pick(pilot)
+        await on(pilot, PickScreen)
         await pilot.press("1")
         await settled(pilot)
         assert isinstance(pilot.app.screen, StepScreen)
         assert job.runner.state.mode == "read-do"
 
 
-async def settled_on_pick(pilot: Pilot[Any]) -> None:
-    from tests.tui.pressing import until
-    from tui.screens.picking import PickScreen
-
-    await until(pilot, lambda: isinstance(pilot.app.screen, PickScreen))
+async def test_the_palette_offers_the_steps_and_only_what_needs_no_one_step() -> None:
+    async with at_a_pause() as (pilot, _):
+        await pilot.press("ctrl+p")
+        await until(pilot, lambda: "answer: Panel out" in screen_text(pilot.app))
+        text = screen_text(pilot.app)
+        assert "step: note" in text
+        assert not [word for word in ("step: done", "step: sum", "step: not measured", "step: redo") if word in text]
 
 
 async def test_the_digit_that_opened_a_step_does_not_answer_its_question() -> None:

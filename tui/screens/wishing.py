@@ -24,8 +24,9 @@ class WishScreen(PageScreen[None]):
 
     def wish(self, wish: str) -> None:
         """Report that a command was asked for."""
-        self.bar_open = False
-        self.refill()
+        if self.bar_open:
+            self.bar_open = False
+            self.refill()
         self.post_message(self.Wished(wish, *self.about(wish)))
 
     def action_back(self) -> None:
