@@ -7,10 +7,10 @@ from engine.procedure.model import Procedure
 from engine.session.runner import Runner
 from tests.plain.talking import talk
 from tests.plain.works import small
-from tests.tui.walker import bow_receptacle, runner, walk
+from tests.tui.walker import bow_receptacle, for_technicians, runner, walk
 from tui.plain.wishes import WISHES
 
-WORKS: dict[str, Procedure] = {"small": small(), "bow": bow_receptacle()}
+WORKS: dict[str, Procedure] = {"small": small(), "bow": bow_receptacle(), "pauses": for_technicians()}
 
 LIKELY = st.sampled_from(
     ["", "go", "1", "2", "3", "12.5", "12,5", "12.5; bright", "OL", "yes", "no", "8 AWG", "48 A", "close", "accept",
@@ -19,12 +19,12 @@ LIKELY = st.sampled_from(
 )  # fmt: skip
 WISHED = st.builds(lambda word, rest: f".{word} {rest}".rstrip(), st.sampled_from(sorted(WISHES)), LIKELY)
 LINES = st.lists(st.one_of(LIKELY, WISHED, st.text(max_size=40).map(lambda t: t.replace("\n", " "))), max_size=40)
-STEPS = ("motor", "plan-verdict", "prove-dead", "on-the-wire", "load-test", "sources-on")
+STEPS = ("motor", "plan-verdict", "prove-dead", "on-the-wire", "load-test", "panel-out", "covers-on", "sources-on")
 
 
 def job(work: str, step: str) -> Runner:
-    new = runner(WORKS[work])
-    if work == "bow":
+    new = runner(WORKS[work], mode="do-confirm" if work == "pauses" else "")
+    if work != "small":
         walk(new, until=step)
     return new
 
@@ -36,6 +36,17 @@ def test_any_lines_are_answered_with_plain_lines(work: str, step: str, lines: li
     assert talked.status in (0, 1)
     assert [sign for sign in set(talked.text) if not (sign.isprintable() or sign == "\n")] == []
     assert talked.text.endswith("\n")
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(step=st.sampled_from(STEPS), lines=LINES)
+def test_at_a_pause_nothing_is_done_that_was_not_typed_for(step: str, lines: list[str]) -> None:
+    """A step is ended by its own number or its own end, one a line; nothing ends two."""
+    new = job("pauses", step)
+    before = len(new.state.done)
+    talked = talk(new, *lines)
+    assert len(talked.runner.state.done) - before <= len(lines)
+    assert [s for s in talked.runner.state.done if s in talked.runner.state.rejudged] == []
 
 
 @settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
