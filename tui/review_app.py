@@ -6,9 +6,9 @@ from typing import Any
 
 from textual.worker import WorkerFailed
 
-from engine.review.desk import FILTERS, SORTS
+from engine.review.desk import SORTS
 from engine.view.log import LogParts
-from engine.view.review import summary
+from engine.view.review import SHOWS, summary
 from tui.commands.common import NotUsable
 from tui.lines import Block, block, piece, wrap
 from tui.looks import Looks
@@ -106,7 +106,7 @@ class ReviewApp(Looks):
         await self._pick("Sort", "How should the logs be sorted?", tuple(SORTS), "sort")
 
     async def _filter(self, _: str) -> None:
-        await self._pick("Show", "Which logs should be shown?", tuple(FILTERS), "show")
+        await self._pick("Show", "Which logs should be shown?", SHOWS, "show")
 
     async def _pick(self, title: str, text: str, choices: tuple[str, ...], name: str) -> None:
         picked = await self.push_screen_wait(PickScreen(title, text, choices))
@@ -128,12 +128,13 @@ class ReviewApp(Looks):
     async def _mark(self, file: str) -> None:
         if not file or self._table is None or self._table.here is None:
             return
-        proposed = self._table.here.cells[-1]
+        here = self._table.here
+        why = here.marked or "; ".join(here.proposed)
         fields = (
-            Field("Mark", 1, "a number; the rubric's stands there", "" if proposed == "-" else proposed),
+            Field("Mark", 1, "a number; the rubric's stands there", here.cells[-1].removeprefix("-")),
             Field("Note", 0, "may be left empty"),
         )
-        got = await self.push_screen_wait(AskScreen(f"Mark {self.desk.shown_name(file)}", "", fields))
+        got = await self.push_screen_wait(AskScreen(f"Mark {self.desk.shown_name(file)}", why, fields))
         if got is not None:
             await self._show(await self._in_thread(partial(self.desk.mark, file, got[0], got[1], self._by)))
 
@@ -176,7 +177,8 @@ class ReviewApp(Looks):
 
     def _told(self) -> str:
         desk = self.desk
-        words = [desk.sort, desk.show, f'"{desk.search}"' if desk.search else "", "names hidden" if desk.hidden else "",
+        words = ["" if desk.sort == "worst" else f"by {desk.sort}", "" if desk.show == "all" else f"only {desk.show}",
+                 f'"{desk.search}"' if desk.search else "", "names hidden" if desk.hidden else "",
                  "the look was ended early" if desk.stopped else "", "" if desk.compared else "comparing logs",
                  "likeness not looked at, see c" if desk.left_out else ""]  # fmt: skip
         return ", ".join(word for word in words if word)

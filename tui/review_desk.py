@@ -22,7 +22,7 @@ from engine.review.rubric import Rubric, load_rubric, shipped_rubric
 from engine.review.scheduler import workers_at
 from engine.review.texts import with_texts
 from engine.session.clock import SystemClock
-from engine.view.review import ReviewView, review_view
+from engine.view.review import ReviewView, listed, review_view
 from engine.view.review_lines import cohort_lines, history_lines
 from tui.commands.common import NotUsable
 
@@ -69,6 +69,13 @@ class ReviewDesk:
     def view(self) -> ReviewView:
         """Return the table as it is wanted now."""
         return review_view(
+            self.rows, self.rubric, marks=read_marks(self.folder), sort=self.sort, show=self.show, search=self.search,
+            hidden=self.hidden,
+        )  # fmt: skip
+
+    def listed(self) -> list[LogRow]:
+        """Return the lines of the logs as they are wanted now."""
+        return listed(
             self.rows, self.rubric, marks=read_marks(self.folder), sort=self.sort, show=self.show, search=self.search,
             hidden=self.hidden,
         )  # fmt: skip

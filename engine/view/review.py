@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import overload
 
 from engine.review.audit import WORDS
-from engine.review.desk import anonymous, arranged, hidden_names
+from engine.review.desk import FILTERS, anonymous, arranged, hidden_names, marked
 from engine.review.likeness import Alike
 from engine.review.marks import Mark, fits
 from engine.review.row import LogRow
@@ -17,8 +17,8 @@ class ReviewLine:
     """One log as a row of a table. ``cells`` stand under ``COLUMNS``; ``first_bad`` is what to look at first.
 
     ``step`` is the first step with something wrong, for the key that jumps there; ``clean`` logs may be accepted in
-    bulk; ``marked`` says what the instructor gave, ``proposed`` why the rubric proposes its mark. ``file`` is the real
-    name of the log, never shown when names are hidden.
+    bulk; ``marked`` says what the instructor gave, ``proposed`` why the rubric proposes its mark; the last cell is the
+    mark that was given, else the one proposed. ``file`` is the real name of the log, never shown when names are hidden.
     """
 
     file: str
@@ -60,8 +60,7 @@ COLUMNS = (
     "log",
     "person",
     "asset",
-    "file",
-    "ended",
+    "state",
     "holds",
     "fail",
     "undec.",
@@ -72,6 +71,12 @@ COLUMNS = (
     "mark",
 )
 """Heads of the table's columns."""
+
+NOT_MARKED = "not marked"
+"""The filter that leaves the logs without a mark or an acceptance."""
+
+SHOWS = (*FILTERS, NOT_MARKED)
+"""The ways to filter a table, by name."""
 
 
 def review_view(
@@ -91,7 +96,7 @@ def review_view(
         rubric: How marks are proposed.
         marks: Marks that were given, by log.
         sort: A name of ``engine.review.desk.SORTS``.
-        show: A name of ``engine.review.desk.FILTERS``.
+        show: A name of ``engine.review.desk.FILTERS``, or ``NOT_MARKED``.
         search: Words that must all be there.
         hidden: True hides persons, files and assets.
 
@@ -100,20 +105,43 @@ def review_view(
     """
     given = marks or {}
     files = {name: real for real, name in hidden_names(rows).items()} if hidden else {}
-    shown = arranged(anonymous(rows) if hidden else rows, sort, show, search)
+    shown = listed(rows, rubric, marks=given, sort=sort, show=show, search=search, hidden=hidden)
 
     def line(row: LogRow) -> ReviewLine:
         return _line(row, files.get(row.name, row.name), rubric, given)
 
-    return ReviewView(summary(rows), Lines(shown, line))
+    names = {row.name for row in rows}
+    return ReviewView(summary(rows, sum(1 for name in given if name in names)), Lines(shown, line))
 
 
-def summary(rows: Iterable[LogRow]) -> str:
-    """Return one sentence on all logs: how many, how many need a look, how many are not to be trusted."""
+def listed(
+    rows: Sequence[LogRow],
+    rubric: Rubric,
+    *,
+    marks: Mapping[str, Mark],
+    sort: str = "worst",
+    show: str = "all",
+    search: str = "",
+    hidden: bool = False,
+) -> list[LogRow]:
+    """Return the lines of the logs to show, in order; takes what ``review_view`` takes.
+
+    Raises:
+        NoSuchView: if there is no such sort or filter.
+    """
+    if show == NOT_MARKED:
+        rows, show = [row for row in rows if row.name not in marks], "all"
+    told = anonymous(rows) if hidden else rows
+    return arranged(marked(told, rubric) if sort == "mark" else told, sort, show, search)
+
+
+def summary(rows: Iterable[LogRow], given: int = 0) -> str:
+    """Return one sentence on all logs: how many, how many need a look, are not to be trusted, were marked."""
     listed = list(rows)
     clean = sum(1 for row in listed if row.looks_clean)
     bad = sum(1 for row in listed if not row.trusted)
-    return f"{len(listed)} logs: {clean} clean, {len(listed) - clean - bad} to look at, {bad} not to be trusted"
+    count = f"{len(listed)} logs, {given} marked" if given else f"{len(listed)} logs"
+    return f"{count}: {clean} clean, {len(listed) - clean - bad} to look at, {bad} not to be trusted"
 
 
 def alike_words(row: LogRow, alike: Iterable[Alike]) -> tuple[str, ...]:
@@ -123,27 +151,32 @@ def alike_words(row: LogRow, alike: Iterable[Alike]) -> tuple[str, ...]:
 
 def _line(row: LogRow, file: str, rubric: Rubric, marks: Mapping[str, Mark]) -> ReviewLine:
     proposed = propose(row, rubric)
-    mark = "-" if proposed.mark is None else f"{proposed.mark:g}"
+    given = marks.get(file)
+    points = given.mark if given is not None and given.mark is not None else proposed.mark
+    mark = "-" if points is None else f"{points:g}"
     cells = (
-        row.name, row.person, row.asset, _file(row), _ended(row), f"{row.holds_opened}/{len(row.holds)}",
+        row.name, row.person, row.asset, _state(row), f"{row.holds_opened}/{len(row.holds)}",
         str(row.fails), str(row.undecided), str(row.differs + row.order), str(row.missing), str(row.left_to_do),
         f"{row.on_task_s / 60:.0f}", mark,
     )  # fmt: skip
     step = row.bad_steps[0] if row.bad_steps else ""
-    return ReviewLine(file, cells, _first(row), step, row.looks_clean, _marked(row, marks.get(file)), proposed.reasons)
+    return ReviewLine(file, cells, _first(row), step, row.looks_clean, _marked(row, given), proposed.reasons)
 
 
-def _file(row: LogRow) -> str:
-    return "rebuilt" if row.rebuilt else WORDS.get(row.chain, row.chain)
-
-
-def _ended(row: LogRow) -> str:
+def _state(row: LogRow) -> str:
+    """Return how the job stands, or what is wrong with its file."""
+    if row.rebuilt:
+        return "rebuilt"
+    if row.chain != "whole":
+        return WORDS.get(row.chain, row.chain)
     return "clean" if row.clean else row.ended or "-"
 
 
 def _first(row: LogRow) -> str:
-    if row.rebuilt or row.other_text:
-        return row.rebuilt or row.other_text
+    if row.rebuilt or not row.trusted:
+        return row.rebuilt or row.first_bad
+    if row.other_text:
+        return row.other_text
     if row.likeness and not row.first_bad:
         return f"equal beyond chance to {row.likeness}"
     wrong = f"{row.files_wrong} attached files are missing or changed" if row.files_wrong else ""

@@ -2,6 +2,7 @@
 
 import shutil
 from collections.abc import Iterator
+from dataclasses import replace
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
@@ -70,7 +71,7 @@ async def test_the_worst_log_stands_first_with_what_to_look_at(logs: Path) -> No
     async with QuickReview(ReviewDesk(logs)).run_test(size=(80, 24)) as pilot:
         await opened(pilot)
         text = said(pilot)
-    assert text.index("grey-heron-altered") < text.index("unproved.toml") < text.index("grey-heron-clean")
+    assert text.index("grey-heron-altered") < text.index("unproved") < text.index("grey-heron-clean")
     assert f"altered: event {ALTERED_AT}" in text.lower()
 
 
@@ -125,6 +126,38 @@ async def test_a_mark_is_written_beside_the_logs_and_shown(logs: Path) -> None:
     assert {name: sha256((logs / name).read_bytes()).hexdigest() for name in before} == before
 
 
+async def test_a_mark_that_was_given_stands_in_the_table_and_is_no_longer_to_be_given(logs: Path) -> None:
+    desk = ReviewDesk(logs)
+    async with QuickReview(desk).run_test(size=(80, 24)) as pilot:
+        table = await opened(pilot)
+        desk.mark("marsh-tern-mended.toml", "61", "late")
+        desk.show = "not marked"
+        await pilot.press("n", "n")
+        await until(pilot, lambda: len(table.view.lines) == 3)
+        assert "only not marked" in said(pilot)
+        assert "1 marked" in said(pilot)
+        desk.show = "all"
+        await pilot.press("n", "n")
+        await until(pilot, lambda: len(table.view.lines) == 4)
+        cells = next(line.cells for line in table.view.lines if line.file == "marsh-tern-mended.toml")
+        assert cells[-1] == "61"
+
+
+async def test_every_key_of_the_table_stands_at_the_foot(logs: Path) -> None:
+    async with QuickReview(ReviewDesk(logs)).run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        foot = " ".join(" ".join(screen_text(pilot.app).splitlines()[-2:]).split())
+    assert foot == (
+        "Enter open s sort f show / search m mark a accept clean n names c cohort y history w write page q quit h help"
+    )
+
+
+def test_sorted_by_mark_the_lowest_proposed_mark_stands_first() -> None:
+    low, high = (replace(row, asked=10, given=given) for row, given in zip(rows(2), (4, 10), strict=True))
+    view = review_view([high, low], shipped_rubric(), sort="mark")
+    assert [line.file for line in view.lines] == [low.name, high.name]
+
+
 async def test_a_mark_that_is_none_is_refused_in_a_sentence(logs: Path) -> None:
     async with QuickReview(ReviewDesk(logs)).run_test(size=(80, 24)) as pilot:
         await opened(pilot)
@@ -155,7 +188,7 @@ async def test_a_search_shows_only_what_fits_and_says_so(logs: Path) -> None:
         await pilot.press("enter")
         await on(pilot, ReviewScreen)
         await until(pilot, lambda: len(table.view.lines) == 1)
-        assert 'worst, all, "fen"' in said(pilot)
+        assert '1 of 1 - "fen" - 4 logs' in said(pilot)
 
 
 async def test_a_page_is_written_into_a_folder_of_its_own(logs: Path) -> None:

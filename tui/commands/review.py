@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from tui.review_desk import ReviewDesk
 
 SORTS = ("worst", "name", "person", "asset", "began", "mark", "time")
-FILTERS = ("all", "to look at", "clean", "not to be trusted", "open", "like another")
+FILTERS = ("all", "to look at", "clean", "not to be trusted", "open", "like another", "not marked")
 
 
 def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
@@ -107,11 +107,10 @@ def _status(desk: "ReviewDesk") -> int:
 
 def _as_json(desk: "ReviewDesk") -> int:
     from engine.review.columns import LOG_COLUMNS
-    from engine.review.desk import anonymous, arranged, marked
+    from engine.review.desk import marked
 
-    told = marked(anonymous(desk.rows) if desk.hidden else desk.rows, desk.rubric)
-    listed = arranged(told, desk.sort, desk.show, desk.search)
-    print(json.dumps([{c.name: c.of(row) for c in LOG_COLUMNS} for row in listed], indent=2, ensure_ascii=True))
+    told = marked(desk.listed(), desk.rubric)
+    print(json.dumps([{c.name: c.of(row) for c in LOG_COLUMNS} for row in told], indent=2, ensure_ascii=True))
     return 0
 
 

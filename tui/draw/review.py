@@ -7,12 +7,12 @@ from rich.cells import cell_len, chop_cells
 from engine.view.review import COLUMNS, ReviewLine
 from tui.lines import Line, Piece, piece
 
-_WIDTHS = {"file": 8, "ended": 7, "holds": 5, "fail": 4, "undec.": 6, "differ": 6, "missing": 7, "left": 4, "mark": 5,
-           "person": 12, "asset": 14, "min": 5}  # fmt: skip
-_NAMES = ("log", "person", "asset", "file", "ended")
+_WIDTHS = {"state": 9, "holds": 5, "fail": 4, "undec.": 6, "differ": 6, "missing": 7, "left": 4, "mark": 5,
+           "person": 11, "asset": 14, "min": 5}  # fmt: skip
+_NAMES = ("log", "person", "asset", "state")
 _WIDE = COLUMNS
-_USUAL = ("log", "ended", "file", "holds", "fail", "undec.", "differ", "left", "mark")
-_NARROW = ("log", "file", "mark")
+_USUAL = ("log", "person", "state", "holds", "fail", "undec.", "differ", "left", "mark")
+_NARROW = ("log", "state", "mark")
 
 
 def columns_for(width: int) -> tuple[str, ...]:
@@ -40,10 +40,15 @@ def _row(cells: Sequence[str], width: int) -> str:
     shown = columns_for(width)
     taken = sum(_WIDTHS[name] + 1 for name in shown if name != "log")
     texts = [
-        _fit(cells[COLUMNS.index(name)], width - 4 - taken if name == "log" else _WIDTHS[name], left=name in _NAMES)
+        _fit(_cell(cells, name), width - 4 - taken if name == "log" else _WIDTHS[name], left=name in _NAMES)
         for name in shown
     ]
     return " ".join(texts)
+
+
+def _cell(cells: Sequence[str], name: str) -> str:
+    cell = cells[COLUMNS.index(name)]
+    return cell.removesuffix(".toml") if name == "log" else cell
 
 
 def _fit(text: str, width: int, *, left: bool) -> str:

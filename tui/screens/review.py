@@ -1,11 +1,12 @@
 """The table of many logs: one line each, worst first; only what is on the screen is drawn, however many there are."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from textual.message import Message
 
 from engine.view.review import ReviewLine, ReviewView
-from tui.draw.keyline import Hint, hint
+from tui.draw.keyline import Hint, hint, key_lines
 from tui.draw.pages import Room
 from tui.draw.review import head_line, row_line
 from tui.keys import PAGE, REVIEW, bindings
@@ -16,6 +17,9 @@ from tui.widgets.sheet import Sheet
 HELP = """Each line is one log. Those that need a look stand first; clean ones can be accepted all at once.
 "holds" are hold points opened on evidence, of all; "differ" counts what comes out otherwise when it is computed again.
 Marks and notes go to a file of their own beside the logs. No log is ever changed."""
+
+TALL = 20
+"""Rows of a screen from which two of them may be keys."""
 
 DETAIL_ROWS = 3
 """Rows under the table that say what to look at first in the log that the keys work on."""
@@ -45,6 +49,7 @@ class ReviewScreen(PageScreen[None], inherit_bindings=False):
         self._said = ""
         self._at = 0
         self._top = 0
+        self._rows = 1
 
     def show_review(self, view: ReviewView, told: str, said: str = "") -> None:
         """Show another table; the keys stay on the same log where it is still there."""
@@ -71,7 +76,7 @@ class ReviewScreen(PageScreen[None], inherit_bindings=False):
             return
         room = Room(*self.app.size)
         keys = self._keys(room)
-        rows = max(1, room.height - 2 - DETAIL_ROWS - len(keys))
+        rows = self._rows = max(1, room.height - 2 - DETAIL_ROWS - len(keys))
         self._top = max(min(self._top, self._at), self._at - rows + 1)
         shown = self.view.lines[self._top : self._top + rows]
         table = [row_line(line, room.width, here=self._top + n == self._at) for n, line in enumerate(shown)]
@@ -83,9 +88,14 @@ class ReviewScreen(PageScreen[None], inherit_bindings=False):
         self._put_entry(room, 0)
         self._aim()
 
+    def _keys(self, room: Room) -> list[Line]:
+        """Return the keys on two lines where there is room, so that none has to be looked for."""
+        own: Mapping[str, str] = getattr(self.app, "own_keys", {})
+        return key_lines(self.hints(), room.width - 2, rows=2 if room.height >= TALL else 1, own=own)
+
     def hints(self) -> list[Hint]:
         """Return the keys."""
-        return [Hint("up", "and down"), *(hint(key) for key in REVIEW), Hint("h", "help")]
+        return [*(hint(key) for key in REVIEW), Hint("h", "help")]
 
     def help_text(self) -> str:
         """Return the help."""
@@ -97,9 +107,8 @@ class ReviewScreen(PageScreen[None], inherit_bindings=False):
 
     def take_key(self, key: str) -> bool:
         """Take a key that moves."""
-        rows = max(1, self.app.size.height - 3 - DETAIL_ROWS)
         if key in _MOVES or key in _PAGES:
-            self._go(self._at + _MOVES.get(key, 0) + _PAGES.get(key, 0) * rows)
+            self._go(self._at + _MOVES.get(key, 0) + _PAGES.get(key, 0) * self._rows)
         elif key in _FAR:
             self._go(0 if _FAR[key] < 0 else len(self.view.lines) - 1)
         else:
@@ -113,7 +122,7 @@ class ReviewScreen(PageScreen[None], inherit_bindings=False):
 
     def _place(self) -> str:
         number = f"{self._at + 1} of {len(self.view.lines)}" if len(self.view.lines) else "none"
-        return f"Review - {number} - {self._told} - {self.view.sentence}"
+        return " - ".join(part for part in ("Review", number, self._told, self.view.sentence) if part)
 
     def _detail(self, room: Room) -> list[Line]:
         here = self.here
@@ -123,7 +132,7 @@ class ReviewScreen(PageScreen[None], inherit_bindings=False):
             lines = say("no log to show: show others with f, or search for something else", room, "plain")
         else:
             first = here.first_bad or "nothing to look at"
-            told = here.marked or "; ".join(here.proposed)
+            told = here.marked or ("" if here.cells[-1] == "-" else "; ".join(here.proposed))
             lines = [
                 *wrap([piece(first, "strong")], room.width - 6, piece("  ")),
                 *wrap([piece(told, "hint")], room.width - 6, piece("  ")),
