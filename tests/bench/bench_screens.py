@@ -27,10 +27,15 @@ Bare().run()
 AS_INSTALLED = "import sys\nsys.modules['numpy'] = sys.modules['scipy'] = None\n"
 """Hides what only the tests' extras bring, and what the unit library would load if it were there."""
 OURS = AS_INSTALLED + PROGRAM
+WALKED = OURS.replace(
+    "    return Runner.start(", "    from tests.tui.walker import walk\n    job = Runner.start("
+).replace("SystemClock())\n", 'SystemClock())\n    walk(job, "read-live")\n    return job\n')
+"""The same job, done up to a step that asks for a value."""
 RUNS = 7
 KEYS = 60
 FIRST = b"Tugtest"
 STEP = b"The new motor"
+LATER = b"Read the contacts live"
 
 
 def main() -> None:
@@ -92,20 +97,28 @@ def _keys() -> dict[str, list[float]]:
         for keys in (b"48", b"\r", b"24", b"\r", b"1", b"n"):
             time.sleep(0.5)
             (taken if keys in {b"\r", b"1", b"n"} else []).append(_one(terminal, keys))
-        time.sleep(0.5)
-        moved = []
-        terminal.press(b"\r")
-        _quiet(terminal)
-        for _ in range(KEYS // 2):
-            for keys in ((b"\x1bOR",), (b"\r",)):
-                time.sleep(0.45)
-                moved += [_one(terminal, key) for key in keys]
         terminal.close()
-        return {
-            "a digit, echoed and judged": digits,
-            "a step back or forward": moved,
-            "a value recorded on the disk and shown": taken,
-        }
+    return {
+        "a digit, echoed and judged": digits,
+        "a step back or forward": _moved(),
+        "a value recorded on the disk and shown": taken,
+    }
+
+
+def _moved() -> list[float]:
+    """Return the times of going back and forth between two steps, on a job that is well under way [ms]."""
+    with tempfile.TemporaryDirectory() as folder:
+        terminal = Terminal(Path(folder), WALKED)
+        terminal.until(LATER)
+        time.sleep(2.0)
+        terminal.read(0.2)
+        moved = []
+        for _ in range(KEYS // 2):
+            for key in (b"\x1bOR", b"\r"):
+                time.sleep(0.45)
+                moved.append(_one(terminal, key))
+        terminal.close()
+        return moved
 
 
 def _one(terminal: Terminal, key: bytes) -> float:
