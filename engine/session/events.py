@@ -9,10 +9,7 @@ from dataclasses import dataclass, field
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opened:
-    """The job begins. ``asset`` is the boat or trailer; ``demo`` marks a job on invented facts.
-
-    ``mode`` is the way of working that was chosen; none stands for read-do.
-    """
+    """The job begins. ``asset`` is the boat or trailer; ``demo`` marks invented facts; no ``mode`` means read-do."""
 
     procedure: str
     asset: str
@@ -91,8 +88,7 @@ class Named:
 class StepDone:
     """A step was done. ``ended`` are the steps whose evidence ends by it; ``leaves`` are "topic: state" lines.
 
-    ``style`` says how it was confirmed: ``do-confirm`` at a pause, among others that were done before; none stands for
-    read-do, alone.
+    ``style`` is ``do-confirm`` if it was confirmed at a pause; none stands for read-do, alone.
     """
 
     step: str
