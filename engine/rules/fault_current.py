@@ -37,7 +37,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         margin=None if fitted is None else current_a - _SURE * fitted,
         uncertainty=relative_u * current_a,
         conditions=("an inner resistance from cranking amps says if it trips, not what it must interrupt",),
-        sum_text=lambda: f"I = {volts:g} V / ({internal:g} + {loop:g}) ohm = {current_a:.4g} A",
+        sum_text=lambda: f"I = {volts:.4g} V / ({internal:.4g} + {loop:.4g}) ohm = {current_a:.4g} A",
         remedy=worst.remedy,
     )
 

@@ -54,8 +54,8 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         margin=None if case.fitted_a is None else min(case.fitted_a - found.low_a, found.high_a - case.fitted_a),
         conditions=_conditions(case),
         sum_text=lambda: (
-            f"window = [load, min({case.ceiling_a / case.allowable_a:g} x allowable, device)]\n"
-            f"= [{case.load_a:g}, min({case.ceiling_a:g}, {case.device_a:g})] A\n"
+            f"window = [load, min({case.ceiling_a / case.allowable_a:.3g} x allowable, device)]\n"
+            f"= [{case.load_a:.4g}, min({case.ceiling_a:.4g}, {case.device_a:.4g})] A\n"
             f"standard sizes in it: {_listed(found.sizes_a) or 'none'}"
         ),
         remedy=remedy,

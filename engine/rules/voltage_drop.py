@@ -131,8 +131,8 @@ def _sum(given: Mapping[str, Value], found: RunDrop, percent: float) -> str:
     area = area_mm2(word(given, "size"))
     return (
         f"V = I x (rho(29.3 degC) x (out + back) / A + extra)\n"
-        f"= {given['load']:g} A x (0.017872 ohm mm2/m x ({given['out']:g} m + {given['back']:g} m) / {area:.4g} mm2"
-        f" + {given['extra']:g} ohm) = {found.drop_v:.4g} V\n"
+        f"= {given['load']:g} A x (0.017872 ohm mm2/m x ({given['out']:.4g} m + {given['back']:.4g} m) / {area:.4g} mm2"
+        f" + {given['extra']:.4g} ohm) = {found.drop_v:.4g} V\n"
         f"100 x {found.drop_v:.4g} V / {given['nominal']:g} V = {percent:.3g} %"
     )
 
