@@ -5,6 +5,7 @@ are those of the clean sample; a unit that the step has chosen already is not ty
 """
 
 import sys
+from collections.abc import Sequence
 
 from engine.procedure.keying import COLD_KEY_S, USUAL_KEY_S, Effort, is_read_first, job_effort, value, whole_step
 from engine.session.gates import current_step
@@ -22,13 +23,15 @@ GOAL_MIN = 6.0
 def main() -> None:
     """Walk the job, count, and print."""
     job, total, words, steps, entries = runner(), Effort(), Effort(), 0, 0
-    paused = Effort()
+    paused, lined = Effort(), Effort()
     while step := current_step(job.procedure, job.state, job.clock.glance()):
         view = view_of(job, step)
         work = job.procedure.step_by_id[step]
         given = [value(_keys(job, row)) for row in view.rows] + [value(1) for _ in view.parts]
         picked_last = bool(view.rows) and 0 < len(view.rows[-1].choices) <= MOST_DIGITS
         total = total.plus(whole_step(given, read_first=is_read_first(work, picked_last=picked_last)))
+        in_line = [*_in_one_line(job, view.rows), *(value(1) for _ in view.parts)]
+        lined = lined.plus(whole_step(in_line, read_first=is_read_first(work, picked_last=picked_last)))
         for row in view.rows:
             if row.unit == "words":
                 words = words.plus(value(_keys(job, row)))
@@ -41,9 +44,23 @@ def main() -> None:
     for name, key_s in KEY_S.items():
         minutes, of_words = total.seconds(key_s) / 60, words.seconds(key_s) / 60
         out(f"{name}: {minutes:.1f} min, of it {of_words:.1f} for free words (goal {GOAL_MIN:.0f} at the usual pace)\n")
+    minutes, cold = lined.seconds() / 60, lined.seconds(COLD_KEY_S) / 60
+    out(
+        f"a step's values in one line: {lined.thoughts:.0f} thoughts, {minutes:.1f} min, {cold:.1f} with cold fingers\n"
+    )
     confirm = total.plus(paused)
     out(f"do-confirm: {confirm.seconds() / 60:.1f} min, {confirm.hands:.0f} trips instead of {total.hands:.0f}\n")
     out(f"the author's estimate: {job_effort(job.procedure).seconds() / 60:.1f} min\n")
+
+
+def _in_one_line(job: Runner, rows: Sequence[EntryRow]) -> list[Effort]:
+    """Return the values of a step as a line holds them: from the first typed one on, parted by ``;``.
+
+    A choice in the line is its digit. The line is one argument: one thought stands before the Enter that ends it.
+    """
+    first = next((n for n, row in enumerate(rows) if not 0 < len(row.choices) <= MOST_DIGITS), len(rows))
+    line = [_keys(job, row) + (1 if row.choices else 0) for row in rows[first:]]
+    return [*(value(1) for _ in rows[:first]), *([value(sum(line))] if line else [])]
 
 
 def _at_pause(job: Runner, step: str, *, asks: bool) -> Effort:
