@@ -110,13 +110,17 @@ class _Walk:
             self._fixing = event.entry
             found.corrections.append(f"event {item.n}, {event.entry}: was {event.was}: {event.reason}")
         elif isinstance(event, e.Redone):
-            found.redone.append(f"event {item.n}: {event.step}")
+            found.redone.append(f"event {item.n}: {self._title(event.step)}")
             for step in event.voided:
                 found.cleared.pop(step, None)
         elif isinstance(event, e.Returned):
             found.breaks.append(event.away_s)
         elif isinstance(event, e.Deviated):
-            found.deviations.append(f"event {item.n}, {event.step}: {event.reason} ({event.initials})")
+            found.deviations.append(f"event {item.n}, {self._title(event.step)}: {event.reason} ({event.initials})")
+
+    def _title(self, step_id: str) -> str:
+        step = self.procedure.step_by_id.get(step_id)
+        return step.title if step is not None else step_id
 
     def _reading(self, n: int, event: Taken) -> None:
         entry = self.procedure.entry_by_id.get(event.entry)

@@ -9,6 +9,7 @@ import pytest
 from engine.review.audit import Audit, audit, audit_file
 from engine.review.page import index, page
 from engine.review.row import row_of
+from engine.shipped import folder
 from tests.review.forging import ALTERED_AT, CLEAN, MENDED, first, rebuilt, without
 
 HOSTILE = (
@@ -196,3 +197,15 @@ def test_an_index_lists_every_log_with_its_record_and_links_to_its_page() -> Non
     assert "script" not in tags.tags
     assert {"clean.html", "a%20b.html"} <= {value for name, value in tags.attributes if name == "href"}
     assert "grey-heron-clean.toml" in tags.text
+
+
+def test_what_did_not_pass_stands_before_the_job_with_the_step_that_says_so() -> None:
+    fault = folder("sample_sessions") / "kestrel-6-fault.toml"
+    text = " ".join(Tags(page(audit_file(fault))).text.split())
+    at = text.index("Did not pass")
+    assert text.index("Not measured, not done") < at < text.index("The job")
+    assert "fail x The ground under load: " in text[at : text.index("The job")]
+
+
+def test_a_job_that_passed_has_no_such_list(clean: str) -> None:
+    assert "Did not pass" not in clean

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from engine.finding import Verdict
 from engine.review.audit import WORDS, Audit, HoldLine
 from engine.review.page.circuit import CircuitLines, circuit_lines
 from engine.review.page.drawing import drawing
@@ -13,7 +14,7 @@ from engine.review.report import record_notes
 from engine.review.row import LogRow, row_of
 from engine.review.texts import text_note
 from engine.session.gates import applicable, entries
-from engine.session.state import Instrument, State
+from engine.session.state import FoundState, Instrument, State
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +31,7 @@ class Sheet:
     not_measured: tuple[str, ...]
     not_done: tuple[str, ...]
     problems: tuple[str, ...]
+    not_passed: tuple[tuple[str, str], ...]
     circuit: CircuitLines | None
     drawing: str
     ladder: str
@@ -65,6 +67,7 @@ def sheet_of(audit: Audit, photos: tuple[Photo, ...] = ()) -> Sheet:
         not_measured=_not_measured(audit),
         not_done=_not_done(audit),
         problems=(*_other_text(audit), *(found.problems if found else ())),
+        not_passed=_not_passed(audit),
         circuit=circuit,
         drawing=drawing(circuit) if circuit else "",
         ladder=ladder(circuit) if circuit else "",
@@ -130,6 +133,26 @@ def _not_measured(audit: Audit) -> tuple[str, ...]:
         return ()
     known = audit.procedure.entry_by_id
     return tuple(f"{known[e].ask}: {why}" for e, why in audit.state.absent.items() if e in known)
+
+
+def _not_passed(audit: Audit) -> tuple[tuple[str, str], ...]:
+    """Return the verdict and the words of each finding that failed or could not be decided, in working order."""
+    if audit.procedure is None:
+        return ()
+    number = {step.id: at for at, step in enumerate(audit.procedure.steps)}
+    bad = [(step, f) for (step, _), f in audit.state.findings.items() if f.verdict in _BAD and step in number]
+    bad.sort(key=lambda pair: number[pair[0]])
+    titles = audit.procedure.step_by_id
+    told = (f"{f.sentence}{_settled(f)}" for _, f in bad)
+    return tuple((f.verdict, f"{titles[step].title}: {words}") for (step, f), words in zip(bad, told, strict=True))
+
+
+def _settled(found: FoundState) -> str:
+    settled = found.deviation or found.accepted
+    return f" - went on: {settled}" if settled else ""
+
+
+_BAD = (Verdict.FAIL, Verdict.UNDECIDED)
 
 
 def _not_done(audit: Audit) -> tuple[str, ...]:
