@@ -130,7 +130,7 @@ def test_resume_goes_on_with_the_one_open_session(tugtest: Tugtest) -> None:
     tugtest("start", "bow-receptacle", "--asset", "Test Tern", typed="48 A\n")
     ran = tugtest("resume", typed="24\n")
     assert ran.status == 0
-    assert "Volts the motor is made for (12 or 24)" in ran.out
+    assert "Volts the motor is made for (12" in ran.out
     assert given(tugtest.logs()[0]) == {"motor_current": "48 A", "nominal": "24"}
 
 

@@ -1,6 +1,7 @@
 """One log audited: its chain, the readings and verdicts recomputed, the order, the holds, and nothing written."""
 
 import os
+import re
 import shutil
 import stat
 from pathlib import Path
@@ -92,7 +93,7 @@ def test_a_number_that_its_raw_text_does_not_give_is_shown_with_both() -> None:
 
 def test_a_step_ended_before_its_gate_is_out_of_order() -> None:
     found = problems(forged(without(event="step_done", step="prove-dead")))
-    assert 'name-wires: needs step 18, "Prove it dead", first' in found[0]
+    assert re.search(r'name-wires: needs step \d+, "Prove it dead", first', found[0])
 
 
 def test_a_step_ended_without_a_reading_is_out_of_order() -> None:

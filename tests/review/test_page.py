@@ -51,7 +51,7 @@ def hostile() -> Audit:
     def change(events: list[dict]) -> None:
         first(events, event="opened").update(asset=HOSTILE, person=HOSTILE, place=HOSTILE)
         first(events, event="reading", entry="label_text").update(raw=HOSTILE, label=HOSTILE)
-        first(events, event="reading", entry="tap_label").update(raw=HOSTILE, label=HOSTILE)
+        first(events, event="reading", entry="v_bank").update(raw=HOSTILE)
         first(events, event="finding", step="polarity").update(sentence=HOSTILE, limits=[HOSTILE])
         events.insert(-1, {**_stamp(events[-1]), "event": "note", "step": HOSTILE, "text": HOSTILE})
         events.insert(-1, {**_stamp(events[-1]), "event": "file_attached", "step": "label", "name": HOSTILE,
@@ -109,9 +109,9 @@ def test_signs_that_turn_or_steer_text_are_written_out(bad: str) -> None:
 
 def test_what_was_not_measured_stands_before_every_value_and_verdict() -> None:
     def skipped(events: list[dict]) -> list[dict]:
-        gone = first(events, event="reading", entry="corrosion")
+        gone = first(events, event="reading", entry="v_bank")
         at = events.index(gone)
-        events[at] = {**_stamp(gone), "event": "not_measured", "entry": "corrosion", "step": gone["step"],
+        events[at] = {**_stamp(gone), "event": "not_measured", "entry": "v_bank", "step": gone["step"],
                       "reason": "cannot be reached"}  # fmt: skip
         return events
 
