@@ -127,7 +127,7 @@ def test_reasons_for_not_measuring_fit_one_list(work: Procedure) -> None:
 def test_a_verdict_says_its_reason_on_one_line(log: Path) -> None:
     """H36: 66 characters before the figures, which stand in brackets; the plan names its weakest part too."""
     reasons = [
-        str(event["sentence"]).partition(" (")[0]
+        str(event["sentence"]).partition(" (")[0].removeprefix("wanted: ")
         for event in events(log)
         if event["event"] == "finding" and event["check"] == "limit"
     ]
