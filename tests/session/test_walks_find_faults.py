@@ -77,8 +77,8 @@ FAULTS: dict[str, Plant] = {
     "a reading of a firm hold may be left out": _firm_may_be_left_out,
     "a correction has nothing ended again": patched(decide_entry, "rejudged_by_value", lambda real: lambda *given: []),
     "what is left to do is not noted": patched(decide_step, "_items", lambda real: lambda *given: ()),
-    "closing asks only for the steps that finish something": patched(
-        decide_end, "applicable", lambda real: lambda *given: tuple(s for s in real(*given) if s.closes)
+    "closing asks only for holds and for what finishes something": patched(
+        decide_end, "applicable", lambda real: lambda *given: tuple(s for s in real(*given) if s.hold or s.closes)
     ),
     "a finding is settled once it is recorded": patched(decide_step, "_settled", lambda real: lambda *given: True),
     "entries need not be given": patched(decide_step, "open_entries", lambda real: lambda *given: ()),

@@ -147,6 +147,8 @@ class Helper:
         return self.dice.choice([c.Close(), c.Finish(at), c.SkipEntry(entry, "no instrument")])
 
     def _close(self) -> Outcome:
+        if not self.clean and self.dice.random() < 0.5:
+            self.desk.send(c.Redo(self.dice.choice(list(self.desk.state.done))))
         outcome = self.desk.send(c.Close())
         if isinstance(outcome, Refusal) and outcome.step:
             return self._mend(outcome)
