@@ -76,8 +76,11 @@ def main() -> int:
     parser.add_argument("--walks", type=int, default=0, help="with plain dice, a procedure")
     parser.add_argument("--small", type=int, default=0, help="with plain dice, on the small job full of traps")
     parser.add_argument("--jobs", type=int, default=2, help="processes")
-    parser.add_argument("procedures", nargs="*", default=names, choices=[*names, []], metavar="PROCEDURE")
+    parser.add_argument("procedures", nargs="*", metavar="PROCEDURE", help=f"all are: {', '.join(names)}")
     asked = parser.parse_args()
+    if unknown := [name for name in asked.procedures if name not in names]:
+        parser.error(f"there is no procedure {unknown[0]}")
+    asked.procedures = asked.procedures or names
     began, bad = time.monotonic(), 0
     left, sums = pieces(asked), dict[tuple[str, str], list[int]]()
     with ProcessPoolExecutor(asked.jobs) as pool:
