@@ -1,114 +1,110 @@
-"""Kill whole sessions with SIGKILL at random points: kill_sessions.py [KILLS] [SEED].
+"""End whole sessions from outside at random moments: kill_sessions.py [--ends 1000] [--seed 1] [--jobs 2].
 
-Half of them are typed line by line into the plain face, half are played from an answers file. Nothing that was called
+Each is one of the three faces, drawn at random: lines typed into the plain face, keys pressed on the screens in a real
+pseudo-terminal, an answers file played unattended; on a new job, or on one that is under way. Four in five are killed
+(SIGKILL), the others are told to end (SIGTERM) or lose their terminal or pipe (SIGHUP). Nothing that was shown as
 recorded may be lost, no log unreadable, and every session resumes at the step where its events leave it. A kill leaves
 the system's memory alive: what a power cut does is simulated in the tests.
 """
 
-import os
+import argparse
 import random
-import signal
-import subprocess
 import sys
 import tempfile
-import time
+from collections import Counter
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 TOP = Path(__file__).resolve().parents[2]
-sys.path[:0] = [str(TOP), str(TOP / "tests" / "faces")]
+sys.path[:0] = [str(TOP)]
 
-from by_hand import typed_lines  # noqa: E402
-
-from engine.procedure.load import load  # noqa: E402
-from engine.session.answers import load_answers  # noqa: E402
 from engine.session.clock import SystemClock  # noqa: E402
 from engine.session.gates import current_step  # noqa: E402
 from engine.session.runner import Runner  # noqa: E402
-from engine.session.scan import read_log  # noqa: E402
+from engine.session.scan import Scan, read_log  # noqa: E402
 from engine.session.shelf import state_of  # noqa: E402
-from engine.shipped import find, folder  # noqa: E402
+from engine.session.state import State  # noqa: E402
+from tests.bench.kill_faces import FACES, HUNG_UP, KILLED, TOLD, Shown, entries_in, job, unattended, under_way  # noqa: E402
 
-LONGEST_LIFE_S = 3.0
-FACTS = "grey-heron-facts.answers.toml"
-CLEAN = "grey-heron-clean.answers.toml"
+LONGEST_LIFE_S = 4.0
+"""A face lives up to so long, the unattended half, the screens twice as long, since they start slower [s]."""
 
-
-def tugtest(sessions: Path, *words: str) -> subprocess.Popen[bytes]:
-    """Start the program on a folder of sessions."""
-    env = {**os.environ, "PYTHONPATH": str(TOP), "TUGTEST_FOLDER": str(sessions), "PYTHONUNBUFFERED": "1"}
-    command = [sys.executable, "-m", "tui.cli", *words]
-    return subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, env=env, cwd=sessions.parent)
+WAYS = (*[KILLED] * 8, TOLD, HUNG_UP)
 
 
-def killed(process: subprocess.Popen[bytes], text: bytes, life_s: float) -> bytes:
-    """Feed a process, kill it after a while, and return all it had printed."""
-    with process:
-        assert process.stdin is not None
-        assert process.stdout is not None
-        process.stdin.write(text)
-        process.stdin.flush()
-        time.sleep(life_s)
-        process.send_signal(signal.SIGKILL)
-        return process.stdout.read()
+def one(seed: int) -> tuple[str, str, str, int]:
+    """End one session; return its face, how it was ended, what was found, and how many entries it had shown."""
+    dice = random.Random(seed)
+    face, how = dice.choice(FACES), dice.choice(WAYS)
+    done = None if face is unattended or dice.random() < 0.5 else dice.randrange(len(job()[1]) - 10)
+    with tempfile.TemporaryDirectory() as place:
+        sessions = Path(place) / "sessions"
+        before = 0 if done is None else under_way(sessions, done)
+        shown = face(sessions, done, how, dice.uniform(0.4, LONGEST_LIFE_S), dice)
+        shown.count += before
+        return face.__name__, how, look_after(sessions, shown, torn=how == KILLED), len(shown.entries) + shown.count
 
 
-def killed_by_hand(sessions: Path, life_s: float) -> int:
-    """Kill the plain face and return how many entries it had called recorded."""
-    lines = typed_lines(load(find("bow-receptacle")), load_answers(folder("sample_sessions") / FACTS))
-    words = ("start", "bow-receptacle", "--plain", "--asset", "Kill Test", "--person", "K")
-    said = killed(tugtest(sessions, *words), "".join(f"{line}\n" for line in lines).encode(), life_s)
-    return said.count(b"recorded: ")
-
-
-def killed_unattended(sessions: Path, life_s: float) -> int:
-    """Kill a job that is played from a file; it calls nothing recorded before its end."""
-    answers = str(folder("sample_sessions") / CLEAN)
-    killed(tugtest(sessions, "start", "bow-receptacle", "--answers", answers), b"", life_s)
-    return 0
-
-
-def look_after(sessions: Path, recorded: int) -> str:
-    """Return what is wrong after a kill, or an empty text; "not begun" if there is no log yet."""
+def look_after(sessions: Path, shown: Shown, *, torn: bool) -> str:
+    """Return what is wrong afterwards, or "whole" or "torn"; "not begun" if there is no log yet."""
+    anything = shown.count or shown.entries or shown.closed
     logs = list(sessions.glob("*.toml")) if sessions.is_dir() else []
     if not logs:
-        return "lost" if recorded else "not begun"
+        return "LOST the whole log" if anything else "not begun"
     found = read_log(logs[0])
-    if found.state not in ("whole", "torn"):
-        return "not begun" if not recorded and not found.events else f"unreadable: {found.sentence}"
+    if found.state not in ("whole", "torn") or (found.state == "torn" and found.events and not torn):
+        return f"UNREADABLE: {found.sentence}"
+    if not found.events:
+        return "LOST every entry" if anything else "not begun"
     state = state_of(found)
-    if len(state.given) < recorded:
-        return f"lost {recorded - len(state.given)}"
-    if not found.events or state.over:
-        return "not begun" if not found.events else ""
-    runner = Runner.resume(logs[0], SystemClock())
+    return lost(found, state, shown) or (found.state if state.over else _resumed(logs[0], state) or found.state)
+
+
+def lost(found: Scan, state: State, shown: Shown) -> str:
+    """Return what had been shown as recorded and is not in the log, or an empty text."""
+    if entries_in(found) < shown.count:
+        return f"LOST {shown.count - entries_in(found)} entries"
+    if gone := shown.entries - set(state.given):
+        return f"LOST {sorted(gone)}"
+    if shown.step - 1 > len(state.done):
+        return f"LOST a step: {len(state.done)} done, step {shown.step} shown"
+    return "LOST the closing" if shown.closed and not state.closed else ""
+
+
+def _resumed(log: Path, state: State) -> str:
+    runner = Runner.resume(log, SystemClock())
     try:
         now = runner.clock.glance()
         before, after = current_step(runner.procedure, state, now), current_step(runner.procedure, runner.state, now)
     finally:
         runner.close()
-    return "" if before == after else f"resumed at {after}, should be {before}"
-
-
-def kill_many(kills: int, seed: int) -> dict[str, int]:
-    """Kill that many sessions and count what was found."""
-    dice, counts = random.Random(seed), dict[str, int]()
-    for number in range(kills):
-        with tempfile.TemporaryDirectory() as place:
-            sessions = Path(place) / "sessions"
-            face = killed_unattended if number % 2 else killed_by_hand
-            recorded = face(sessions, dice.uniform(0.6, LONGEST_LIFE_S))
-            outcome = look_after(sessions, recorded) or "whole"
-            counts[outcome] = counts.get(outcome, 0) + 1
-            counts["recorded"] = counts.get("recorded", 0) + recorded
-    return counts
+    same = set(state.given) == set(runner.state.given) and set(state.done) == set(runner.state.done)
+    if not same:
+        return "RESUMED with other entries or steps"
+    return "" if before == after else f"RESUMED at {after}, should be {before}"
 
 
 def main() -> int:
-    """Print the counts; 1 if anything was lost, unreadable or resumed elsewhere."""
-    kills = int(sys.argv[1]) if len(sys.argv) > 1 else 1000
-    counts = kill_many(kills, int(sys.argv[2]) if len(sys.argv) > 2 else 1)
-    print(counts)
-    return int(bool(set(counts) - {"whole", "not begun", "recorded"}))
+    """Print the counts by face; 1 if anything was lost, unreadable or resumed elsewhere."""
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--ends", type=int, default=1000)
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--jobs", type=int, default=2)
+    asked = parser.parse_args()
+    counts, shown = Counter[tuple[str, str, str]](), Counter[str]()
+    seeds = range(asked.seed * 1_000_000, asked.seed * 1_000_000 + asked.ends)
+    with ThreadPoolExecutor(asked.jobs) as pool:
+        for number, (face, how, outcome, entries) in enumerate(pool.map(one, seeds), 1):
+            counts[face, how, outcome] += 1
+            shown[face] += entries
+            if outcome.split()[0].isupper():
+                print(f"seed {seeds[number - 1]}: {face}, {how}: {outcome}", flush=True)
+            if number % 100 == 0:
+                print(f"{number} of {asked.ends}", flush=True)
+    for (face, how, outcome), count in sorted(counts.items()):
+        print(f"{face}, {how}: {outcome} {count}")
+    print(f"entries shown as recorded: {dict(shown)}")
+    return int(any(outcome.split()[0].isupper() for _, _, outcome in counts))
 
 
 if __name__ == "__main__":
