@@ -1,13 +1,12 @@
 """The Textual app: paints a first screen at once, then opens the job or the folder, and wires screens to the job."""
 
-import asyncio
-import signal
 from collections.abc import Callable, Coroutine
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from rich.text import Text
 
+from tui.ending import end_on_signals
 from tui.inert import inert
 from tui.looks import Looks
 from tui.screens.wait import WaitScreen
@@ -49,7 +48,7 @@ class TugtestApp(Looks):
 
     def on_mount(self) -> None:
         """Paint something at once; all else comes after."""
-        self._listen_to_signals()
+        end_on_signals(self)
         self.push_screen(self._wait)
         self.call_after_refresh(self._begin)
 
@@ -186,16 +185,6 @@ class TugtestApp(Looks):
         """Let go of the log."""
         if self.desk:
             self.desk.close()
-
-    def _listen_to_signals(self) -> None:
-        """End cleanly when the terminal is closed or the program is told to stop."""
-        loop = asyncio.get_running_loop()
-        for name in ("SIGTERM", "SIGHUP"):
-            if number := getattr(signal, name, None):
-                try:
-                    loop.add_signal_handler(number, self.exit)
-                except (NotImplementedError, RuntimeError, ValueError):  # Windows, or not the main thread
-                    return
 
     # Helpers
 

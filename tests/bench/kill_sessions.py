@@ -9,6 +9,7 @@ the system's memory alive: what a power cut does is simulated in the tests.
 
 import argparse
 import random
+import subprocess
 import sys
 import tempfile
 from collections import Counter
@@ -40,7 +41,10 @@ def one(seed: int) -> tuple[str, str, str, int]:
     with tempfile.TemporaryDirectory() as place:
         sessions = Path(place) / "sessions"
         before = 0 if done is None else under_way(sessions, done)
-        shown = face(sessions, done, how, dice.uniform(0.4, LONGEST_LIFE_S), dice)
+        try:
+            shown = face(sessions, done, how, dice.uniform(0.4, LONGEST_LIFE_S), dice)
+        except subprocess.TimeoutExpired:
+            return face.__name__, how, "RUNNING still after half a minute", 0
         shown.count += before
         return face.__name__, how, look_after(sessions, shown, torn=how == KILLED), len(shown.entries) + shown.count
 

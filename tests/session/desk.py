@@ -92,14 +92,21 @@ class Desk:
         """Send a command, as a face does. A refusal says something and leaves everything as it was."""
         before = (self.journal.count, len(self.state.done), len(self.state.given))
         outcome = self.runner.send(command)
+        noted = self._clock_noted(before[0])
         if isinstance(outcome, Recorded):
             for event in outcome.events:
                 self.ledger.take(event, self.clock.true_s)
         else:
-            noted = self.journal.count > before[0] and self.journal.events[-1]["event"] == "clock"
             assert before == (self.journal.count - noted, len(self.state.done), len(self.state.given)), outcome
             assert isinstance(outcome, Asked) or (isinstance(outcome, Refusal) and outcome.sentence), outcome
         return outcome
+
+    def _clock_noted(self, known: int) -> int:
+        """Tell the ledger of a clock that was seen to be set back, whatever came of the command; return 0 or 1."""
+        if len(self.journal.events) == known or self.journal.events[known]["event"] != "clock":
+            return 0
+        self.ledger.take(from_flat(self.journal.events[known]).event, self.clock.true_s)
+        return 1
 
     def check(self) -> None:
         """What the session calls done is proved by the values as they stand, and what is open the ledger has open."""

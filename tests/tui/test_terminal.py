@@ -12,9 +12,11 @@ from pathlib import Path
 import pytest
 
 from engine.review.folder import WORTH
+from engine.session.clock import SystemClock
+from engine.session.runner import Runner
 from engine.session.scan import read_log
 from tests.review.forging import CLEAN
-from tests.tui.terminal import Terminal
+from tests.tui.terminal import PROGRAM, Terminal
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
 
@@ -70,6 +72,26 @@ def test_a_terminal_that_is_closed_ends_the_program(terminal: Terminal, tmp_path
     terminal.process.wait(20)
     terminal.master, terminal.slave = os.open(os.devnull, os.O_RDWR), os.open(os.devnull, os.O_RDWR)
     assert recorded(tmp_path) == 2
+
+
+STUCK = """
+import threading
+from textual.drivers._writer_thread import WriterThread
+WriterThread.stop = lambda self: threading.Event().wait()
+"""
+
+
+def test_a_closed_terminal_that_takes_nothing_more_does_not_keep_the_program_and_its_log(tmp_path: Path) -> None:
+    one = Terminal(tmp_path, STUCK + PROGRAM)
+    one.until(b"The new motor")
+    one.press(b"48\r")
+    one.until(b"Recorded.")
+    one.process.send_signal(signal.SIGHUP)
+    assert one.ended() == 0
+    one.close()
+    (log,) = tmp_path.glob("*.toml")
+    Runner.resume(log, SystemClock()).close()
+    assert recorded(tmp_path) == 3
 
 
 def test_a_log_that_cannot_be_begun_is_said_in_the_shell(tmp_path: Path) -> None:
