@@ -17,7 +17,7 @@ sys.path[:0] = [str(TOP), str(TOP / "tests" / "session")]
 
 from engine.shipped import shipped  # noqa: E402
 
-STEPS = 30
+STEPS = 20
 """Steps of one sequence; a step is one command, or several sensible ones."""
 
 PIECE = 500

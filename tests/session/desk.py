@@ -122,7 +122,6 @@ class Desk:
     def crash(self, seconds: float, *, reboot: bool = False) -> None:
         """The program is gone, and is started again after a while: everything comes from the log."""
         before = self.state
-        self.check()
         self.wait(seconds)
         if reboot:
             self.clock.booted_s = self.clock.true_s - 5.0

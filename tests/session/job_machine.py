@@ -52,7 +52,7 @@ class JobMachine(RuleBasedStateMachine):
             return good_texts(self.name)[entry]
         return any_text(self.name, self.desk.work.entry_by_id[entry], random.Random(place))
 
-    @rule(times=st.integers(1, 40), clean=st.booleans(), place=PLACES)
+    @rule(times=st.integers(1, 25), clean=st.booleans(), place=PLACES)
     def go_on(self, times: int, clean: bool, place: int) -> None:
         helper = Helper(self.desk, random.Random(place), clean=clean)
         for _ in range(times):
@@ -62,9 +62,9 @@ class JobMachine(RuleBasedStateMachine):
     @rule(place=PLACES)
     def come_to_what_spoils(self, place: int) -> None:
         """Go on until a proof may grow too old."""
-        helper = Helper(self.desk, random.Random(place), clean=True)
-        for _ in range(60):
-            if self.desk.state.over or helper.at() in spoiling(self.name):
+        helper, spoils = Helper(self.desk, random.Random(place), clean=True), spoiling(self.name)
+        for _ in range(30 if spoils else 0):
+            if self.desk.state.over or helper.at() in spoils:
                 break
             helper.on()
 
