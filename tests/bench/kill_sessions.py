@@ -14,12 +14,13 @@ import sys
 import tempfile
 from collections import Counter
 from concurrent.futures import ThreadPoolExecutor
+from datetime import datetime
 from pathlib import Path
 
 TOP = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(TOP)]
 
-from engine.session.clock import SystemClock  # noqa: E402
+from engine.session.clock import GivenClock  # noqa: E402
 from engine.session.gates import current_step  # noqa: E402
 from engine.session.runner import Runner  # noqa: E402
 from engine.session.scan import Scan, read_log  # noqa: E402
@@ -76,7 +77,8 @@ def lost(found: Scan, state: State, shown: Shown) -> str:
 
 
 def _resumed(log: Path, state: State) -> str:
-    runner = Runner.resume(log, SystemClock())
+    """Go on with the log at once, by its own clock; return what is not as it was, or an empty text."""
+    runner = Runner.resume(log, GivenClock(datetime.fromisoformat(state.last_at)))
     try:
         now = runner.clock.glance()
         before, after = current_step(runner.procedure, state, now), current_step(runner.procedure, runner.state, now)
