@@ -32,10 +32,10 @@ KILLED, TOLD, HUNG_UP = "killed", "told to end", "hung up"
 
 @dataclass(slots=True)
 class Shown:
-    """What a face had shown as recorded: how many entries, which, the furthest step, and whether the job was closed."""
+    """What a face had shown as recorded: how many entries, which questions, the furthest step, and whether the job was closed."""
 
     count: int = 0
-    entries: set[str] = field(default_factory=set)
+    asks: set[str] = field(default_factory=set)
     step: int = 0
     closed: bool = False
 
@@ -136,7 +136,7 @@ def screens(sessions: Path, done: int | None, how: str, life_s: float, dice: ran
             typist.look(0.0)
     finally:
         terminal.close()
-    return Shown(entries=typist.shown, step=typist.step)
+    return Shown(asks=typist.shown, step=typist.step)
 
 
 def _hang_up(terminal: Terminal) -> None:

@@ -47,12 +47,12 @@ def one(seed: int) -> tuple[str, str, str, int]:
         except subprocess.TimeoutExpired:
             return face.__name__, how, "RUNNING still after half a minute", 0
         shown.count += before
-        return face.__name__, how, look_after(sessions, shown, torn=how == KILLED), len(shown.entries) + shown.count
+        return face.__name__, how, look_after(sessions, shown, torn=how == KILLED), len(shown.asks) + shown.count
 
 
 def look_after(sessions: Path, shown: Shown, *, torn: bool) -> str:
     """Return what is wrong afterwards, or "whole" or "torn"; "not begun" if there is no log yet."""
-    anything = shown.count or shown.entries or shown.closed
+    anything = shown.count or shown.asks or shown.closed
     logs = list(sessions.glob("*.toml")) if sessions.is_dir() else []
     if not logs:
         return "LOST the whole log" if anything else "not begun"
@@ -69,7 +69,8 @@ def lost(found: Scan, state: State, shown: Shown) -> str:
     """Return what had been shown as recorded and is not in the log, or an empty text."""
     if entries_in(found) < shown.count:
         return f"LOST {shown.count - entries_in(found)} entries"
-    if gone := shown.entries - set(state.given):
+    work = job()[0]
+    if gone := shown.asks - {work.entry_by_id[entry].ask for entry in state.given}:
         return f"LOST {sorted(gone)}"
     if shown.step - 1 > len(state.done):
         return f"LOST a step: {len(state.done)} done, step {shown.step} shown"

@@ -17,7 +17,7 @@ _STEP = re.compile(r"Step (\d+) of \d+ - ")
 
 
 class Typist:
-    """Reads and presses. ``shown`` are the entries that were shown as taken, ``step`` is the furthest step shown."""
+    """Reads and presses. ``shown`` are the questions that were shown as answered, ``step`` is the furthest step shown."""
 
     def __init__(self, terminal: Terminal, work: Procedure, texts: Mapping[str, str], dice: random.Random) -> None:
         self.terminal, self.work, self.texts, self.dice = terminal, work, texts, dice
@@ -55,7 +55,7 @@ class Typist:
             self.step = max(self.step, int(match[1]))
         for entry in self.work.entry_by_id.values():
             if any(line.startswith(f"+ {entry.ask}: ") for line in lines):
-                self.shown.add(entry.id)
+                self.shown.add(entry.ask)
 
     def keys(self) -> bytes:
         """Return what the step on the screen waits for, as keys."""
