@@ -32,7 +32,7 @@ KILLED, TOLD, HUNG_UP = "killed", "told to end", "hung up"
 
 @dataclass(slots=True)
 class Shown:
-    """What a face had shown as recorded: how many entries, which questions, the furthest step, and whether the job was closed."""
+    """What a face had shown as recorded: entries, answered questions, the furthest step, whether the job was closed."""
 
     count: int = 0
     asks: set[str] = field(default_factory=set)

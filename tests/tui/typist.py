@@ -17,7 +17,7 @@ _STEP = re.compile(r"Step (\d+) of \d+ - ")
 
 
 class Typist:
-    """Reads and presses. ``shown`` are the questions that were shown as answered, ``step`` is the furthest step shown."""
+    """Reads and presses. ``shown`` are the questions shown as answered, ``step`` is the furthest step shown."""
 
     def __init__(self, terminal: Terminal, work: Procedure, texts: Mapping[str, str], dice: random.Random) -> None:
         self.terminal, self.work, self.texts, self.dice = terminal, work, texts, dice
