@@ -36,7 +36,7 @@ class HoldLine:
 class Audit:
     """What an audit found. ``replay`` is None if the events could not be walked; ``state`` is what they fold to.
 
-    ``head`` is the chain's head short enough for paper, ``whole_head`` all of it.
+    ``head`` is the chain's head short enough for paper, ``whole_head`` all of it, ``root`` that of the header alone.
     """
 
     name: str
@@ -54,6 +54,7 @@ class Audit:
     events: tuple[Stamped, ...] = ()
     program: str = ""
     whole_head: str = ""
+    root: str = ""
 
     @property
     def trusted(self) -> bool:
@@ -133,6 +134,7 @@ def audit_scan(found: Scan, name: str) -> Audit:
         events=tuple(stamped),
         program=str(header.get("program", "")),
         whole_head=found.head,
+        root=found.heads[0] if found.heads else "",
     )
 
 

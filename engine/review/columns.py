@@ -60,6 +60,7 @@ LOG_COLUMNS: tuple[Column[LogRow], ...] = (
     Column("left_to_do", "count", "things left to do", lambda r: r.left_to_do),
     Column("due_open", "count", "dated looks still to be made", lambda r: r.due_open),
     Column("likeness", "", "another log that is equal beyond chance", lambda r: r.likeness),
+    Column("goes_on", "", "the log in which the same session goes on", lambda r: r.goes_on),
     Column("mark", "points", "mark that the rubric proposes", lambda r: r.mark),
     Column("other_text", "", "what is wrong with the procedure's text", lambda r: r.other_text),
     Column("rebuilt", "", "why it is not the log that was looked at before", lambda r: r.rebuilt),

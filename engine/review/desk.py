@@ -93,6 +93,7 @@ def anonymous(rows: Iterable[LogRow]) -> list[LogRow]:
             person=f"person {people[row.person]}" if row.person else "",
             asset=f"asset {assets[row.asset]}" if row.asset else "",
             likeness=names.get(row.likeness, "another log") if row.likeness else "",
+            goes_on=names.get(row.goes_on, "another log") if row.goes_on else "",
         )
         for row in listed
     ]

@@ -11,6 +11,7 @@ from itertools import chain, islice
 from pathlib import Path
 
 from engine.review.audit import audit_scan
+from engine.review.goes_on import with_goes_on
 from engine.review.index import Index
 from engine.review.kept import Packed, files_from, keep, pack, row_from
 from engine.review.row import LogRow
@@ -83,7 +84,7 @@ def look(
         index.see({path: (p.sha256, p.head, p.events) for path, p in batch if not p.rebuilt})
         found |= {path: _with_files(path, row_from(p.row), files_from(p.files)) for path, p in batch}
         audited += len(batch)
-    rows = tuple(found[path] for path in paths if path in found)
+    rows = with_goes_on(folder, tuple(found[path] for path in paths if path in found))
     return Look(rows, audited, len(found) - audited, stopped=told.stopped)
 
 

@@ -11,7 +11,7 @@ from engine.review.audit import Audit, HoldLine
 from engine.review.row import LogRow, row_of
 from engine.review.values import Measured, measured
 
-SCHEMA = 2
+SCHEMA = 3
 """Version of what is kept; anything kept in another is audited anew."""
 
 

@@ -23,7 +23,8 @@ class LogRow:
     ``flagged`` are the steps in which anything but pass was ever found. ``rebuilt`` says that the file is not the one
     that was looked at before, ``files_wrong`` counts attached files that are missing or changed, ``other_text`` says
     that the procedure's text is not the one its name stands for. Times end in ``_s``
-    [s]. ``likeness`` names the log that is equal beyond chance, ``mark`` is what a rubric proposes.
+    [s]. ``root`` is the digest of all before the first event, ``goes_on`` names the log in which the same session goes
+    on. ``likeness`` names the log that is equal beyond chance, ``mark`` is what a rubric proposes.
     """
 
     name: str
@@ -73,6 +74,8 @@ class LogRow:
     files_wrong: int = 0
     other_text: str = ""
     likeness: str = ""
+    root: str = ""
+    goes_on: str = ""
     mark: float | None = None
 
     @property
@@ -100,7 +103,7 @@ def row_of(audit: Audit, data_sha256: str = "") -> LogRow:
         problem = audit.problem or audit.sentence
         return LogRow(
             name=audit.name, sha256=data_sha256, chain=audit.chain, problem=problem, head=audit.head, began=audit.began,
-            events=audit.count, trusted=False, first_bad=problem,
+            events=audit.count, trusted=False, first_bad=problem, root=audit.root,
         )  # fmt: skip
     state, found, procedure = audit.state, audit.replay, audit.procedure
     verdicts = [f for f in state.findings.values() if not f.settled]
@@ -112,6 +115,7 @@ def row_of(audit: Audit, data_sha256: str = "") -> LogRow:
         chain=audit.chain,
         problem="" if audit.trusted else audit.sentence,
         head=audit.head,
+        root=audit.root,
         events=audit.count,
         person=state.person,
         asset=state.asset,

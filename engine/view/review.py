@@ -177,6 +177,8 @@ def _first(row: LogRow) -> str:
         return row.rebuilt or row.first_bad
     if row.other_text:
         return row.other_text
+    if row.goes_on:
+        return f"the same session goes on in {row.goes_on}"
     if row.likeness and not row.first_bad:
         return f"equal beyond chance to {row.likeness}"
     wrong = f"{row.files_wrong} attached files are missing or changed" if row.files_wrong else ""

@@ -1,0 +1,56 @@
+"""Two logs of one session: the one that could not be written any more says in which file the session goes on."""
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from engine.procedure.load import load
+from engine.review.folder import look
+from engine.review.index import Index
+from engine.session import commands as c
+from engine.session.clock import SystemClock
+from engine.session.outcome import Recorded
+from engine.session.runner import Runner
+from engine.shipped import find
+from tests.review.forging import CLEAN
+
+
+def moved(folder: Path) -> None:
+    """Begin a job, carry its log on elsewhere, and bring both logs together in one folder."""
+    runner = Runner.start(load(find("bow-receptacle")), c.Start("Test Tern", "A. B."), folder / "card", SystemClock())
+    assert isinstance(runner.send(c.Take("motor_current", "48 A")), Recorded)
+    shutil.copy(runner.path, folder / "first.toml")
+    assert isinstance(runner.move(folder / "stick", "the card is full"), Recorded)
+    assert isinstance(runner.send(c.Take("nominal", "24")), Recorded)
+    runner.close()
+    shutil.copy(runner.path, folder / "second.toml")
+
+
+@pytest.fixture
+def told(tmp_path: Path) -> dict[str, str]:
+    moved(tmp_path)
+    shutil.copy(CLEAN, tmp_path / "other.toml")
+    with Index() as index:
+        return {row.name: row.goes_on for row in look(tmp_path, index, jobs=1).rows}
+
+
+def test_the_first_log_names_the_second_and_no_other_names_any(told: dict[str, str]) -> None:
+    assert told == {"first.toml": "second.toml", "second.toml": "", "other.toml": ""}
+
+
+def test_a_log_of_the_same_beginning_that_went_another_way_is_not_taken_for_it(tmp_path: Path) -> None:
+    moved(tmp_path)
+    other = Runner.resume(tmp_path / "first.toml", SystemClock())
+    other.close()
+    with Index() as index:
+        assert [row.goes_on for row in look(tmp_path, index, jobs=1).rows] == ["", ""]
+
+
+def test_what_the_index_knows_says_so_too(tmp_path: Path) -> None:
+    moved(tmp_path)
+    with Index(tmp_path / "index.sqlite") as index:
+        look(tmp_path, index, jobs=1)
+        again = look(tmp_path, index, jobs=1)
+    assert again.audited == 0
+    assert [row.goes_on for row in again.rows] == ["second.toml", ""]
