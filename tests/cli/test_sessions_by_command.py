@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 from pathlib import Path
 
 import pytest
@@ -142,7 +143,7 @@ def test_a_demo_does_not_stand_in_the_way_of_a_real_job(tugtest: Tugtest) -> Non
 
 def test_a_demo_alone_is_gone_on_with(tugtest: Tugtest) -> None:
     tugtest("demo")
-    assert "[DEMO] Step 8 of 55 - Plan - hold point" in tugtest("resume").out
+    assert re.search(r"\[DEMO\] Step \d+ of \d+ - Plan - hold point", tugtest("resume").out)
 
 
 def test_several_open_sessions_are_listed_with_the_command_for_each(tugtest: Tugtest) -> None:
