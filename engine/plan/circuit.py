@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from engine.finding import Value
-from engine.procedure.model import CircuitPart, Literal, Operand, PartKind, Procedure, Reference
+from engine.procedure.model import Procedure
+from engine.procedure.model_circuit import CircuitPart, Literal, Operand, PartKind, Reference
 
 DEVICES = (PartKind.RECEPTACLE, PartKind.PLUG, PartKind.SWITCH)
 """Parts in series whose rating is printed on them."""

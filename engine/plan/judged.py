@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from engine.finding import Finding, Value, Verdict, worst
 from engine.plan.circuit import DEVICES, Circuit, Part
 from engine.plan.fault import bank_fault_figures
-from engine.procedure.model import PartKind
+from engine.procedure.model_circuit import PartKind
 from engine.published.profiles import profile
 from engine.rules.check import Context
 from engine.rules.registry import check, run

@@ -4,7 +4,7 @@ from engine.finding import Finding, Verdict
 from engine.plan.circuit import DEVICES
 from engine.plan.judged import Judged, JudgedPart
 from engine.plan.what_if import smallest_passing
-from engine.procedure.model import PartKind
+from engine.procedure.model_circuit import PartKind
 from engine.published.profiles import profile
 from engine.rules.say import short
 from engine.trade.protection import next_size_up_a

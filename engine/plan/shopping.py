@@ -4,7 +4,7 @@ from engine.finding import Finding, Verdict
 from engine.plan.circuit import DEVICES, Circuit, Part
 from engine.plan.judged import Judged
 from engine.plan.what_if import main_wire, smallest_passing
-from engine.procedure.model import PartKind
+from engine.procedure.model_circuit import PartKind
 from engine.published.profiles import profile
 from engine.rules.say import short
 from engine.trade.shopping import what_to_buy

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from engine.plan.circuit import Part
 from engine.plan.judged import Judged, JudgedPart
-from engine.procedure.model import PartKind
+from engine.procedure.model_circuit import PartKind
 from engine.quantity import show
 
 FIGURES: Mapping[PartKind, tuple[tuple[str, str], ...]] = {

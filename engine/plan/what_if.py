@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from engine.finding import Verdict, worst
 from engine.plan.circuit import Circuit, Part
 from engine.plan.judged import judge_circuit
-from engine.procedure.model import PartKind
+from engine.procedure.model_circuit import PartKind
 from engine.trade.conductor import area_mm2, copper_mass_kg
 
 AWG_SIZES = ("18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0")

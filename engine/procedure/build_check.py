@@ -5,7 +5,7 @@ from difflib import get_close_matches
 from engine.procedure.faults import Faults, Place
 from engine.procedure.fields import Fields
 from engine.procedure.forms import short
-from engine.procedure.model import PLAN, Literal, Operand, StepCheck
+from engine.procedure.model_circuit import PLAN, Literal, Operand, StepCheck
 from engine.procedure.operands import Wanted, operand
 from engine.procedure.scope import Scope, condition
 from engine.rules.check import Check, Input

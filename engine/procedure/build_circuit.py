@@ -5,7 +5,7 @@ from difflib import get_close_matches
 from engine.procedure.faults import Faults
 from engine.procedure.fields import Fields
 from engine.procedure.forms import short
-from engine.procedure.model import CircuitPart, Operand, PartKind
+from engine.procedure.model_circuit import CircuitPart, Operand, PartKind
 from engine.procedure.operands import Wanted, operand
 from engine.procedure.scope import Scope, condition
 

@@ -7,7 +7,8 @@ from engine.finding import Value
 from engine.procedure.faults import Place
 from engine.procedure.limit import Expression
 from engine.procedure.load import Loaded
-from engine.procedure.model import PLAN, Entry, Procedure, Reference, Step, StepCheck
+from engine.procedure.model import Entry, Procedure, Step
+from engine.procedure.model_circuit import PLAN, Reference, StepCheck
 from engine.rules.registry import check as named
 
 Found = Iterator[tuple[Place, str]]

@@ -5,7 +5,8 @@ from collections.abc import Iterable, Iterator
 from engine.procedure.faults import Place
 from engine.procedure.limit import Expression
 from engine.procedure.load import Loaded
-from engine.procedure.model import CircuitPart, Entry, FromPlan, Operand, Reference, Step
+from engine.procedure.model import Entry, Step
+from engine.procedure.model_circuit import CircuitPart, FromPlan, Operand, Reference
 
 Found = Iterator[tuple[Place, str]]
 

@@ -1,12 +1,13 @@
 """What a procedure file says, as frozen dataclasses: facts, circuit, sections, steps, and all that a step carries."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cached_property
 
-from engine.finding import Value, Verdict
+from engine.finding import Verdict
 from engine.procedure.limit import Expression
+from engine.procedure.model_circuit import CircuitPart, StepCheck, operand_ids
 from engine.source import Source
 
 SCHEMA = 1
@@ -110,69 +111,6 @@ class DueItem:
 
 
 @dataclass(frozen=True, slots=True)
-class Reference:
-    """An operand that names entries (facts or readings). Several ids make a list."""
-
-    ids: tuple[str, ...]
-    many: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Literal:
-    """An operand written in the file, already in base units."""
-
-    text: str
-    value: Value
-
-
-PLAN_FIGURES: Mapping[str, str] = {"plan.loop": "ohm", "plan.allowable": "A", "plan.device": "A"}
-"""Figures of the circuit, as built so far, that may fill an input, with their units: the wires' loop resistance at
-29.3 degC, the least allowable current of any wire, the lowest rating of receptacle, plug and switch."""
-
-
-@dataclass(frozen=True, slots=True)
-class FromPlan:
-    """An operand that is computed from the planned circuit; ``figure`` is a name of ``PLAN_FIGURES``."""
-
-    figure: str
-
-
-Operand = Reference | Literal | FromPlan
-
-PLAN = "plan"
-"""The name under which a step asks for the verdict on the whole circuit."""
-
-
-def _ids(operands: Iterable[Operand]) -> frozenset[str]:
-    return frozenset(i for operand in operands if isinstance(operand, Reference) for i in operand.ids)
-
-
-@dataclass(frozen=True, slots=True)
-class StepCheck:
-    """A named check on a step's readings. ``name`` is a check of engine.rules, or ``plan`` for the whole circuit."""
-
-    name: str
-    inputs: Mapping[str, Operand] = field(default_factory=dict)
-    when: Expression | None = None
-
-    @property
-    def entries(self) -> frozenset[str]:
-        """The ids of the entries that fill its inputs."""
-        return _ids(self.inputs.values())
-
-    def rests_on(self, plan_entries: frozenset[str], built_entries: frozenset[str]) -> frozenset[str]:
-        """Return the ids of the entries that its finding rests on.
-
-        Args:
-            plan_entries: Those of the whole plan.
-            built_entries: Those of the circuit as built: a figure of the plan rests on them too, the plan does not.
-        """
-        if any(isinstance(o, FromPlan) for o in self.inputs.values()):
-            return self.entries | plan_entries | built_entries
-        return self.entries | plan_entries if self.name == PLAN else self.entries
-
-
-@dataclass(frozen=True, slots=True)
 class StepLimit:
     """A limit said in arithmetic, the verdict if it does not hold, and its source."""
 
@@ -251,42 +189,6 @@ class Section:
     id: str
     title: str
     style: str = READ_DO
-
-
-class PartKind(StrEnum):
-    """What a part of the circuit is, from the source to the load."""
-
-    BANK = "bank"
-    PROTECTION = "protection"
-    WIRE = "wire"
-    JOINT = "joint"
-    RECEPTACLE = "receptacle"
-    PLUG = "plug"
-    SWITCH = "switch"
-    LOAD = "load"
-
-
-@dataclass(frozen=True, slots=True)
-class CircuitPart:
-    """One part of the circuit, in order from the bank. ``found``, ``planned`` and ``built`` fill the fields by name.
-
-    ``built`` names readings of the work (the length of a new wire as cut): no plan waits for them, but a figure that a
-    later check takes from the plan (``PLAN_FIGURES``) is worked out with them as soon as they are given.
-
-    Fields by kind (a field left out of ``planned`` is as found):
-    bank: nominal, batteries, open_circuit, internal, cranking, chemistry, short_circuit, battery_nominal, charging;
-    protection: fitted, distance, sheathed, at_battery, volts, interrupting, manual_reset, trip_free,
-    ignition_protected, fuel_vapour; wire: size, out, back, insulation, engine_space, bundled; joint: resistance;
-    receptacle, plug, switch: rating; load: current, nominal, class, continuous, self_limiting, maker_size.
-    """
-
-    id: str
-    kind: PartKind
-    name: str
-    found: Mapping[str, Operand]
-    planned: Mapping[str, Operand] = field(default_factory=dict)
-    built: Mapping[str, Operand] = field(default_factory=dict)
-    when: Expression | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -372,12 +274,12 @@ class Procedure:
     @cached_property
     def plan_entries(self) -> frozenset[str]:
         """Return the ids of the entries that the plan of the circuit uses."""
-        return _ids(o for part in self.circuit for o in (*part.found.values(), *part.planned.values()))
+        return operand_ids(o for part in self.circuit for o in (*part.found.values(), *part.planned.values()))
 
     @cached_property
     def built_entries(self) -> frozenset[str]:
         """Return the ids of the readings of the work that a figure of the plan uses as soon as they are given."""
-        return _ids(o for part in self.circuit for o in part.built.values())
+        return operand_ids(o for part in self.circuit for o in part.built.values())
 
     @cached_property
     def rests_on(self) -> Mapping[str, frozenset[str]]:

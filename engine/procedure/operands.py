@@ -7,7 +7,7 @@ from difflib import get_close_matches
 from engine.finding import Value
 from engine.procedure import amounts
 from engine.procedure.faults import Faults, Place
-from engine.procedure.model import PLAN_FIGURES, FromPlan, Literal, Operand, Reference
+from engine.procedure.model_circuit import PLAN_FIGURES, FromPlan, Literal, Operand, Reference
 from engine.procedure.scope import Scope
 from engine.quantity.units import kind_words
 

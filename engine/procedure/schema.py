@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from engine.procedure.build_circuit import FIELDS, FILLED
 from engine.procedure.forms import Inner, Inners, Key, Schema, Table, is_table
-from engine.procedure.model import PartKind
+from engine.procedure.model_circuit import PartKind
 from engine.procedure.tables import BLOCK, CHECK, CIRCUIT_PART, PROCEDURE, STEP, USE
 from engine.rules.registry import CHECK_NAMES, check
 

@@ -20,7 +20,8 @@ from engine.procedure.forms import (
     Whole,
     YesNo,
 )
-from engine.procedure.model import PLAN, SCHEMA, STYLES, Hold, PartKind, Signal
+from engine.procedure.model import SCHEMA, STYLES, Hold, Signal
+from engine.procedure.model_circuit import PLAN, PartKind
 from engine.published.instruments import instrument_ids
 from engine.published.profiles import profile_names
 from engine.quantity.pin_rows import MOST_FAR, MOST_ROWS, NAME, PIN_MAP

@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from engine.finding import Finding, Verdict
-from engine.procedure.model import PLAN, Entry, Procedure, Step
+from engine.procedure.model import Entry, Procedure, Step
+from engine.procedure.model_circuit import PLAN
 from engine.quantity import show
 from engine.review.audit import Audit
 from engine.review.sources import findings_at_end

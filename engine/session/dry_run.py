@@ -6,7 +6,8 @@ from datetime import UTC, datetime
 from itertools import combinations
 
 from engine.finding import Verdict, worst
-from engine.procedure.model import Entry, Procedure, Reference, Step
+from engine.procedure.model import Entry, Procedure, Step
+from engine.procedure.model_circuit import Reference
 from engine.quantity import PIN_MAP, from_base
 from engine.session import commands as c
 from engine.session.allowed import ACCEPT, needed

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from engine.finding import Finding, Value, Verdict
 from engine.plan.plan import make_plan, planned_figures
-from engine.procedure.model import PLAN, Entry, FromPlan, Operand, Procedure, Reference, Step, StepCheck, StepLimit
+from engine.procedure.model import Entry, Procedure, Step, StepLimit
+from engine.procedure.model_circuit import PLAN, FromPlan, Operand, Reference, StepCheck
 from engine.published.profiles import profile
 from engine.rules.check import Accuracy, Context
 from engine.rules.registry import check as named_check

@@ -3,7 +3,8 @@
 from engine.finding import Finding, Value
 from engine.plan.circuit import as_built
 from engine.plan.judged import wire_ohm
-from engine.procedure.model import FromPlan, PartKind, Procedure, Reference, Step, StepCheck
+from engine.procedure.model import Procedure, Step
+from engine.procedure.model_circuit import FromPlan, PartKind, Reference, StepCheck
 from engine.published.instruments import instrument
 from engine.rules.where import where
 from engine.session.standing import standing

@@ -4,7 +4,8 @@ from dataclasses import replace
 from datetime import datetime
 
 from engine.finding import Finding
-from engine.procedure.model import DO_CONFIRM, PLAN, ConnectorView, Hold, Procedure, Step, Warn
+from engine.procedure.model import DO_CONFIRM, ConnectorView, Hold, Procedure, Step, Warn
+from engine.procedure.model_circuit import PLAN
 from engine.session.decide_step import wanting
 from engine.session.gates import applicable, fresh, shut, stands
 from engine.session.judge import judge

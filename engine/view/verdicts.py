@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from engine.finding import Finding, Verdict
-from engine.procedure.model import Hold, Reference, Step
+from engine.procedure.model import Hold, Step
+from engine.procedure.model_circuit import Reference
 from engine.session.allowed import needed
 from engine.session.judge import keyed
 from engine.session.state import FoundState, State

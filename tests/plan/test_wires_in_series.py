@@ -4,7 +4,7 @@ import pytest
 
 from engine.plan.circuit import Circuit, Part
 from engine.plan.judged import judge_circuit
-from engine.procedure.model import PartKind
+from engine.procedure.model_circuit import PartKind
 from engine.trade.circuit import Bank, Wire, single_run
 from engine.trade.solver import solve, solve_hot
 

@@ -6,7 +6,8 @@ import pytest
 
 from engine.procedure.keying import COLD_KEY_S, Effort, job_effort, step_effort, value, whole_step
 from engine.procedure.load import load
-from engine.procedure.model import Entry, Hold, Procedure, Step, StepCheck, WirePart
+from engine.procedure.model import Entry, Hold, Procedure, Step, WirePart
+from engine.procedure.model_circuit import StepCheck
 from engine.shipped import shipped
 from tests.procedure.small import loaded
 

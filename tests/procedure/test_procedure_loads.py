@@ -6,7 +6,8 @@ import pytest
 
 from engine.finding import Verdict
 from engine.procedure.load import load, load_text, read_logged
-from engine.procedure.model import Hold, Known, Literal, Reference, Signal
+from engine.procedure.model import Hold, Known, Signal
+from engine.procedure.model_circuit import Literal, Reference
 from engine.source import Authority, Seen
 from tests.procedure.small import BLOCK, SMALL, blocks, changed, loaded
 

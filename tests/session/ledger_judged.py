@@ -6,7 +6,8 @@ from statistics import median
 from engine.finding import Finding, Value, Verdict
 from engine.plan.plan import make_plan, planned_figures
 from engine.procedure.limit import Expression
-from engine.procedure.model import Entry, FromPlan, Operand, Procedure, Reference, Step, StepCheck
+from engine.procedure.model import Entry, Procedure, Step
+from engine.procedure.model_circuit import FromPlan, Operand, Reference, StepCheck
 from engine.published.profiles import profile
 from engine.rules.check import Accuracy, Context
 from engine.rules.registry import check as named_check
