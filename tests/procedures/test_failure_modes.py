@@ -117,7 +117,9 @@ MODES = (
     Mode("F37", "work goes on after supper as if it were dead", "panel-out", away_before("panel-out")),
     Mode("F51", "two pairs stand in parallel", "link-in", typed(links="0", v_bank="12.70")),
     Mode("F51", "the link was in the old plug and is lost", "name-wires", typed(link_place="not found")),
-    Mode("F53", "a charger stands across the whole bank", "charger-map", typed(one_on_one="no, or not known")),
+    Mode(
+        "F53", "a charger stands across the whole bank", "charger-map", typed(one_on_one="none of these, or not known")
+    ),
     Mode("F54", "the breaker is in the negative", "breaker-in", typed(fitted_positive="no")),
 )
 
