@@ -31,7 +31,7 @@ def with_goes_on(folder: Path, rows: Sequence[LogRow]) -> tuple[LogRow, ...]:
 def _later(folder: Path, rows: list[LogRow]) -> Iterator[tuple[str, str]]:
     """Yield the name of each log whose end lies within a longer one, with the name of the longest such log."""
     for longer in sorted(rows, key=lambda row: row.events):
-        shorter = [row for row in rows if row.events < longer.events]
+        shorter = [row for row in rows if row.events < longer.events and row.chain in ("whole", "torn")]
         heads = read_log(folder / longer.name).heads if shorter else []
         for row in shorter:
             if len(heads) > row.events and short_head(heads[row.events]) == row.head:

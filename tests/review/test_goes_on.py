@@ -54,3 +54,10 @@ def test_what_the_index_knows_says_so_too(tmp_path: Path) -> None:
         again = look(tmp_path, index, jobs=1)
     assert again.audited == 0
     assert [row.goes_on for row in again.rows] == ["second.toml", ""]
+
+
+def test_a_log_that_was_altered_does_not_pass_for_the_beginning_of_the_sound_one(tmp_path: Path) -> None:
+    shutil.copy(CLEAN, tmp_path / "clean.toml")
+    shutil.copy(CLEAN.parent / "grey-heron-altered.toml", tmp_path / "altered.toml")
+    with Index() as index:
+        assert [row.goes_on for row in look(tmp_path, index, jobs=1).rows] == ["", ""]
