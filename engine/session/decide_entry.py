@@ -54,6 +54,7 @@ def take_several(procedure: Procedure, state: State, command: TakeSeveral, now: 
     taken: list[Event] = []
     for entry, text in zip(open_now, texts, strict=False):
         where = _step_of(procedure, state, entry.id, now)
+        where = _relied_on(procedure, state, entry.id) or where
         meant = where if isinstance(where, Refusal) else understand(entry, step.id, text)
         if isinstance(meant, Question):
             return Refusal(f'"{text}" for {entry.ask}: {meant.sentence}; type it alone', step.id)
@@ -96,6 +97,8 @@ def correct(procedure: Procedure, state: State, command: Correct, now: datetime)
     step = procedure.step_by_id[procedure.step_of_entry[command.entry]]
     if not _asked(procedure, state, step, command.entry):
         return Refusal(f'"{entry.ask}" is not asked in this job', step.id)
+    if old is None and isinstance(where := _step_of(procedure, state, command.entry, now), Refusal):
+        return where  # what was not measured then is measured now
     meant = understand(entry, step.id, command.text, command.answer)
     if isinstance(meant, Question):
         return Asked(meant, command)

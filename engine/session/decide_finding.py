@@ -19,6 +19,9 @@ LEAST_REASON = 10
 MOST_REASON = 500
 """Longest reason, in characters; a project rule."""
 
+MOST_INITIALS = 10
+"""Longest initials, in letters; a project rule."""
+
 
 def accept(procedure: Procedure, state: State, command: Accept, now: datetime) -> Decision:
     """Accept a marginal or undecided finding where the table allows it."""
@@ -32,7 +35,10 @@ def accept(procedure: Procedure, state: State, command: Accept, now: datetime) -
     reason = command.reason.strip()
     if not 3 <= len(reason) <= MOST_REASON:
         return Refusal("say in a few words why it is accepted", step.id)
-    event = Accepted(step=step.id, key=command.key, reason=reason, initials=command.initials.strip())
+    initials = command.initials.strip()
+    if len(initials) > MOST_INITIALS:
+        return Refusal(f"initials have at most {MOST_INITIALS} letters", step.id)
+    event = Accepted(step=step.id, key=command.key, reason=reason, initials=initials)
     return Decided((*_seen(state, step, command.key, finding), event))
 
 
@@ -48,8 +54,8 @@ def deviate(procedure: Procedure, state: State, command: Deviate, now: datetime)
     reason, initials = command.reason.strip(), command.initials.strip()
     if not LEAST_REASON <= len(reason) <= MOST_REASON:
         return Refusal(f"a deviation needs a reason of {LEAST_REASON} characters or more", step.id)
-    if not 1 <= len(initials) <= 10:
-        return Refusal("a deviation needs initials", step.id)
+    if not 1 <= len(initials) <= MOST_INITIALS:
+        return Refusal(f"a deviation needs initials, at most {MOST_INITIALS} letters", step.id)
     event = Deviated(step=step.id, key=command.key, verdict=str(finding.verdict), reason=reason, initials=initials)
     return Decided((*_seen(state, step, command.key, finding), event))
 

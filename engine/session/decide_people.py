@@ -1,12 +1,15 @@
 """Starting, leaving, coming back, handing over; notes, files, instruments, the rule profile, the way of working."""
 
 from datetime import datetime
+from math import isfinite
 
 from engine.procedure.model import READ_DO, STYLES, Hold, Procedure
+from engine.published.instruments import instrument_ids
 from engine.published.profiles import profile_names
 from engine.session import commands as c
 from engine.session import events as e
 from engine.session.depend import rejudged_by_loss
+from engine.session.gates import current_step
 from engine.session.outcome import Decided, Decision, Refusal
 from engine.session.state import State
 
@@ -43,6 +46,8 @@ def start(procedure: Procedure, state: State, command: c.Start, now: datetime) -
 def note(procedure: Procedure, state: State, command: c.Note, now: datetime) -> Decision:
     """Write a note on a step."""
     text = command.text.strip()
+    if refusal := _no_step(procedure, command.step):
+        return refusal
     if not 1 <= len(text) <= MOST_TEXT:
         return Refusal(f"a note has 1 to {MOST_TEXT} characters", command.step)
     return Decided((e.Noted(step=command.step, text=text),))
@@ -50,6 +55,8 @@ def note(procedure: Procedure, state: State, command: c.Note, now: datetime) -> 
 
 def attach(procedure: Procedure, state: State, command: c.Attach, now: datetime) -> Decision:
     """Record a file that was copied beside the log."""
+    if refusal := _no_step(procedure, command.step):
+        return refusal
     if not command.name or any(sign in command.name for sign in '/\\:*?"<>|') or command.name.startswith("."):
         return Refusal("a file's name is a plain name, without a folder")
     if len(command.sha256) != 64 or not set(command.sha256) <= set("0123456789abcdef") or command.size < 0:
@@ -57,9 +64,16 @@ def attach(procedure: Procedure, state: State, command: c.Attach, now: datetime)
     return Decided((e.Attached(step=command.step, name=command.name, sha256=command.sha256, size=command.size),))
 
 
+def _no_step(procedure: Procedure, step: str) -> Refusal | None:
+    """A note or file belongs to a step of the procedure, or to the job (an empty text)."""
+    if step and step not in procedure.step_by_id:
+        return Refusal(f'there is no step "{step[:60]}"')
+    return None
+
+
 def leave(procedure: Procedure, state: State, command: c.Leave, now: datetime) -> Decision:
     """Go away, with one line to oneself."""
-    step = next((s.id for s in procedure.steps if s.id not in state.done), "")
+    step = current_step(procedure, state, now) or ""
     return Decided((e.Left(step=step, line=command.line.strip()[:MOST_TEXT]),))
 
 
@@ -94,7 +108,9 @@ def hand_over(procedure: Procedure, state: State, command: c.HandOver, now: date
 def declare_instrument(procedure: Procedure, state: State, command: c.DeclareInstrument, now: datetime) -> Decision:
     """Say which instrument is used and how good it is."""
     figures = (command.percent, command.counts, command.resolution)
-    if not command.instrument or min(figures) < 0 or command.percent > 50:
+    if command.instrument not in instrument_ids():
+        return Refusal(f'there is no instrument "{command.instrument[:40]}"; there are {", ".join(instrument_ids())}')
+    if not all(map(isfinite, figures)) or min(figures) < 0 or command.percent > 50:
         return Refusal("an accuracy is percent (0 to 50), counts and one last digit, none below zero")
     declared = e.InstrumentDeclared(
         instrument=command.instrument,
@@ -111,6 +127,8 @@ def choose_profile(procedure: Procedure, state: State, command: c.ChooseProfile,
     """Choose the rule profile: every step that was judged by rules must be ended again."""
     if command.profile not in profile_names():
         return Refusal(f'there is no rule profile "{command.profile[:40]}"; there are {", ".join(profile_names())}')
+    if command.profile == state.profile:
+        return Refusal(f'"{command.profile}" is the profile already')
     found = {step for step, _ in state.findings}
     judged = [s.id for s in procedure.steps if s.checks and (s.id in state.done or s.id in found)]
     return Decided((e.ProfileChosen(profile=command.profile, rejudged=judged),))

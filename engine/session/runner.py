@@ -20,6 +20,7 @@ from engine.session.events import ClockNoted, Event, Moved, Stamped, TailSetAsid
 from engine.session.journal import Journal
 from engine.session.names import stem
 from engine.session.outcome import Asked, Decided, Decision, Outcome, Recorded, Refusal, Unrecorded
+from engine.session.scan import NOTHING_YET
 from engine.session.state import State
 from engine.session.trouble import LogRefused, NotRecorded
 
@@ -84,6 +85,8 @@ class Runner:
             state = fold(from_flat(event) for event in found.events)
         except ValueError as problem:
             raise LogRefused(f"{journal.path.name}: {problem}") from problem
+        if not state.procedure:
+            raise LogRefused(f"{journal.path.name}: {NOTHING_YET}; begin the job again")
         runner = cls(procedure, journal, state, clock)
         runner.resumed = True
         if not state.over:

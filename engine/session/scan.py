@@ -223,5 +223,6 @@ def _events(count: int) -> str:
 
 _READ_ONLY = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
 _TOO_LARGE = f"it is larger than {MAX_BYTES // 1024 // 1024} MB, which no session log is"
-_NOTHING = "cut short in its header: nothing had been recorded in it yet"
+NOTHING_YET = "nothing had been recorded in it yet"
+_NOTHING = f"cut short in its header: {NOTHING_YET}"
 _FORMAT = re.compile(rb"\n\[session\]\nformat = ([0-9]{1,9})\n")

@@ -10,7 +10,7 @@ from engine.session.apply import fold
 from engine.session.codec import from_flat
 from engine.session.disk_any import demand_plain
 from engine.session.folder import logs_in
-from engine.session.scan import Scan, read_log
+from engine.session.scan import NOTHING_YET, Scan, read_log
 from engine.session.state import State
 
 MOST = 60
@@ -61,8 +61,8 @@ def _says_its_end(path: Path) -> bool:
 
 def _line(path: Path) -> ShelfLine:
     found = read_log(path)
-    if found.header is None:
-        return ShelfLine(path, None, None, found.sentence)
+    if found.header is None or not found.events:
+        return ShelfLine(path, None, None, found.sentence if found.header is None else NOTHING_YET)
     try:
         return ShelfLine(
             path, state_of(found), read_logged(str(found.header.get("procedure_text", ""))), _problem(found)

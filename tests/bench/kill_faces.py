@@ -6,6 +6,7 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
@@ -146,4 +147,5 @@ def _hang_up(terminal: Terminal) -> None:
     terminal.process.wait(30)
 
 
-FACES = (plain, unattended, screens)
+Face = Callable[[Path, int | None, str, float, random.Random], Shown]
+FACES: tuple[Face, ...] = (plain, unattended, screens)

@@ -26,7 +26,18 @@ from engine.session.runner import Runner  # noqa: E402
 from engine.session.scan import Scan, read_log  # noqa: E402
 from engine.session.shelf import state_of  # noqa: E402
 from engine.session.state import State  # noqa: E402
-from tests.bench.kill_faces import FACES, HUNG_UP, KILLED, TOLD, Shown, entries_in, job, unattended, under_way  # noqa: E402
+from tests.bench.kill_faces import (  # noqa: E402
+    FACES,
+    HUNG_UP,
+    KILLED,
+    TOLD,
+    Face,
+    Shown,
+    entries_in,
+    job,
+    unattended,
+    under_way,
+)
 
 LONGEST_LIFE_S = 4.0
 """A face lives up to so long, the unattended half, the screens twice as long, since they start slower [s]."""
@@ -34,10 +45,10 @@ LONGEST_LIFE_S = 4.0
 WAYS = (*[KILLED] * 8, TOLD, HUNG_UP)
 
 
-def one(seed: int) -> tuple[str, str, str, int]:
+def one(seed: int, face: Face | None = None) -> tuple[str, str, str, int]:
     """End one session; return its face, how it was ended, what was found, and how many entries it had shown."""
     dice = random.Random(seed)
-    face, how = dice.choice(FACES), dice.choice(WAYS)
+    face, how = face or dice.choice(FACES), dice.choice(WAYS)
     done = None if face is unattended or dice.random() < 0.5 else dice.randrange(len(job()[1]) - 10)
     with tempfile.TemporaryDirectory() as place:
         sessions = Path(place) / "sessions"

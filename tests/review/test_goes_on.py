@@ -10,6 +10,7 @@ from engine.review.folder import look
 from engine.review.index import Index
 from engine.session import commands as c
 from engine.session.clock import SystemClock
+from engine.session.journal import Journal
 from engine.session.outcome import Recorded
 from engine.session.runner import Runner
 from engine.shipped import find
@@ -39,12 +40,26 @@ def test_the_first_log_names_the_second_and_no_other_names_any(told: dict[str, s
     assert told == {"first.toml": "second.toml", "second.toml": "", "other.toml": ""}
 
 
-def test_a_log_of_the_same_beginning_that_went_another_way_is_not_taken_for_it(tmp_path: Path) -> None:
+def test_two_copies_that_went_different_ways_are_not_taken_for_one_session(tmp_path: Path) -> None:
     moved(tmp_path)
-    other = Runner.resume(tmp_path / "first.toml", SystemClock())
-    other.close()
+    shutil.copy(tmp_path / "first.toml", tmp_path / "second.toml")
+    for name, volts in (("first.toml", "12"), ("second.toml", "24")):
+        runner = Runner.resume(tmp_path / name, SystemClock())
+        assert isinstance(runner.send(c.Take("nominal", volts)), Recorded)
+        runner.close()
     with Index() as index:
         assert [row.goes_on for row in look(tmp_path, index, jobs=1).rows] == ["", ""]
+
+
+def test_an_entry_that_the_disk_never_confirmed_may_stand_in_the_first_log_all_the_same(tmp_path: Path) -> None:
+    moved(tmp_path)
+    unconfirmed = Journal.open(tmp_path / "first.toml")
+    unconfirmed.append(
+        [{"event": "note", "n": 3, "at": "2026-05-02T09:00:00+00:00", "mono": 1.0, "step": "", "text": "x"}]
+    )
+    unconfirmed.close()
+    with Index() as index:
+        assert [row.goes_on for row in look(tmp_path, index, jobs=1).rows] == ["second.toml", ""]
 
 
 def test_what_the_index_knows_says_so_too(tmp_path: Path) -> None:

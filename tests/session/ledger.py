@@ -105,7 +105,7 @@ class Ledger(Judged):
         value = event.label if value is None else value
         before = self.readings.get(event.entry, [])
         kept = before[: event.turn - 1] if event.turn else []
-        if self.fixing == event.entry:
+        if self.fixing == event.entry and before:
             self.measured_s.setdefault(event.entry, now_s)
         else:
             self._demand_gates(event.step, now_s)

@@ -42,7 +42,9 @@ def test_a_failed_plain_step_goes_on_only_as_a_deviation_with_ten_letters_and_in
     assert session.refused(c.Deviate("test", "limit 1", "too short", "AT")) == (
         "a deviation needs a reason of 10 characters or more"
     )
-    assert session.refused(c.Deviate("test", "limit 1", "long enough a reason", "")) == "a deviation needs initials"
+    assert session.refused(c.Deviate("test", "limit 1", "long enough a reason", "")) == (
+        "a deviation needs initials, at most 10 letters"
+    )
     assert session.refused(c.Accept("test", "limit 1", "looks fine")) == "that finding needs a deviation"
     assert isinstance(session.send(c.Deviate("test", "limit 1", "long enough a reason", "AT")), Decided)
     session.done("test")

@@ -16,7 +16,7 @@ from engine.session.commands import HandOver
 from engine.session.outcome import Decided, Refusal
 from engine.session.runner import Runner
 
-WALKS = 120
+WALKS = 300
 PROCEDURES = ("outlet-12v", "nav-lights", "bow-receptacle")
 
 Plant = Callable[[pytest.MonkeyPatch], None]
