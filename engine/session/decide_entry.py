@@ -91,7 +91,8 @@ def correct(procedure: Procedure, state: State, command: Correct, now: datetime)
     entry = procedure.entry_by_id.get(command.entry)
     old = state.given.get(command.entry)
     if entry is None or (old is None and command.entry not in state.absent):
-        return Refusal(f'there is no entry "{command.entry}" to correct yet')
+        asked_in = procedure.step_of_entry.get(command.entry, "")
+        return Refusal(f'there is no entry "{command.entry[:60]}" to correct yet', asked_in)
     if not 3 <= len(command.reason.strip()) <= REASON_MOST:
         return Refusal("say in a few words why it is corrected", procedure.step_of_entry[command.entry])
     step = procedure.step_by_id[procedure.step_of_entry[command.entry]]

@@ -20,6 +20,9 @@ from engine.session.runner import Runner
 from engine.session.state import State
 from engine.shipped import find, folder
 
+WITHOUT_A_STEP = ("there is no ", "this procedure asks for nothing", "the job was left", "this job has ended")
+"""How refusals begin that are about no step of the job."""
+
 BEGAN = datetime(2026, 5, 2, 9, tzinfo=UTC)
 
 
@@ -99,8 +102,19 @@ class Desk:
             assert self.state.items.keys() == self.ledger.open, "another thing is left to do"
         else:
             assert before == (self.journal.count - noted, len(self.state.done), len(self.state.given)), outcome
-            assert isinstance(outcome, Asked) or (isinstance(outcome, Refusal) and outcome.sentence), outcome
+            assert isinstance(outcome, Asked | Refusal), outcome
+            if isinstance(outcome, Refusal):
+                self._demand_helpful(command, outcome)
         return outcome
+
+    def _demand_helpful(self, command: c.Command, refusal: Refusal) -> None:
+        """A refusal is a sentence; where a step of the job is meant, it names the step to go to and what is missing."""
+        assert refusal.sentence
+        about_a_step = getattr(command, "step", "") or getattr(command, "entry", "") or isinstance(command, c.Close)
+        if about_a_step and not refusal.sentence.startswith(WITHOUT_A_STEP):
+            assert refusal.step in self.work.step_by_id, refusal
+        if any(words in refusal.sentence for words in ("needs step", "still to ", "left to do", "cannot be judged")):
+            assert refusal.missing, refusal
 
     def _clock_noted(self, known: int) -> int:
         """Tell the ledger of a clock that was seen to be set back, whatever came of the command; return 0 or 1."""
