@@ -135,6 +135,13 @@ class Journal:
             remove_note(self.path, self._disk)
             _close_quietly(self._disk, handle)
 
+    def abandon(self) -> None:
+        """Let go of a log in which nothing was recorded, and take its file away."""
+        self.close()
+        if self.count == 0:
+            with contextlib.suppress(OSError):
+                self._disk.remove(self.path)
+
     def __enter__(self) -> Self:
         return self
 

@@ -56,7 +56,7 @@ class Runner:
         try:
             runner._record(decision.events, now)
         except NotRecorded as problem:
-            journal.close()
+            journal.abandon()
             raise LogRefused(str(problem)) from problem
         return runner
 

@@ -13,10 +13,12 @@ from engine.session import commands as c
 from engine.session.apply import fold
 from engine.session.clock import GivenClock
 from engine.session.codec import from_flat
+from engine.session.journal import Journal
 from engine.session.outcome import Recorded, Unrecorded
 from engine.session.runner import Runner
 from engine.session.scan import read_log
 from engine.session.state import State
+from engine.session.trouble import LogRefused, NotRecorded
 
 JOB = procedure(step("one", "", reading("v") + limit("v >= 1 V")) + step("two", 'needs = ["one"]', reading("w")))
 SETS_BACK_AT = 2
@@ -64,6 +66,18 @@ def calls_of_a_whole_job(folder: Path) -> int:
     disk = FailingDisk()
     work(folder, disk)[0].close()
     return len(disk.calls)
+
+
+def test_a_job_whose_opening_is_not_recorded_leaves_no_log_behind(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(journal: Journal, block: bytes) -> None:
+        raise NotRecorded("not recorded: no space left on device")
+
+    monkeypatch.setattr(Journal, "_write", full)
+    with pytest.raises(LogRefused, match="no space left"):
+        Runner.start(JOB, c.Start("Test Tern", "A. B."), tmp_path, GivenClock(datetime(2026, 5, 2, 9, tzinfo=UTC)))
+    assert list(tmp_path.iterdir()) == []
 
 
 @pytest.mark.parametrize("number", [errno.ENOSPC, errno.EIO, errno.EROFS])
