@@ -4,10 +4,12 @@ import hashlib
 import os
 import shutil
 import stat
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
 from engine.session.commands import Attach
+from engine.session.disk import DISK
 from engine.session.names import legal_stem
 from engine.session.state import State
 
@@ -50,14 +52,39 @@ def copy_beside(log: Path, source: Path, step: str) -> Attach:
             raise NotAttached(f"{folder.name} is a link; files are only put into a folder beside the log")
         folder.mkdir(exist_ok=True)
         target = _free(folder, name)
-        with source.open("rb") as inlet, target.open("xb") as outlet:
-            shutil.copyfileobj(inlet, outlet)
-            outlet.flush()
-            os.fsync(outlet.fileno())
+        _copy(source, target)
     except OSError as problem:
         raise NotAttached(f"{source.name} cannot be attached: {problem.strerror or problem}") from problem
     data = target.read_bytes()
     return Attach(step, target.name, hashlib.sha256(data).hexdigest(), len(data))
+
+
+def bring_along(was: Path, log: Path, state: State) -> None:
+    """Copy the files of a log that went on elsewhere beside it, as far as they can still be read.
+
+    The audit says of each that could not be brought that it is missing.
+    """
+    for name, sha256, _ in state.files:
+        with suppress(OSError):
+            if _verdict(files_folder(was), name, sha256) == "whole":
+                files_folder(log).mkdir(exist_ok=True)
+                _copy(files_folder(was) / name, files_folder(log) / name)
+
+
+def _copy(source: Path, target: Path) -> None:
+    """Copy a file so that it is on the disk under its name; nothing is left of a copy that failed."""
+    try:
+        with source.open("rb") as inlet, target.open("xb") as outlet:
+            shutil.copyfileobj(inlet, outlet)
+            outlet.flush()
+            os.fsync(outlet.fileno())
+        DISK.sync_folder(target.parent)
+        DISK.sync_folder(target.parent.parent)
+    except FileExistsError:
+        raise
+    except OSError:
+        target.unlink(missing_ok=True)
+        raise
 
 
 def check_files(log: Path, state: State) -> tuple[FileCheck, ...]:

@@ -44,6 +44,9 @@ def pack(log: Path, target: Path | None = None) -> Path:
                 packed.writestr(_member(name), data, zipfile.ZIP_DEFLATED)
     except FileExistsError:
         raise NotPacked(f"{target.name} is there already; move it away first") from None
+    except OSError as problem:
+        target.unlink(missing_ok=True)
+        raise NotPacked(f"{target.name} cannot be written: {says(problem)}") from problem
     return target
 
 

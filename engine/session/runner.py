@@ -12,6 +12,7 @@ from engine.published import TABLES
 from engine.published.profiles import profile
 from engine.session import commands as c
 from engine.session.apply import apply, fold
+from engine.session.attach import bring_along
 from engine.session.clock import Clock
 from engine.session.codec import from_flat, to_flat
 from engine.session.decide import decide
@@ -145,12 +146,13 @@ class Runner:
         return Recorded(decision.events)
 
     def move(self, folder: Path, reason: str) -> Outcome:
-        """Carry the same chain on in another folder, after this one could not be written."""
-        was = str(self.path.name)
+        """Carry the same chain on in another folder, with the attached files, after this one could not be written."""
+        was = self.path
         try:
             self._journal = self._journal.move(folder)
+            bring_along(was, self.path, self.state)
             now = self.clock.now()
-            self._record((Moved(was=was, reason=reason[:200]),), now)
+            self._record((Moved(was=was.name, reason=reason[:200]),), now)
         except (LogRefused, NotRecorded) as problem:
             return Unrecorded(str(problem))
         return Recorded(())

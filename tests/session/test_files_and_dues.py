@@ -3,6 +3,7 @@
 import io
 import zipfile
 from datetime import UTC, datetime, timedelta
+from errno import ENOSPC
 from pathlib import Path
 
 import pytest
@@ -54,6 +55,40 @@ def test_the_same_photo_twice_is_two_files(tmp_path: Path, photo: Path) -> None:
     names = [copy_beside(job.path, photo, "motor").name for _ in range(2)]
     job.close()
     assert names == ["wiring-old.jpg", "wiring-old-2.jpg"]
+
+
+def full(*given: object) -> None:
+    raise OSError(ENOSPC, "No space left on device")
+
+
+def test_a_photo_that_finds_no_room_is_refused_and_leaves_nothing_behind(
+    tmp_path: Path, photo: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("shutil.copyfileobj", full)
+    with pytest.raises(NotAttached, match="cannot be attached: No space left on device"):
+        copy_beside(tmp_path / "log.toml", photo, "one")
+    assert list((tmp_path / "log").iterdir()) == []
+
+
+def test_the_photos_go_along_when_the_log_goes_on_elsewhere(tmp_path: Path, photo: Path) -> None:
+    job = begun(tmp_path / "card")
+    for _ in range(2):
+        assert isinstance(job.send(copy_beside(job.path, photo, "motor")), Recorded)
+    (files_folder(job.path) / "wiring-old-2.jpg").unlink()
+    assert isinstance(job.move(tmp_path / "stick", "the card is full"), Recorded)
+    job.close()
+    assert [check.verdict for check in check_files(job.path, job.state)] == ["whole", "missing"]
+
+
+def test_a_log_goes_on_elsewhere_though_its_photos_cannot_be_read(
+    tmp_path: Path, photo: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    job = begun(tmp_path / "card")
+    assert isinstance(job.send(copy_beside(job.path, photo, "motor")), Recorded)
+    with monkeypatch.context() as patched:
+        patched.setattr(Path, "read_bytes", full)
+        assert isinstance(job.move(tmp_path / "stick", "the card is full"), Recorded)
+    job.close()
 
 
 def test_a_changed_and_a_missing_photo_are_found(tmp_path: Path, photo: Path) -> None:
@@ -119,6 +154,15 @@ def test_a_packed_session_holds_log_photos_and_head_and_is_the_same_bytes_each_t
     with zipfile.ZipFile(io.BytesIO(packed.read_bytes())) as found:
         assert found.namelist() == ["head.txt", job.path.name, f"{job.path.stem}/wiring-old.jpg"]
         assert short_head(read_log(job.path).head) in found.read("head.txt").decode()
+
+
+def test_a_pack_that_finds_no_room_leaves_no_half_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    log = tmp_path / "log.toml"
+    log.write_bytes((folder("sample_sessions") / "grey-heron-clean.toml").read_bytes())
+    monkeypatch.setattr("zipfile.ZipFile.writestr", full)
+    with pytest.raises(NotPacked, match=r"log\.zip cannot be written: no space left on device"):
+        pack(log)
+    assert not (tmp_path / "log.zip").exists()
 
 
 def test_an_altered_log_is_not_packed_and_nothing_is_overwritten(tmp_path: Path) -> None:
