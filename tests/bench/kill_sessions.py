@@ -102,6 +102,10 @@ def _resumed(log: Path, state: State) -> str:
     return "" if before == after else f"RESUMED at {after}, should be {before}"
 
 
+def _said(counts: Counter[tuple[str, str, str]]) -> str:
+    return "; ".join(f"{face}, {how}: {outcome} {count}" for (face, how, outcome), count in sorted(counts.items()))
+
+
 def main() -> int:
     """Print the counts by face; 1 if anything was lost, unreadable or resumed elsewhere."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
@@ -118,9 +122,8 @@ def main() -> int:
             if outcome.split()[0].isupper():
                 print(f"seed {seeds[number - 1]}: {face}, {how}: {outcome}", flush=True)
             if number % 100 == 0:
-                print(f"{number} of {asked.ends}", flush=True)
-    for (face, how, outcome), count in sorted(counts.items()):
-        print(f"{face}, {how}: {outcome} {count}")
+                print(f"{number} of {asked.ends}: {_said(counts)}", flush=True)
+    print(_said(counts).replace("; ", "\n"))
     print(f"entries shown as recorded: {dict(shown)}")
     return int(any(outcome.split()[0].isupper() for _, _, outcome in counts))
 
