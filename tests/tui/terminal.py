@@ -4,6 +4,7 @@ import fcntl
 import os
 import pty
 import select
+import signal
 import struct
 import subprocess
 import sys
@@ -84,5 +85,6 @@ class Terminal:
 
 
 def _take_terminal() -> None:
-    """Make the terminal the program's own, so that closing it hangs the program up."""
+    """Make the terminal the program's own, so that closing it hangs the program up, as in a new window."""
+    signal.signal(signal.SIGHUP, signal.SIG_DFL)
     fcntl.ioctl(0, termios.TIOCSCTTY, 0)
