@@ -17,7 +17,11 @@ class Clock(Protocol):
         """Return the wall clock for a look at the screen: a given clock does not move by it."""
 
     def mono(self) -> float:
-        """Return seconds that only go forward and that run on while the machine sleeps [s]."""
+        """Return seconds that only go forward and that run on while the machine sleeps [s].
+
+        They start anew with the machine: a wall clock that is set back while it is off, to a time after the last entry,
+        cannot be told.
+        """
 
 
 class SystemClock:

@@ -81,6 +81,7 @@ class Desk:
 
     def __init__(self, work: Procedure) -> None:
         self.work, self.clock, self.ledger = work, TrueClock(), Ledger(work)
+        self.ahead_s = 0.0
         self._on(InMemory(), State())
 
     def _on(self, journal: InMemory, state: State) -> None:
@@ -96,6 +97,8 @@ class Desk:
         before = (self.journal.count, len(self.state.done), len(self.state.given))
         outcome = self.runner.send(command)
         noted = self._clock_noted(before[0])
+        if self.journal.count > before[0]:
+            self.ahead_s = self.clock.ahead_s
         if isinstance(outcome, Recorded):
             for event in outcome.events:
                 self.ledger.take(event, self.clock.true_s)
@@ -134,10 +137,14 @@ class Desk:
         self.clock.ahead_s += set_by_s
 
     def crash(self, seconds: float, *, reboot: bool = False) -> None:
-        """The program is gone, and is started again after a while: everything comes from the log."""
+        """The program is gone, and is started again after a while: everything comes from the log.
+
+        A clock that was set back since the last entry is never followed by a reboot here: the steady seconds start anew
+        then, and nothing on the machine could tell how much time went by.
+        """
         before = self.state
         self.wait(seconds)
-        if reboot:
+        if reboot and self.ahead_s <= self.clock.ahead_s:
             self.clock.booted_s = self.clock.true_s - 5.0
         state = fold(from_flat(event) for event in self.journal.events)
         assert state == before, "the log says something else than the session"
@@ -147,12 +154,14 @@ class Desk:
             self.runner._come_back()
             for event in self.journal.events[known:]:
                 self.ledger.take(from_flat(event).event, self.clock.true_s)
+            self.ahead_s = self.clock.ahead_s
 
     def copy(self) -> "Desk":
         """Return a desk that goes on from here on its own."""
         other = object.__new__(Desk)
         other.work, other.ledger, other.clock = self.work, self.ledger.copy(), TrueClock()
         vars(other.clock).update(vars(self.clock))
+        other.ahead_s = self.ahead_s
         other._on(InMemory(self.journal.events), copy_of(self.state))
         return other
 
