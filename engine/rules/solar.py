@@ -14,16 +14,24 @@ _NEC_690 = Source(Authority.STANDARD, "NFPA 70 (NEC)", "690.8, 1.25 x 1.25", See
 _LABEL = Source(Authority.PRACTICE, "panel and controller labels", "linear coefficient of open volts", Seen.MEMORY)
 
 
+_VOLTS_GOOD = Part(Verdict.PASS, "volts within the controller")
+_AMPS_GOOD = Part(Verdict.PASS, "current within the controller")
+_WIRE_GOOD = Part(Verdict.PASS, "current within the wire")
+
+
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     isc, strings = number(given, "isc"), number(given, "strings")
     design_a = design_current_a(isc, strings)
-    voc, coldest, coefficient = (number(given, name) for name in ("voc", "coldest", "coefficient"))
+    voc, coldest, coefficient = number(given, "voc"), number(given, "coldest"), number(given, "coefficient")
     cold_v, panel_a = cold_open_circuit_v(voc, coldest, coefficient), isc * strings
     most_v, most_a = number(given, "controller_volts"), number(given, "controller_amps")
     parts = [_volts(most_v, cold_v), _amps(most_a, panel_a), _wire(given, design_a)]
     worst = worst_part(parts)
     said = worst.sentence
-    if worst.verdict is Verdict.PASS:
+    others: tuple[str, ...] = ()
+    if worst.verdict is not Verdict.PASS:
+        others = tuple(p.sentence for p in parts if p is not worst and p.verdict is not Verdict.PASS)
+    else:
         said = f"{short(cold_v)} V cold and {short(panel_a)} A are within the controller; wire for {short(design_a)} A"
     return Finding(
         CHECK.name,
@@ -35,7 +43,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
             Limit("panel current", "at most", most_a, "A"),
         ),
         margin=most_v - cold_v,
-        conditions=tuple(p.sentence for p in parts if p is not worst and p.verdict is not Verdict.PASS),
+        conditions=others,
         sum_text=lambda: (
             f"I = 1.25 x 1.25 x {isc:g} A x {strings:g} = {design_a:.4g} A\n"
             f"Voc = {voc:g} V x (1 + {abs(coefficient):g} %/K x (25 - {coldest:g}) K) = {cold_v:.4g} V"
@@ -46,7 +54,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
 
 def _volts(limit: float, cold_v: float) -> Part:
     if at_most(cold_v, limit):
-        return Part(Verdict.PASS, "volts within the controller")
+        return _VOLTS_GOOD
     said = f"{apart(cold_v, limit)} V on a cold morning is over the controller's {short(limit)} V"
     return Part(Verdict.FAIL, said, "fewer panels in series, or a controller for more volts")
 
@@ -58,13 +66,13 @@ def _amps(limit: float, panel_a: float) -> Part:
     if not at_most(CONTINUOUS_FACTOR * panel_a, limit):
         said = f"{short(CONTINUOUS_FACTOR * panel_a)} A in strong sun is over the controller's {short(limit)} A"
         return Part(Verdict.MARGINAL, said, "a larger controller")
-    return Part(Verdict.PASS, "current within the controller")
+    return _AMPS_GOOD
 
 
 def _wire(given: Mapping[str, Value], design_a: float) -> Part:
     allowable = maybe(given, "allowable")
     if allowable is None or at_most(design_a, allowable):
-        return Part(Verdict.PASS, "current within the wire")
+        return _WIRE_GOOD
     said = f"wire for {apart(design_a, allowable)} A is needed; this one may carry {short(allowable)} A"
     return Part(Verdict.FAIL, said, "use a larger wire")
 
