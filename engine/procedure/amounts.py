@@ -16,9 +16,7 @@ from engine.quantity.pin_rows import PIN_MAP, PinRows
 from engine.quantity.spellings import Misspelled, spellings, unit_spelled
 from engine.quantity.units import UNITS, kind_words
 from engine.quantity.units import kind_of as unit_kind
-
-LABEL_UNITS = ("wire", "yes/no", "choice", "words", PIN_MAP)
-"""Forms of an entry that is no number."""
+from engine.quantity.wanted import LABEL_UNITS
 
 DAY_S = 86400.0
 """Seconds in a day, by definition."""

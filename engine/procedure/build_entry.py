@@ -9,6 +9,7 @@ from engine.procedure.model import Entry, Known
 from engine.procedure.scope import Scope, condition
 from engine.procedure.tables import KNOWN_WORDS
 from engine.quantity.pin_rows import NOT_NAMES, PIN_MAP
+from engine.quantity.wanted import LABEL_UNITS
 
 _KNOWN = dict(zip(KNOWN_WORDS, Known, strict=True))
 _ONLY_NUMBERS = ("hard", "likely", "signed", "over_range")
@@ -66,7 +67,7 @@ def build_entry(given: Fields, scope: Scope, faults: Faults, *, default: Known) 
 def _check_unit(given: Fields, unit: str, faults: Faults) -> None:
     if not given.has("unit"):
         return
-    if unit in amounts.LABEL_UNITS:
+    if unit in LABEL_UNITS:
         for name in [name for name in _ONLY_NUMBERS if given.has(name)]:
             faults.add(given.place.key(name), f"belongs to numbers; {given.text('id')} is {unit}")
     elif "hard" not in given.values and not faults.stands_at(given.place.key("hard")):
@@ -88,7 +89,7 @@ def _check_positions(given: Fields, unit: str, faults: Faults) -> None:
         faults.add(given.place, '"positions" is missing: the positions of this end, each a row of the map')
     for key in [key for key in ("positions", "far") if given.has(key)]:
         if unit != PIN_MAP:
-            faults.add(given.place.key(key), f'belongs to unit = "pin map"; {given.text("id")} is in "{unit}"')
+            faults.add(given.place.key(key), f'belongs to unit = "{PIN_MAP}"; {given.text("id")} is in "{unit}"')
         elif fault := _names_fault(given.texts(key)):
             faults.add(given.place.key(key), fault)
 
@@ -104,7 +105,7 @@ def _names_fault(names: tuple[str, ...]) -> str:
 
 
 def _span(given: Fields, name: str, unit: str, faults: Faults) -> tuple[float, float] | None:
-    if not given.has(name) or not given.has("unit") or unit in amounts.LABEL_UNITS:
+    if not given.has(name) or not given.has("unit") or unit in LABEL_UNITS:
         return None
     ends = [amounts.amount(text, unit) for text in given.texts(name)]
     wrong = [end.sentence for end in ends if isinstance(end, amounts.Wrong)]

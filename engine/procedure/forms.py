@@ -8,6 +8,7 @@ from typing import TypeGuard
 
 from engine.procedure import amounts
 from engine.quantity.units import UNITS
+from engine.quantity.wanted import LABEL_UNITS
 
 Schema = dict[str, object]
 
@@ -125,7 +126,7 @@ class Unit:
 
     def schema(self) -> Schema:
         """Return its JSON Schema."""
-        return {"enum": [*UNITS, *amounts.LABEL_UNITS]}
+        return {"enum": [*UNITS, *LABEL_UNITS]}
 
 
 @dataclass(frozen=True, slots=True)

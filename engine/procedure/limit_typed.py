@@ -31,6 +31,7 @@ from engine.procedure.limit_tree import (
 from engine.procedure.limit_units import UNITS, Unit, alike, product, total, words
 from engine.quantity.amount import Kind
 from engine.quantity.pin_rows import PIN_MAP
+from engine.quantity.wanted import LABEL_UNITS
 
 FLIPPED = {"<": ">", "<=": ">=", ">": "<", ">=": "<=", "==": "==", "!=": "!="}
 
@@ -59,7 +60,7 @@ def name(token: Token, asked: Asked) -> Name | LabelName:
         raise LimitFault(unknown_name(token.text, asked.units), token.column)
     if unit == PIN_MAP:
         raise LimitFault("a pin map is judged by the check pin-map, not by a limit", token.column)
-    if unit in amounts.LABEL_UNITS:
+    if unit in LABEL_UNITS:
         return LabelName(token.text, unit)
     return Name(token.text, UNITS[amounts.kind(unit)])
 

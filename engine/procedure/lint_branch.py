@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from itertools import product
+from math import prod
 
 from engine.finding import Value
 from engine.procedure.faults import Place
@@ -15,6 +16,9 @@ Found = Iterator[tuple[Place, str]]
 
 MOST_COUNTED = 60
 """The largest count of which each branch is tried (project rule: no count of this house is larger)."""
+
+MOST_WAYS = 10_000
+"""Ways to answer that are tried at most for one limit (project rule: past it, the doubt stands)."""
 
 
 def branch_doubts(loaded: Loaded) -> Found:
@@ -69,6 +73,8 @@ def settled_without(limit: Expression, conditions: list[Expression], procedure: 
     """
     names = sorted(frozenset().union(*(each.names for each in conditions)))
     choices = [_may_be(procedure.entry_by_id[name]) for name in names]
+    if prod(len(each) for each in choices) > MOST_WAYS:
+        return False
     ways = [dict(zip(names, way, strict=True)) for way in product(*choices)]
     others = [way for way in ways if any(each.holds(way) is False for each in conditions)]
     return bool(others) and all(limit.holds(way) is not None for way in others)

@@ -9,7 +9,9 @@ from engine.procedure import amounts
 from engine.procedure.faults import Faults, Place
 from engine.procedure.model_circuit import PLAN_FIGURES, FromPlan, Literal, Operand, Reference
 from engine.procedure.scope import Scope
+from engine.quantity.pin_rows import PIN_MAP
 from engine.quantity.units import kind_words
+from engine.quantity.wanted import LABEL_UNITS
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +56,7 @@ def _from_plan(text: str, wanted: Wanted, place: Place, faults: Faults) -> FromP
     unit = PLAN_FIGURES.get(text)
     if unit is None:
         faults.add(place, f'the plan has no figure "{text}"; it has {", ".join(PLAN_FIGURES)}')
-    elif wanted.unit in amounts.LABEL_UNITS or amounts.kind(unit) is not amounts.kind(wanted.unit):
+    elif wanted.unit in LABEL_UNITS or amounts.kind(unit) is not amounts.kind(wanted.unit):
         faults.add(place, f"{text} is in {unit}; {_form(wanted.unit)} is asked here")
     else:
         return FromPlan(text)
@@ -63,7 +65,7 @@ def _from_plan(text: str, wanted: Wanted, place: Place, faults: Faults) -> FromP
 
 def _cannot_fill(name: str, wanted: Wanted, scope: Scope) -> str:
     unit = scope.units[name]
-    if wanted.unit in amounts.LABEL_UNITS or unit in amounts.LABEL_UNITS:
+    if wanted.unit in LABEL_UNITS or unit in LABEL_UNITS:
         return _cannot_fill_label(name, unit, wanted, scope)
     mine, theirs = amounts.kind(unit), amounts.kind(wanted.unit)
     if mine is theirs:
@@ -87,7 +89,7 @@ def _form(unit: str) -> str:
         "yes/no": "yes or no",
         "choice": "a choice",
         "words": "words",
-        "pin map": "a pin map",
+        PIN_MAP: "a pin map",
     }
     return forms.get(unit) or f"{kind_words(amounts.kind(unit))} ({unit or 'no unit'})"
 
@@ -106,7 +108,7 @@ def _literal(texts: Sequence[str], wanted: Wanted, scope: Scope, place: Place, f
 def _value(text: str, wanted: Wanted) -> Value | amounts.Wrong:
     if wanted.unit == "choice" and wanted.choices and text not in wanted.choices:
         return amounts.Wrong(f'"{text}" is not a choice; this input takes {", ".join(wanted.choices)}')
-    if wanted.unit in amounts.LABEL_UNITS:
+    if wanted.unit in LABEL_UNITS:
         return amounts.label(text, wanted.unit)
     read = amounts.amount(text, wanted.unit)
     return read if isinstance(read, amounts.Wrong) else read.number

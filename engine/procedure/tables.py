@@ -1,7 +1,6 @@
 """The one description of a procedure file: every table, key, form and meaning. Loader and JSON Schema both read it."""
 
 from engine.finding import Verdict
-from engine.procedure.amounts import LABEL_UNITS
 from engine.procedure.forms import (
     Inner,
     Inners,
@@ -25,6 +24,7 @@ from engine.procedure.model_circuit import PLAN, PartKind
 from engine.published.instruments import instrument_ids
 from engine.published.profiles import profile_names
 from engine.quantity.pin_rows import MOST_FAR, MOST_ROWS, NAME, PIN_MAP
+from engine.quantity.wanted import LABEL_UNITS
 from engine.rules.registry import CHECK_NAMES
 from engine.source import Authority, Seen
 

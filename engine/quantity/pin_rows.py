@@ -15,6 +15,9 @@ MOST_FAR = 64
 LONGEST_MAP = 200
 """Characters of a pin map at most (project rule: 16 rows as ``16-16=0.45`` take 175, and two more pairs 22)."""
 
+LONGEST_KEPT = 2000
+"""Characters of a map as it is kept at most (project rule: 50 pairs in 200 typed characters, each name written out)."""
+
 NOTHING = "OL"
 """What a position reaches that reaches nothing."""
 

@@ -3,10 +3,14 @@
 from dataclasses import dataclass
 
 from engine.quantity.amount import Kind
+from engine.quantity.pin_rows import PIN_MAP
 from engine.quantity.units import UNITS, kind_of, kind_words
 
 WIRE = "wire"
 """The unit of an entry that asks for a wire size."""
+
+LABEL_UNITS = (WIRE, "yes/no", "choice", "words", PIN_MAP)
+"""Units of entries that are no number, and stay a label."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,13 +6,12 @@ from dataclasses import dataclass, field
 
 from engine.finding import Finding, Value, Verdict
 from engine.published.profile import Profile
+from engine.quantity.wanted import LABEL_UNITS
 from engine.source import Source
 from engine.trade.ranges import OutOfRange, within
 
 TO_BASE = {"mm": 1e-3, "mV": 1e-3, "mA": 1e-3, "min": 60.0}
 """Factors from the units that inputs are declared in to the base units that judges get. Source: SI prefixes."""
-
-_LABELS = ("wire", "yes/no", "choice", "words", "pin map")
 
 _ROOM = 1e-9
 """Relative room at the ends of a range for rounding in unit conversion. Source: IEEE 754 double."""
@@ -74,7 +73,7 @@ class Input:
 
     def is_limited(self) -> bool:
         """Return whether a value can be outside it: a number always can, a label only where there is a choice."""
-        return bool(self.choices) or self.unit not in _LABELS
+        return bool(self.choices) or self.unit not in LABEL_UNITS
 
     def range_in_base(self) -> tuple[float, float]:
         """Return the finite ends of its range in base units, an empty range if they are not both given."""

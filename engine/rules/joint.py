@@ -29,17 +29,22 @@ CLEAN = "open it dead, back to bright copper, clamp again, measure again"
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     drop, current, rated = number(given, "drop"), number(given, "current"), number(given, "rated")
     wire_ohm = _wire_ohm(given)
-    resistance = max(joint_resistance_ohm(drop, current) - wire_ohm, 0.0)
-    scaled, power = drop_at_v(resistance, rated), joint_power_w(resistance, rated)
+    seen_ohm = joint_resistance_ohm(drop, current)
     u_drop, u_current = standard_u("drop", drop, "dmm_mv", context), standard_u("current", current, "clamp", context)
     u_read = quotient(drop, u_drop, current, u_current) * rated
     u_wire = standard(WIRE_UNSURE * wire_ohm * rated)
     uncertainty = expanded(combined([u_read, u_wire]) if wire_ohm else u_read)
-    parts = [_by_drop(scaled, uncertainty)]
+    under_v = drop_at_v(wire_ohm, rated) - drop_at_v(seen_ohm, rated)
+    resistance = max(seen_ohm - wire_ohm, 0.0)
+    scaled, power = drop_at_v(resistance, rated), joint_power_w(resistance, rated)
     is_contact = word(given, "kind") == CONTACT
-    if is_contact:
-        parts.append(_by_heat(power, uncertainty * rated))
-    part = worst_part(parts)
+    if under_v > uncertainty:
+        part = _less_than_wire(drop, drop_at_v(wire_ohm, current))
+    else:
+        parts = [_by_drop(scaled, uncertainty)]
+        if is_contact:
+            parts.append(_by_heat(power, uncertainty * rated))
+        part = worst_part(parts)
     limits = [Limit("drop at rated current", "at most", 1000 * v, "mV") for v in (GOOD_V, BEARABLE_V)]
     if is_contact:
         limits += [Limit("heat at rated current", "at most", w, "W") for w in (GOOD_W, BEARABLE_W)]
@@ -70,6 +75,12 @@ def _wire_ohm(given: Mapping[str, Value]) -> float:
 
 def _less(wire_ohm: float) -> str:
     return f" - {short(1000 * wire_ohm)} mohm of wire" if wire_ohm else ""
+
+
+def _less_than_wire(drop: float, wire_v: float) -> Part:
+    """Return what is said where the reading is less than its wire alone loses, by more than both may differ."""
+    text = f"{_mv(drop)} mV is less than the {_mv(wire_v)} mV of the wire between the probes"
+    return Part(Verdict.UNDECIDED, text, "look at the length and the size of that wire, then measure again")
 
 
 def _by_drop(scaled: float, uncertainty: float) -> Part:

@@ -5,19 +5,23 @@ from collections.abc import Callable, Mapping, Sequence
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.quantity.pin_map import read_pin_map
-from engine.quantity.pin_rows import PIN_MAP, PinRows
+from engine.quantity.pin_rows import LONGEST_KEPT, PIN_MAP, PinRows
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import flag, number, word
 from engine.rules.measured import Part, practice, several
-from engine.trade.pin_map import APART_OHM, JOINED_OHM, NamedMap, compare_rows, straight_through
-from engine.trade.pin_map import read_pin_map as read_ohms
+from engine.trade.pin_map import (
+    APART_OHM,
+    JOINED_OHM,
+    PinMap,
+    compare_rows,
+    rows_of_ohms,
+    rows_of_plan,
+    straight_through,
+)
 from engine.trade.ranges import OutOfRange
 
 NAMED = 3
 """Pairs that a sentence names before it counts the rest (project rule: it stays one line)."""
-
-LONGEST_LABEL = 2000
-"""Characters of a map as it is kept: its short words written out (project rule)."""
 
 
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
@@ -46,21 +50,16 @@ def _from_ohms(given: Mapping[str, Value], leads: float) -> Finding:
     if count * count != len(ohms):
         raise OutOfRange(f"ohms has {len(ohms)} readings; it must have n x n: each contact to each, row by row")
     plan = tuple(round(far) for far in several(given, "map")) or straight_through(count)
-    read = read_ohms(ohms, plan, leads)
-    named = NamedMap(count, _numbers(read.open_pairs), _numbers(read.joined_pairs), read.looks_like)
+    read = compare_rows(rows_of_ohms(ohms, len(plan)), rows_of_plan(plan), leads)
 
     def working() -> str:
         planned = ", ".join(_pair(here, far) for here, far in enumerate(plan, start=1))
         return f"{len(ohms)} readings, leads {leads:g} ohm; plan {planned}"
 
-    return _finding(named, leads, working, ())
+    return _finding(read, leads, working, ())
 
 
-def _numbers(pairs: Sequence[tuple[int, int]]) -> tuple[tuple[str, str], ...]:
-    return tuple((str(here), str(far)) for here, far in pairs)
-
-
-def _finding(read: NamedMap, leads: float, working: Callable[[], str], seen: tuple[str, ...]) -> Finding:
+def _finding(read: PinMap, leads: float, working: Callable[[], str], seen: tuple[str, ...]) -> Finding:
     part = _said(read)
     return Finding(
         CHECK.name,
@@ -83,7 +82,7 @@ def _finding(read: NamedMap, leads: float, working: Callable[[], str], seen: tup
 
 
 def _rows(given: Mapping[str, Value], name: str) -> PinRows:
-    rows = read_pin_map(word(given, name), longest=LONGEST_LABEL)
+    rows = read_pin_map(word(given, name), longest=LONGEST_KEPT)
     if isinstance(rows, PinRows):
         return rows
     raise OutOfRange(f"{name} is no pin map; it must be one such as 1-1 2-2 3-OL")
@@ -97,7 +96,7 @@ def _seen(found: PinRows) -> tuple[str, ...]:
     return (f"{bare} pairs without ohms: joined as seen, at most {JOINED_OHM:g} ohm above the leads",)
 
 
-def _said(read: NamedMap) -> Part:
+def _said(read: PinMap) -> Part:
     if read.looks_like:
         return Part(Verdict.FAIL, read.looks_like, "look at both sheets, then move the contacts")
     if read.open_pairs:

@@ -1,11 +1,10 @@
 """A connector measured contact by contact: what is open, what is joined that should not be, and how it was swapped."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from engine.quantity.pin_rows import Pair as Joined
-from engine.quantity.pin_rows import PinRows
+from engine.quantity.pin_rows import Pair, PinRows
 from engine.trade.ranges import OutOfRange, within
 
 JOINED_OHM = 0.5
@@ -14,22 +13,16 @@ JOINED_OHM = 0.5
 APART_OHM = 1e6
 """The least between all others. Source: common practice (quoted)."""
 
-Pair = tuple[int, int]
-"""A contact at this end and one at the far end, counted from 1."""
+MOST_CONTACTS = 40
+"""Contacts that may be read each to each (project rule: 1,600 readings)."""
+
+At = tuple[int, int]
+"""A position at this end and one at the far end, by their places in order, counted from 1."""
 
 
 @dataclass(frozen=True, slots=True)
 class PinMap:
-    """What the readings say: wanted pairs that are open, pairs that are joined against the plan, how it looks."""
-
-    open_pairs: tuple[Pair, ...]
-    joined_pairs: tuple[Pair, ...]
-    looks_like: str
-
-
-@dataclass(frozen=True, slots=True)
-class NamedMap:
-    """A pin map held against its plan: the faults as pairs of named positions. ``contacts`` counts this end's."""
+    """A connector held against its plan: the faults as pairs of named positions. ``contacts`` counts this end's."""
 
     contacts: int
     open_pairs: tuple[tuple[str, str], ...]
@@ -56,51 +49,65 @@ def straight_through(contacts: int) -> tuple[int, ...]:
         >>> straight_through(3)
         (1, 2, 3)
     """
-    within("contacts", contacts, 1, 40)
+    within("contacts", contacts, 1, MOST_CONTACTS)
     return tuple(range(1, contacts + 1))
 
 
-def read_pin_map(ohms: Sequence[float], plan: Sequence[int], leads_ohm: float) -> PinMap:
-    """Return what is wrong with a connector, measured each contact to each.
+def rows_of_ohms(ohms: Sequence[float], contacts: int) -> PinRows:
+    """Return a connector that was measured each contact to each as a map of its numbered contacts.
 
     Args:
         ohms: Readings row by row: contact 1 to far 1, 2, ... n, then contact 2 [ohm]; infinite for over range.
-        plan: For each contact the far contact that it should reach, 0 for none [no unit].
-        leads_ohm: What the meter shows with its leads together [ohm], 0 to 5.
+        contacts: Contacts of either end [no unit], 1 to 40.
 
     Returns:
-        The faults, empty where the map is as planned.
+        The map, each pair that was not over range with its ohms.
 
     Raises:
         OutOfRange: if the count of readings is not the square of the contacts, or a number lies outside its range.
 
     Source:
-        Wanted pairs at most 0.5 ohm above the leads, all others above 1 Mohm: common practice (quoted).
+        The meaning of the words.
 
     Example:
-        >>> inf = math.inf
-        >>> read_pin_map([inf, 0.4, 0.4, inf], [1, 2], 0.3).looks_like
-        'contacts 1 and 2 swapped'
+        >>> rows_of_ohms([math.inf, 0.4, 0.4, math.inf], 2).label
+        '1-2=0.4 2-1=0.4'
     """
-    count = len(plan)
-    if len(ohms) != count * count:
-        raise OutOfRange(f"ohms has {len(ohms)} readings; {count} contacts need {count * count}, row by row")
-    within("leads", leads_ohm, 0, 5, "ohm")
+    within("contacts", contacts, 1, MOST_CONTACTS)
+    if len(ohms) != contacts * contacts:
+        raise OutOfRange(f"ohms has {len(ohms)} readings; {contacts} contacts need {contacts**2}, row by row")
+    sizes = [_size("ohms", ohm) for ohm in ohms]
+    names = tuple(str(contact) for contact in range(1, contacts + 1))
+    read = ((names[at // contacts], names[at % contacts], ohm) for at, ohm in enumerate(sizes))
+    return PinRows("", names, tuple(Pair(here, far, ohm) for here, far, ohm in read if ohm != math.inf))
+
+
+def rows_of_plan(plan: Sequence[int]) -> PinRows:
+    """Return a plan of numbered contacts as a map.
+
+    Args:
+        plan: For each contact the far contact that it should reach, 0 for none [no unit].
+
+    Returns:
+        The map.
+
+    Raises:
+        OutOfRange: if a number lies outside its range.
+
+    Source:
+        The meaning of the words.
+
+    Example:
+        >>> rows_of_plan([2, 1, 0]).label
+        '1-2 2-1 3-OL'
+    """
     for far in plan:
-        within("map", far, 0, count)
-    joined, unclear = set[Pair](), set[Pair]()
-    for at, ohm in enumerate(ohms):
-        pair = (at // count + 1, at % count + 1)
-        if _size("ohms", ohm) - leads_ohm <= JOINED_OHM:
-            joined.add(pair)
-        elif ohm <= APART_OHM:
-            unclear.add(pair)
-    wanted = {(here, far) for here, far in enumerate(plan, start=1) if far}
-    names = [str(contact) for contact in range(1, count + 1)]
-    return _compared(joined, unclear, wanted, names)
+        within("map", far, 0, len(plan))
+    names = tuple(str(contact) for contact in range(1, len(plan) + 1))
+    return PinRows("", names, tuple(Pair(here, str(far)) for here, far in zip(names, plan, strict=True) if far))
 
 
-def compare_rows(found: PinRows, plan: PinRows | None, leads_ohm: float) -> NamedMap:
+def compare_rows(found: PinRows, plan: PinRows | None, leads_ohm: float) -> PinMap:
     """Return what is wrong with a connector whose every pair was tried, and the joined ones named.
 
     Args:
@@ -125,17 +132,23 @@ def compare_rows(found: PinRows, plan: PinRows | None, leads_ohm: float) -> Name
     within("leads", leads_ohm, 0, 5, "ohm")
     near = plan.near if plan else found.near
     _refuse_other_rows(found.near, near)
-    pairs = plan.pairs if plan else [Joined(position, position) for position in near]
-    far = tuple(dict.fromkeys(pair.far for pair in (*pairs, *found.pairs)))
+    pairs = plan.pairs if plan else [Pair(position, position) for position in near]
+    far = _in_order({pair.far: None for pair in (*pairs, *found.pairs)})
     joined = {_at(pair, near, far) for pair in found.pairs if _is_joined(pair, leads_ohm)}
-    unclear = {_at(pair, near, far) for pair in found.pairs if pair.ohm is not None and pair.ohm <= APART_OHM} - joined
-    read = _compared(joined, unclear, {_at(pair, near, far) for pair in pairs}, near)
-    return NamedMap(
-        len(near),
-        tuple((near[here - 1], far[there - 1]) for here, there in read.open_pairs),
-        tuple((near[here - 1], far[there - 1]) for here, there in read.joined_pairs),
-        read.looks_like,
-    )
+    unclear = {_at(pair, near, far) for pair in found.pairs if pair.ohm is not None and pair.ohm <= APART_OHM}
+    wanted = {_at(pair, near, far) for pair in pairs}
+
+    def named(pairs: set[At]) -> tuple[tuple[str, str], ...]:
+        return tuple((near[here - 1], far[there - 1]) for here, there in sorted(pairs))
+
+    against = (joined | unclear) - wanted
+    return PinMap(len(near), named(wanted - joined), named(against), _looks_like(joined, wanted, near))
+
+
+def _in_order(names: Iterable[str]) -> tuple[str, ...]:
+    """Return the far positions in the order in which they stand: numbers by size, else as they were named."""
+    listed = tuple(names)
+    return tuple(sorted(listed, key=int)) if all(name.isdigit() for name in listed) else listed
 
 
 def _refuse_other_rows(measured: Sequence[str], planned: Sequence[str]) -> None:
@@ -146,18 +159,12 @@ def _refuse_other_rows(measured: Sequence[str], planned: Sequence[str]) -> None:
             raise OutOfRange(f"the map has no row for {position}; each position of the plan must be measured")
 
 
-def _is_joined(pair: Joined, leads_ohm: float) -> bool:
+def _is_joined(pair: Pair, leads_ohm: float) -> bool:
     return pair.ohm is None or _size("ohms", pair.ohm) - leads_ohm <= JOINED_OHM
 
 
-def _at(pair: Joined, near: Sequence[str], far: Sequence[str]) -> Pair:
+def _at(pair: Pair, near: Sequence[str], far: Sequence[str]) -> At:
     return near.index(pair.near) + 1, far.index(pair.far) + 1
-
-
-def _compared(joined: set[Pair], unclear: set[Pair], wanted: set[Pair], names: Sequence[str]) -> PinMap:
-    """Return the faults; ``names`` are the positions of this end in order, for the words."""
-    against = (joined | unclear) - wanted
-    return PinMap(tuple(sorted(wanted - joined)), tuple(sorted(against)), _looks_like(joined, wanted, names))
 
 
 def _size(name: str, ohm: float) -> float:
@@ -166,7 +173,7 @@ def _size(name: str, ohm: float) -> float:
     return within(name, ohm, 0, 1e12, "ohm")
 
 
-def _looks_like(joined: set[Pair], wanted: set[Pair], names: Sequence[str]) -> str:
+def _looks_like(joined: set[At], wanted: set[At], names: Sequence[str]) -> str:
     """Say in words how a wrong map came about, where it is one of the usual ways."""
     if joined == wanted:
         return ""
@@ -182,9 +189,9 @@ def _looks_like(joined: set[Pair], wanted: set[Pair], names: Sequence[str]) -> s
     return ""
 
 
-def _far_turned(wanted: set[Pair], count: int) -> set[Pair]:
+def _far_turned(wanted: set[At], count: int) -> set[At]:
     return {(here, count + 1 - far) for here, far in wanted}
 
 
-def _near_turned(wanted: set[Pair], count: int) -> set[Pair]:
+def _near_turned(wanted: set[At], count: int) -> set[At]:
     return {(count + 1 - here, far) for here, far in wanted}

@@ -2,17 +2,15 @@
 
 from engine.procedure.model import Entry
 from engine.quantity import PIN_MAP, Pair, PinRows, read_pin_map
+from engine.quantity.pin_rows import LONGEST_KEPT
 from engine.view.models import MapPicture, MapRow
-
-LONGEST = 2000
-"""Characters of a map as it is kept, its short words written out (project rule)."""
 
 
 def map_picture(entry: Entry, label: str | None) -> MapPicture | None:
     """Return the picture of a pin map that was given, or None if the entry is none."""
     if entry.unit != PIN_MAP or label is None:
         return None
-    found = read_pin_map(label, entry.positions, entry.far, LONGEST)
+    found = read_pin_map(label, entry.positions, entry.far, LONGEST_KEPT)
     if not isinstance(found, PinRows):
         return None
     far = entry.far or entry.positions

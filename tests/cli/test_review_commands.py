@@ -9,10 +9,13 @@ from pathlib import Path
 
 import pytest
 
+from engine.review.desk import SORTS
 from engine.review.marks import FILE, read_marks
+from engine.view.review import SHOWS
 from tests.cli.running import SAMPLES, Tugtest
 from tests.review.forging import ALTERED_AT, GIVEN, REVISION
 from tests.review.test_texts import weakened
+from tui.commands import review as command
 
 LOGS = ("grey-heron-clean.toml", "grey-heron-altered.toml", "marsh-tern-mended.toml")
 
@@ -216,3 +219,7 @@ def test_an_export_never_writes_over_a_log(tugtest: Tugtest, logs: Path) -> None
         assert ran.status == 2
         assert "would overwrite a log; name another file" in ran.err
     assert digests(logs) == before
+
+
+def test_the_command_knows_the_orders_and_filters_of_the_table() -> None:
+    assert (tuple(SORTS), SHOWS) == (command.SORTS, command.FILTERS)

@@ -19,10 +19,9 @@ from engine.session.runner import Runner
 from engine.shipped import find, folder
 from engine.view.log import log_parts
 from tests.tui import pressing, walker
-from tests.tui.pressing import QuickApp, do_one, opened, settled
+from tests.tui.pressing import QuickApp, press_to_the_end
 from tui.job import Job
 from tui.plain.face import work_plainly
-from tui.screens.closing import ClosingScreen
 
 CLEAN = folder("sample_sessions") / "grey-heron-clean.answers.toml"
 
@@ -97,11 +96,7 @@ async def test_the_screens_write_the_same_bytes(
     monkeypatch.setattr(pressing, "answer", lambda job, entry: given[entry])
     job = begun(work, tmp_path / "screens")
     async with QuickApp(job).run_test(size=(40, 12)) as pilot:
-        await opened(pilot)
-        while not isinstance(pilot.app.screen, ClosingScreen):
-            await do_one(pilot, job)
-        await pilot.press("g")
-        await settled(pilot)
+        await press_to_the_end(pilot, job)
         assert pilot.app.faults == []
     alone = play(work, answers(), tmp_path / "alone")
     assert job.path.read_bytes() == alone.path.read_bytes()

@@ -1,5 +1,6 @@
 """The Textual face, keyed through the whole job, writes the very log that the unattended face writes."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -12,8 +13,7 @@ from engine.session.play import play
 from engine.session.runner import Runner
 from engine.shipped import find, folder
 from tests.tui import pressing
-from tests.tui.pressing import QuickApp, do_one, opened, settled
-from tui.screens.closing import ClosingScreen
+from tests.tui.pressing import QuickApp, press_to_the_end
 
 
 async def test_the_screens_write_the_same_bytes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -26,12 +26,6 @@ async def test_the_screens_write_the_same_bytes(tmp_path: Path, monkeypatch: pyt
     assert answers.began is not None
     job = Runner.start(work, answers.start, tmp_path / "screens", GivenClock(answers.began, answers.step_s))
     async with QuickApp(job).run_test(size=(80, 24)) as pilot:
-        await opened(pilot)
-        while not isinstance(pilot.app.screen, ClosingScreen):
-            await do_one(pilot, job)
-        await pilot.press("g")
-        await settled(pilot)
-    from dataclasses import replace
-
+        await press_to_the_end(pilot, job)
     alone = play(work, replace(answers, actions=actions), tmp_path / "alone")
     assert job.path.read_bytes() == alone.path.read_bytes()

@@ -4,6 +4,7 @@ import re
 
 import pytest
 
+from engine.procedure import lint_branch
 from engine.procedure.lint_doubts import orders
 from engine.procedure.lint_fit import rows_of
 from engine.procedure.lint_words import hard_words, reading_grade, syllables
@@ -149,13 +150,25 @@ def test_a_step_of_the_same_branch_raises_none() -> None:
     assert doubts(text) == []
 
 
-def test_a_limit_that_the_other_branch_settles_by_itself_raises_none() -> None:
+def settled_by_the_other_branch() -> str:
+    """Return the small procedure with a limit that holds by itself where its value is not taken."""
     text = changed('instrument = "cal"', CONDITION)
     limit = 'is = "strip_length'
     assert text.count(limit) == 1
     line = next(each for each in text.splitlines() if limit in each)
-    both = line.replace('is = "', 'is = \'taps == "no" or ')[:-1] + "'"
-    assert doubts(text.replace(line, both)) == []
+    return text.replace(line, line.replace('is = "', 'is = \'taps == "no" or ')[:-1] + "'")
+
+
+def test_a_limit_that_the_other_branch_settles_by_itself_raises_none() -> None:
+    assert doubts(settled_by_the_other_branch()) == []
+
+
+def test_past_so_many_ways_to_answer_the_doubt_stands(monkeypatch: pytest.MonkeyPatch) -> None:
+    both = settled_by_the_other_branch()
+    monkeypatch.setattr(lint_branch, "MOST_WAYS", 2)
+    assert doubts(both) == []
+    monkeypatch.setattr(lint_branch, "MOST_WAYS", 1)
+    assert len(doubts(both)) == 1
 
 
 @pytest.mark.parametrize(

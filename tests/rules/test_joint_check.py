@@ -101,6 +101,16 @@ def test_a_long_wire_leaves_a_splice_undecided() -> None:
     assert found.verdict is Verdict.UNDECIDED
 
 
-def test_less_than_the_wire_alone_is_no_joint() -> None:
+def test_less_than_the_wire_alone_proves_no_joint() -> None:
+    # Source: as above: 30 mV are 19 mV below the 49 mV of the wire, which may differ by 5 mV.
     found = judged("joint", drop="30", current="3.6", rated="3.6", kind="splice", wire="16 AWG", wire_length="1 m")
-    assert found.values["scaled_mv"] == 0
+    assert (found.verdict, found.remedy) == (
+        Verdict.UNDECIDED,
+        "look at the length and the size of that wire, then measure again",
+    )
+
+
+def test_a_little_less_than_the_wire_is_a_joint_that_loses_nothing() -> None:
+    # Source: as above; 46 mV are 3 mV below the wire's 49 mV, less than the 10 % that it may differ.
+    found = judged("joint", drop="46", current="3.6", rated="3.6", kind="splice", wire="16 AWG", wire_length="1 m")
+    assert (found.verdict, found.values["scaled_mv"]) == (Verdict.PASS, 0)

@@ -56,6 +56,15 @@ async def settled(pilot: Pilot[Any]) -> None:
     await pilot.pause()
 
 
+async def press_to_the_end(pilot: Pilot[Any], job: Runner) -> None:
+    """Press what every step waits for, and close the job."""
+    await opened(pilot)
+    while not isinstance(pilot.app.screen, ClosingScreen):
+        await do_one(pilot, job)
+    await pilot.press("g")
+    await settled(pilot)
+
+
 async def do_one(pilot: Pilot[Any], job: Runner) -> int:
     """Press what the step waits for, once; return how many keys that took."""
     screen = pilot.app.screen

@@ -1,6 +1,9 @@
 """Correcting a value on the screen: which, the right one, why; asked about only where something follows from it."""
 
+from typing import Any
+
 import pytest
+from textual.pilot import Pilot
 
 from engine.session.runner import Runner
 from tests.tui.pressing import QuickApp, flat, on, opened, settled, typed
@@ -16,15 +19,20 @@ def job() -> Runner:
     return runner()
 
 
+async def correcting_the_breaker(pilot: Pilot[Any]) -> None:
+    """Open the job and ask to correct the rating of the breaker."""
+    await opened(pilot)
+    await pilot.press("escape", "c")
+    screen = await on(pilot, PickScreen)
+    at = next(digit for digit, words in screen.answers() if words.startswith("Rating of the breaker you plan"))
+    await pilot.press(at)
+    await on(pilot, AskScreen)
+
+
 async def test_a_correction_says_what_opens_again_before_it_happens(job: Runner) -> None:
     walk(job, "vapour")
     async with QuickApp(job).run_test(size=(80, 24)) as pilot:
-        await opened(pilot)
-        await pilot.press("escape", "c")
-        screen = await on(pilot, PickScreen)
-        at = next(digit for digit, words in screen.answers() if words.startswith("Rating of the breaker you plan"))
-        await pilot.press(at)
-        await on(pilot, AskScreen)
+        await correcting_the_breaker(pilot)
         await typed(pilot, "50")
         await typed(pilot, "misread the label")
         await on(pilot, AgreeScreen)
@@ -39,12 +47,7 @@ async def test_a_correction_says_what_opens_again_before_it_happens(job: Runner)
 async def test_a_corrected_value_that_cannot_be_read_is_refused_before_the_reason_is_asked(job: Runner) -> None:
     walk(job, "vapour")
     async with QuickApp(job).run_test(size=(80, 24)) as pilot:
-        await opened(pilot)
-        await pilot.press("escape", "c")
-        screen = await on(pilot, PickScreen)
-        at = next(digit for digit, words in screen.answers() if words.startswith("Rating of the breaker you plan"))
-        await pilot.press(at)
-        await on(pilot, AskScreen)
+        await correcting_the_breaker(pilot)
         assert "A, usually" in flat(pilot)
         await typed(pilot, "5O")
         assert "letter O" in flat(pilot)
