@@ -41,29 +41,42 @@ def take(procedure: Procedure, state: State, command: Take, now: datetime) -> De
 
 
 def take_several(procedure: Procedure, state: State, command: TakeSeveral, now: datetime) -> Decision:
-    """Take the open entries of a step from one line, parted by ``;``; all or none."""
+    """Take the open entries of a step from one line, parted by ``;``, each as the ones before it ask; all or none."""
     step = procedure.step_by_id.get(command.step)
     if step is None:
         return Refusal(f'there is no step "{command.step[:60]}"')
     if step.id in state.done:
         return Refusal(f'"{step.title}" is done; correct the entry, or do the step again', step.id)
-    texts = [text.strip() for text in command.text.split(";")]
-    open_now = open_entries(procedure, state, step)
-    if len(texts) > len(open_now):
-        return Refusal(f"{len(texts)} values were typed; this step still asks for {len(open_now)}", step.id)
-    taken: list[Event] = []
-    for entry, text in zip(open_now, texts, strict=False):
-        where = _step_of(procedure, state, entry.id, now)
-        where = _relied_on(procedure, state, entry.id) or where
-        meant = where if isinstance(where, Refusal) else understand(entry, step.id, text)
-        if isinstance(meant, Question):
-            return Refusal(f'"{text}" for {entry.ask}: {meant.sentence}; type it alone', step.id)
-        if isinstance(meant, NotUnderstood):
-            return Refusal(f'"{text}" for {entry.ask}: {meant.sentence}', step.id)
-        if isinstance(meant, Refusal):
-            return meant
-        taken.extend((*meant.before, _in_turn(procedure, state, meant.taken)))
-    return Decided((*taken, *_findings_after(procedure, state, step, tuple(taken), None)))
+    texts = command.text.split(";")
+    taken: tuple[Event, ...] = ()
+    for number, text in enumerate(texts):
+        found = _next_of_line(procedure, _with_entries(state, taken), step, text.strip(), now)
+        if found is None:
+            return Refusal(f"{len(texts)} values were typed; this step still asks for {number}", step.id)
+        if isinstance(found, Refusal):
+            before = len(";".join([*texts[:number], ""])) + len(text) - len(text.lstrip())
+            return found if found.column is None else replace(found, column=before + found.column)
+        taken += found
+    return Decided((*taken, *_findings_after(procedure, state, step, taken, None)))
+
+
+def _next_of_line(
+    procedure: Procedure, state: State, step: Step, text: str, now: datetime
+) -> tuple[Event, ...] | Refusal | None:
+    """Return what takes the next value of a line, by the state as the values before it in the line have made it."""
+    entry = next(iter(open_entries(procedure, state, step)), None)
+    if entry is None:
+        return None
+    where = _step_of(procedure, state, entry.id, now)
+    where = _relied_on(procedure, state, entry.id) or where
+    if isinstance(where, Refusal):
+        return where
+    meant = understand(entry, step.id, text)
+    if isinstance(meant, Question):
+        return Refusal(f'"{text}" for {entry.ask}: {meant.sentence}; type it alone', step.id)
+    if isinstance(meant, NotUnderstood):
+        return Refusal(f'"{text}" for {entry.ask}: {meant.sentence}', step.id, column=meant.column)
+    return (*meant.before, _in_turn(procedure, state, meant.taken))
 
 
 def skip(procedure: Procedure, state: State, command: SkipEntry, now: datetime) -> Decision:
