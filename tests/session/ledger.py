@@ -1,11 +1,12 @@
 """A ledger of what was proved, kept beside a session by somebody who knows the procedure and trusts no gate.
 
 It is told what was done and when (in true time, not by the session's clock), never what the engine made of it: of an
-event it reads neither ``voided`` nor ``rejudged`` nor ``ended``. It works out for itself what counts, what each proof
-is worth, what is void and what is open, and fails at the first thing that should not have been recorded.
+event it reads neither ``voided`` nor ``rejudged``, and of ``ended`` only that after a break more may end. It works out
+for itself what counts, what each proof is worth, what is void and what is open, and fails at the first thing that
+should not have been recorded.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from copy import copy
 
 from ledger_judged import Judged
@@ -83,8 +84,8 @@ class Ledger(Judged):
                 self._void_with(step)
             case e.Left() if self.away_since_s is None:
                 self.away_since_s = now_s
-            case e.Returned():
-                self._returned(now_s)
+            case e.Returned(ended=ended):
+                self._returned(now_s, ended)
             case e.PersonChanged(person=person):
                 self.person = person
                 self._void(s.id for s in self.work.steps if s.hold is Hold.FIRM and s.id not in self.spent)
@@ -241,14 +242,17 @@ class Ledger(Judged):
                 self.open |= set(step.closes) & self.closed_once
         self._void(gone)
 
-    def _returned(self, now_s: float) -> None:
+    def _returned(self, now_s: float, called_ended: Sequence[str]) -> None:
+        """Somebody is back: what is too old by the true time away is spent, and what the log calls ended too.
+
+        The log may end more: it counts whole seconds, and a clock that was set ahead meanwhile makes the break longer.
+        """
         since = self.last_s if self.away_since_s is None else self.away_since_s
         away_s, self.away_since_s = now_s - since, None
-        self._spend(
-            s.id
-            for s in self.work.steps
-            if s.lasts_away_s is not None and away_s >= max(BREAK_S, s.lasts_away_s) + ROUNDED_S
-        )
+        lasts = {s.id: s.lasts_away_s for s in self.work.steps if s.lasts_away_s is not None}
+        old = [step for step, lasts_s in lasts.items() if away_s >= max(BREAK_S, lasts_s) + ROUNDED_S]
+        assert set(called_ended) <= lasts.keys(), "a break ends only what does not last over one"
+        self._spend([*old, *called_ended])
 
     def demand_standing_as_done(self, step_id: str) -> None:
         """Fail if a step of this job was never done, or is not proved by the values as they stand now."""
