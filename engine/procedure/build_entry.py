@@ -5,7 +5,9 @@ from dataclasses import dataclass, field
 from engine.procedure import amounts
 from engine.procedure.faults import Faults
 from engine.procedure.fields import Fields
+from engine.procedure.limit_typed import unknown_name
 from engine.procedure.model import Entry, Known
+from engine.procedure.offer import DAY, gaps
 from engine.procedure.scope import Scope, condition
 from engine.procedure.tables import KNOWN_WORDS
 from engine.quantity.pin_rows import NOT_NAMES, PIN_MAP
@@ -40,6 +42,7 @@ def build_entry(given: Fields, scope: Scope, faults: Faults, *, default: Known) 
     unit = given.text("unit")
     _check_unit(given, unit, faults)
     _check_positions(given, unit, faults)
+    _check_offers(given, unit, scope, faults)
     hard, likely = _span(given, "hard", unit, faults), _span(given, "likely", unit, faults)
     if hard and likely and not (hard[0] <= likely[0] and likely[1] <= hard[1]):
         faults.add(given.place.key("likely"), "lies outside hard; the likely range is a part of the hard one")
@@ -60,6 +63,7 @@ def build_entry(given: Fields, scope: Scope, faults: Faults, *, default: Known) 
         group=given.text("group"),
         positions=given.texts("positions"),
         far=given.texts("far"),
+        offers=given.texts("offers"),
         when=condition(given, "when", scope, faults),
     )
 
@@ -92,6 +96,15 @@ def _check_positions(given: Fields, unit: str, faults: Faults) -> None:
             faults.add(given.place.key(key), f'belongs to unit = "{PIN_MAP}"; {given.text("id")} is in "{unit}"')
         elif fault := _names_fault(given.texts(key)):
             faults.add(given.place.key(key), fault)
+
+
+def _check_offers(given: Fields, unit: str, scope: Scope, faults: Faults) -> None:
+    if given.has("offers") and given.has("unit") and unit != "words":
+        faults.add(given.place.key("offers"), f'belongs to unit = "words"; {given.text("id")} is in "{unit}"')
+    known = {**scope.units, DAY: ""}
+    for name in gaps(given.texts("offers")):
+        if name not in known:
+            faults.add(given.place.key("offers"), unknown_name(name, known))
 
 
 def _names_fault(names: tuple[str, ...]) -> str:

@@ -31,7 +31,7 @@ HAND_S = 0.4
 """Bringing the hand to the keys [s], same source."""
 
 ENTER = 1
-"""Keys that end a typed value."""
+"""Keys that end a typed value, or take words that are offered."""
 
 KEYS = {"yes/no": 1, "choice": 1, "wire": 5 + ENTER, "words": 20 + ENTER, "": 2 + ENTER}
 """Keys of one answer that is no measured number (project estimate); a choice is one key and needs no Enter."""
@@ -140,5 +140,6 @@ def job_effort(procedure: Procedure) -> Effort:
 
 def _entry(entry: Entry) -> Effort:
     keys = KEYS["words"] if len(entry.choices) > MOST_PICKED else KEYS.get(entry.unit, NUMBER_KEYS)
+    keys = ENTER if entry.offers else keys
     keys = ROW_KEYS * len(entry.positions) or keys
     return Effort(keys * entry.repeats, entry.repeats)

@@ -7,6 +7,7 @@ from engine.procedure.limit import Expression
 from engine.procedure.load import Loaded
 from engine.procedure.model import Entry, Step
 from engine.procedure.model_circuit import CircuitPart, FromPlan, Operand, Reference
+from engine.procedure.offer import gaps
 
 Found = Iterator[tuple[Place, str]]
 
@@ -62,8 +63,10 @@ def _asked(loaded: Loaded, step: Step) -> list[Entry]:
 
 
 def _uses(loaded: Loaded, step: Step) -> Iterator[tuple[Place, frozenset[str]]]:
-    """Give every place of a step that judges, with the entries it uses."""
+    """Give every place of a step that judges or offers words, with the entries it uses."""
     fields = loaded.steps[step.id]
+    for entry in step.readings:
+        yield loaded.entries[entry.id].place.key("offers"), frozenset(gaps(entry.offers))
     for table, limit in zip(fields.tables("limit"), step.limits, strict=False):
         yield table.place.key("is"), limit.expression.names
     for table, check in zip(fields.tables("check"), step.checks, strict=False):

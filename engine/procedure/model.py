@@ -39,6 +39,7 @@ class Entry:
     ``yes/no``, ``choice``, ``words`` or ``pin map``. ``hard`` and ``likely`` are (low, high) in **base units**.
     ``skip`` are the reasons that "not measured" may be given with. ``group`` names readings that belong to the same
     minute. ``positions`` are the rows of a pin map, ``far`` the positions at its other end (the same if empty).
+    ``offers`` are clauses of words that one key takes; gaps such as ``<new_wire>`` are filled from what was given.
     """
 
     id: str
@@ -57,6 +58,7 @@ class Entry:
     group: str = ""
     positions: tuple[str, ...] = ()
     far: tuple[str, ...] = ()
+    offers: tuple[str, ...] = ()
     when: Expression | None = None
 
 

@@ -31,6 +31,7 @@ from engine.source import Authority, Seen
 STEP_ID = Text(r"[a-z][a-z0-9]*(-[a-z0-9]+)*", 'small letters, digits and hyphens, such as "prove-dead"')
 ENTRY_ID = Text(r"[a-z][a-z0-9]*(_[a-z0-9]+)*", 'small letters, digits and underscores, such as "strip_length"')
 POSITION_NAME = Text(NAME, 'one to eight letters and digits, such as "7" or "left"')
+CHOICE = Text(r"[^;]*[^;\s][^;]*", 'words without ";", which parts several values in one line')
 TOPIC = Text()
 
 CONDITION = Text()
@@ -69,9 +70,10 @@ ENTRY = Table(
         "instrument": Key(Named("instrument", instrument_ids), "the usual instrument, by its id"),
         "signed": Key(YesNo(), "whether + or - must be typed"),
         "over_range": Key(YesNo(), "whether OL is an answer"),
-        "choices": Key(Listed(Text(), 2), "the answers to choose from"),
+        "choices": Key(Listed(CHOICE, 2), "the answers to choose from"),
         "positions": Key(Listed(POSITION_NAME, 1, MOST_ROWS), "the positions of a pin map, each a row"),
         "far": Key(Listed(POSITION_NAME, 1, MOST_FAR), "the positions of its other end, if they are others"),
+        "offers": Key(Listed(Text(), 1), "clauses of the words that one key takes: <id> is a value, <date> the day"),
         "skip": Key(Listed(Text(), 1), "the reasons for not measuring it"),
         "repeats": Key(Whole(1, 9), "how often it is taken"),
         "group": Key(Text(), "readings of one group belong to the same minute"),
@@ -86,6 +88,7 @@ ENTRY = Table(
         },
         {"if": unit_in("choice"), "then": having("choices"), "else": without("choices")},
         {"if": unit_in(PIN_MAP), "then": having("positions"), "else": without("positions", "far")},
+        {"if": unit_in("words"), "else": without("offers")},
     ),
 )
 

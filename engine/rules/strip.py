@@ -11,6 +11,13 @@ from engine.trade.decision import at_most, between
 from engine.trade.reading import combined, expanded
 from engine.trade.termination import strip_window_m
 
+ON_COPPER, INSULATION, NO_COPPER = HELD = (
+    "copper under every screw, no insulation",
+    "insulation under a screw",
+    "a screw has no copper under it",
+)
+"""What is seen when the end is held in its terminal."""
+
 BARE_M = 0.002
 """The most copper that may show outside a set-screw terminal [m]. Source: this project's rule."""
 
@@ -21,7 +28,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     uncertainty = expanded(
         combined([standard_u("strip", strip, "cal", context), standard_u("depth", depth, "cal", context)])
     )
-    parts = [*_evidence(given), _length(strip, low, high, uncertainty, given), *_bare(bare, context)]
+    parts = [*_evidence(given.get("held")), _length(strip, low, high, uncertainty, given), *_bare(bare, context)]
     part = worst_part(parts)
     if part.verdict is Verdict.PASS:
         part = Part(Verdict.PASS, f"strip {_mm(strip)} mm fits a terminal {_mm(depth)} mm deep")
@@ -46,13 +53,12 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     )
 
 
-def _evidence(given: Mapping[str, Value]) -> list[Part]:
-    parts = []
-    if given["insulation_under_screw"] is True:
-        parts.append(Part(Verdict.FAIL, "insulation is under a screw: it clamps nothing", "strip longer, clamp again"))
-    if given["copper_under_screws"] is False:
-        parts.append(Part(Verdict.FAIL, "a screw has no copper under it", "strip longer or push the wire fully home"))
-    return parts
+def _evidence(held: Value | None) -> list[Part]:
+    if held == INSULATION:
+        return [Part(Verdict.FAIL, "insulation is under a screw: it clamps nothing", "strip longer, clamp again")]
+    if held == NO_COPPER:
+        return [Part(Verdict.FAIL, "a screw has no copper under it", "strip longer or push the wire fully home")]
+    return []
 
 
 def _length(strip: float, low: float, high: float, uncertainty: float, given: Mapping[str, Value]) -> Part:
@@ -67,8 +73,7 @@ def _length(strip: float, low: float, high: float, uncertainty: float, given: Ma
             f"{remedy}, or measure with a finer caliper",
         )
     side = "under" if nearer == low else "over"
-    seen = given["copper_under_screws"] is True and given["insulation_under_screw"] is False
-    if seen:
+    if given.get("held") == ON_COPPER:
         text = f"strip {_mm(strip)} mm is {side} {_mm(nearer)} mm, yet both screws stand on copper"
         return Part(Verdict.MARGINAL, text, remedy)
     return Part(Verdict.FAIL, f"strip {_mm(strip)} mm is {side} {_mm(nearer)} mm", remedy)
@@ -105,8 +110,13 @@ CHECK = Check(
             required=False,
             instrument="cal",
         ),
-        Input(name="copper_under_screws", unit="yes/no", says="is copper under every screw", required=False),
-        Input(name="insulation_under_screw", unit="yes/no", says="is insulation under any screw", required=False),
+        Input(
+            name="held",
+            unit="choice",
+            says="what is seen when it is held in the terminal",
+            choices=HELD,
+            required=False,
+        ),
     ),
     judge=_judge,
     sources=(own_rule("strip depth - 1.5 to + 2 mm, bare copper at most 2 mm"), GUARD_BAND),

@@ -49,7 +49,7 @@ class EntryRow:
 
     ``hint`` says unit and likely range ("V, usually 12.4 to 12.9"). ``shown`` is the value in words with the other
     system in brackets, ``raw`` the text as typed. ``choices`` are the words to pick from (yes/no and choice entries),
-    ``map`` is a given pin map.
+    ``map`` is a given pin map, ``offer`` the words that Enter alone takes.
     """
 
     id: str
@@ -65,6 +65,7 @@ class EntryRow:
     signed: bool = False
     known: str = ""
     map: MapPicture | None = None
+    offer: str = ""
 
 
 @dataclass(frozen=True, slots=True)

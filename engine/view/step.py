@@ -13,6 +13,7 @@ from engine.session.standing import standing
 from engine.session.state import State
 from engine.session.where_lost import where_lost
 from engine.view.models import ConnectorPicture, PartRow, PlanView, PositionRow, Shut, StepView, VerdictView, WarnView
+from engine.view.offers import with_offers
 from engine.view.plan import plan_view
 from engine.view.values import rows
 from engine.view.verdicts import step_verdicts, verdict_view
@@ -41,7 +42,7 @@ def step_view(procedure: Procedure, state: State, step_id: str, now: datetime) -
         warnings=tuple(_warning(w) for w in step.warnings),
         action=step.action,
         why=step.why,
-        rows=rows(procedure, state, step),
+        rows=with_offers(procedure, state, rows(procedure, state, step), now),
         parts=_parts(state, step),
         verdicts=_verdicts(procedure, state, step, findings),
         connector=_connector(step.view) if step.view else None,

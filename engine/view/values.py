@@ -16,15 +16,23 @@ REASONS = ("no instrument at hand", "cannot be reached", "does not apply here", 
 """Reasons for "not measured" where the procedure lists none."""
 
 
-def shown(entry: Entry, taken: Taken) -> str:
-    """Return a given value in words, with its sign where one is demanded, the other system of units in brackets."""
+def shown(entry: Entry, taken: Taken, *, both: bool = True) -> str:
+    """Return a given value in words, with its sign where one is demanded, the other system of units in brackets.
+
+    Args:
+        entry: What was asked.
+        taken: What was given.
+        both: Whether the other system of units follows.
+    """
     if taken.over:
         return "over range (open)"
     if taken.yes is not None:
         return "yes" if taken.yes else "no"
     if taken.label is not None:
         return taken.label
-    return "" if taken.number is None else show(taken.number, entry.unit, step=taken.digit or None, sign=entry.signed)
+    if taken.number is None:
+        return ""
+    return show(taken.number, entry.unit, step=taken.digit or None, both=both, sign=entry.signed)
 
 
 def rows(procedure: Procedure, state: State, step: Step) -> tuple[EntryRow, ...]:

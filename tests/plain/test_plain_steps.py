@@ -126,3 +126,18 @@ def test_a_shut_step_says_why_and_an_empty_line_goes_to_what_it_needs(tmp_path: 
     assert 'Shut: needs step 1, "first", again' in talked.text
     assert "This was done, and no longer holds. .redo does it again" in talked.text
     assert talked.after(5).startswith("recorded: this step is open again\n\nStep 1 of 2")
+
+
+OFFERING = """
+  [[step.reading]]
+  id = "tag"
+  ask = "Words on the tag"
+  unit = "words"
+  offers = ["volts <volts>"]"""
+
+
+def test_an_empty_line_takes_the_words_that_are_offered(tmp_path: Path) -> None:
+    talked = talk(begin(procedure(step("first", "", reading("volts") + OFFERING)), tmp_path), "12.5", "")
+    assert talked.after(0).endswith("Words on the tag (Enter alone takes: volts 12.5 V):\n")
+    assert talked.after(1).startswith("recorded: volts 12.5 V\n")
+    assert talked.runner.state.given["tag"].taken.raw == "volts 12.5 V"

@@ -33,6 +33,13 @@ def test_a_plain_step_is_hand_thought_and_one_key() -> None:
     assert step_effort(job(PLAIN), PLAIN).seconds(COLD_KEY_S) == pytest.approx(2.95)
 
 
+def test_words_that_are_offered_are_a_thought_and_one_key() -> None:
+    """1.35 s + 0.28 s, and the key that ends the step without a thought of its own: 0.4 s + 0.28 s."""
+    words = Entry(id="e", ask="e", unit="words", offers=("<date>",))
+    step = Step(id="a", section="s", title="t", action="x", why="y", readings=(words,))
+    assert step_effort(job(step), step).seconds() == pytest.approx(1.35 + 0.28 + 0.4 + 0.28)
+
+
 def test_a_value_is_one_thought_its_signs_and_enter() -> None:
     """Four figures and Enter: 1.35 s + 5 x 0.28 s = 2.75 s."""
     assert value(5).seconds() == pytest.approx(2.75)

@@ -44,6 +44,12 @@ def test_a_reading_used_before_it_is_taken_is_a_fault() -> None:
     ]
 
 
+def test_words_offered_from_a_reading_that_comes_later_are_a_fault() -> None:
+    words = '\n  [[step.reading]]\n  id = "tag"\n  ask = "Words"\n  unit = "words"\n  offers = ["<strip_length>"]\n'
+    (fault,) = faults(changed('name = "plan"\n', f'name = "plan"\n{words}'))
+    assert fault.endswith("offers: uses strip_length before it is taken; take it in this step or an earlier one")
+
+
 def test_a_condition_on_a_reading_that_comes_later_is_a_fault() -> None:
     text = changed('asks = ["motor_current"', 'when = "strip_length > 5 mm"\nasks = ["motor_current"')
     assert faults(text) == [

@@ -67,7 +67,7 @@ def test_a_page_that_does_ask_for_something_would_be_noticed(tmp_path: Path) -> 
 def test_the_printed_page_holds_the_head_the_last_reading_and_the_last_source(tmp_path: Path) -> None:
     text = printed(tmp_path, page(audit_file(CLEAN)))
     assert audit_file(CLEAN).head in text
-    assert "Bow motor 48 A 24 V; 6 AWG 105; breaker 60 A at bank" in " ".join(text.split())
+    assert "Bow motor 48 A 24 V; 6 AWG 105 degC; breaker 60 A at bank" in " ".join(text.split())
     assert "Where the limits come from" in text
 
 

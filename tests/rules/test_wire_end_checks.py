@@ -72,14 +72,19 @@ def test_bare_copper_outside(bare: str, verdict: str) -> None:
 
 def test_insulation_under_a_screw_fails_whatever_the_length() -> None:
     # Source: this project's rule: the real evidence is copper under both screws, insulation under none.
-    found = judged("strip", depth="14", strip="14", insulation_under_screw="yes")
+    found = judged("strip", depth="14", strip="14", held="insulation under a screw")
     assert found.verdict is Verdict.FAIL
 
 
 def test_copper_under_both_screws_excuses_the_length() -> None:
     # Source: this project's rule.
-    seen = {"copper_under_screws": "yes", "insulation_under_screw": "no"}
-    assert judged("strip", depth="14", strip="11", **seen).verdict is Verdict.MARGINAL
+    seen = "copper under every screw, no insulation"
+    assert judged("strip", depth="14", strip="11", held=seen).verdict is Verdict.MARGINAL
+
+
+def test_a_screw_without_copper_fails_whatever_the_length() -> None:
+    # Source: this project's rule.
+    assert judged("strip", depth="14", strip="14", held="a screw has no copper under it").verdict is Verdict.FAIL
 
 
 def test_strip_is_the_same_in_inches() -> None:

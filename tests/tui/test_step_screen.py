@@ -64,6 +64,23 @@ async def test_a_value_is_reported_as_typed() -> None:
         assert (entered.entry, entered.text) == ("bank-volts", "24.9")
 
 
+async def test_enter_alone_takes_the_words_that_are_offered() -> None:
+    offering = row(unit="words", hint="Enter alone takes: 6 AWG; 2 May", offer="6 AWG; 2 May")
+    async with OneScreen(StepScreen(step(rows=(offering,), ready=False))).run_test() as pilot:
+        assert "Enter alone takes: 6 AWG; 2 May" in screen_text(pilot.app)
+        await pilot.press("enter")
+        (entered,) = told(pilot.app)
+        assert (entered.entry, entered.text) == ("bank-volts", "6 AWG; 2 May")
+
+
+async def test_words_that_are_typed_stand_in_the_place_of_those_offered() -> None:
+    offering = row(unit="words", hint="Enter alone takes: 6 AWG", offer="6 AWG")
+    async with OneScreen(StepScreen(step(rows=(offering,), ready=False))).run_test() as pilot:
+        await pilot.press(*"other", "enter")
+        (entered,) = told(pilot.app)
+        assert entered.text == "other"
+
+
 async def test_several_values_in_one_line_are_reported_together() -> None:
     view = step(rows=(row("a"), row("b")), ready=False)
     async with OneScreen(StepScreen(view)).run_test() as pilot:

@@ -2,16 +2,22 @@
 
 import pytest
 
-from engine.session.gates import current_step
+from engine.session.answer import Understood, understand
+from engine.session.apply import apply
+from engine.session.decide_entry import copy_of
+from engine.session.events import Stamped
+from engine.session.gates import current_step, open_entries
 from engine.session.runner import Runner
 from engine.view.models import StepView
+from tests.bench.bench_keying import GOAL_MIN, keyed
 from tests.tui.pressing import QuickApp, do_one, opened, settled
 from tests.tui.screen_help import SIZES, OneScreen, screen_text
-from tests.tui.walker import GOOD, bow_receptacle, commands, runner, view_of, walk
+from tests.tui.walker import GOOD, answer, bow_receptacle, commands, runner, view_of, walk
 from tui.draw.pages import Room, paged
 from tui.draw.step import place_lines, step_blocks
 from tui.screens.closing import ClosingScreen
 from tui.screens.step import StepScreen
+from tui.step_mode import Mode
 
 MOST_PAGES_OF_A_PLAN = {(40, 12): 3, (60, 20): 2, (80, 24): 1}
 MOST_PAGES = {(40, 12): 3, (60, 20): 2}
@@ -33,6 +39,43 @@ async def test_the_job_is_keyed_from_the_first_fact_to_closed() -> None:
         assert pilot.app.faults == []
     assert job.state.closed
     assert job.state.clean
+
+
+async def test_the_job_is_keyed_with_the_values_of_a_step_in_one_line() -> None:
+    job = runner()
+    async with QuickApp(job).run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        lines = 0
+        while not isinstance(pilot.app.screen, ClosingScreen):
+            screen = pilot.app.screen
+            if isinstance(screen, StepScreen) and screen.mode is Mode.TYPED and screen.read_to_end:
+                screen.entry.value = line_of(job, screen.view.id)
+                lines += ";" in screen.entry.value
+                await pilot.press("enter")
+                await settled(pilot)
+            else:
+                await do_one(pilot, job)
+        await pilot.press("g")
+        await settled(pilot)
+        assert pilot.app.faults == []
+    assert job.state.clean
+    assert lines > 20
+
+
+def test_that_way_it_takes_six_minutes_of_keyboard_at_most() -> None:
+    """By the keystroke-level model at a usual pace; that a line is one argument, with one thought, is from memory."""
+    assert keyed(runner()).in_lines.seconds() <= 60 * GOAL_MIN
+
+
+def line_of(job: Runner, step: str) -> str:
+    """Return all values of a step that are still to be typed, as they come to be asked, in one line."""
+    ahead, texts = copy_of(job.state), []
+    while asked := open_entries(job.procedure, ahead, job.procedure.step_by_id[step]):
+        texts.append(answer(job, asked[0].id))
+        taken = understand(asked[0], step, texts[-1])
+        assert isinstance(taken, Understood)
+        apply(ahead, Stamped(ahead.count, ahead.last_at, ahead.last_mono, taken.taken))
+    return "; ".join(texts)
 
 
 def words_of(view: StepView) -> list[str]:

@@ -50,6 +50,7 @@ def _value(face: "PlainFace", view: StepView, text: str) -> None:
     row = row_asked(view)
     if row is None:
         return
+    text = text or row.offer
     if not text:
         face.tell("Nothing was typed. Type the value; or .skip if it was not measured.")
         return

@@ -253,7 +253,11 @@ class StepScreen(WishScreen):
         if asked is None:
             return
         if not text.strip():
-            if not self.read_on():
+            if self.read_on():
+                return
+            if asked.offer:
+                self._report(self.Entered(asked.id, asked.offer))
+            else:
                 self.show_refusal(self.view.wants)
             return
         if ";" in text and asked.unit != "words":
