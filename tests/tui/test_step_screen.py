@@ -65,9 +65,9 @@ async def test_a_value_is_reported_as_typed() -> None:
 
 
 async def test_enter_alone_takes_the_words_that_are_offered() -> None:
-    offering = row(unit="words", hint="Enter alone takes: 6 AWG; 2 May", offer="6 AWG; 2 May")
+    offering = row(unit="words", hint="Enter alone takes: 6 AWG; 2 May", offer="6 AWG; 2 May", known="seen")
     async with OneScreen(StepScreen(step(rows=(offering,), ready=False))).run_test() as pilot:
-        assert "Enter alone takes: 6 AWG; 2 May" in screen_text(pilot.app)
+        assert "Enter alone takes: 6 AWG; 2 May\n" in screen_text(pilot.app)
         await pilot.press("enter")
         (entered,) = told(pilot.app)
         assert (entered.entry, entered.text) == ("bank-volts", "6 AWG; 2 May")

@@ -100,5 +100,7 @@ def _value(row: EntryRow, width: int, *, now: bool) -> list[Line]:
     lines = wrap([piece(row.ask, "now")], width, mark) + why
     if row.choices:
         return lines + choice_lines(row.choices, width)
+    if row.offer:
+        return lines + wrap([piece(row.offer, "value")], width, piece("  Enter alone takes: ", "hint"), hang=4)
     hint = "; ".join(text for text in (row.hint, row.known) if text)
     return lines + (wrap([piece(hint, "hint")], width, piece("  ")) if hint else [])
