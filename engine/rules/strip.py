@@ -25,10 +25,15 @@ BARE_M = 0.002
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     depth, strip, bare = number(given, "depth"), number(given, "strip"), maybe(given, "bare")
     low, high = strip_window_m(depth)
+    held = _held(given)
     uncertainty = expanded(
         combined([standard_u("strip", strip, "cal", context), standard_u("depth", depth, "cal", context)])
     )
-    parts = [*_evidence(given.get("held")), _length(strip, low, high, uncertainty, given), *_bare(bare, context)]
+    parts = [
+        *_evidence(held),
+        _length(strip, low, high, uncertainty, on_copper=held == ON_COPPER),
+        *_bare(bare, context),
+    ]
     part = worst_part(parts)
     if part.verdict is Verdict.PASS:
         part = Part(Verdict.PASS, f"strip {_mm(strip)} mm fits a terminal {_mm(depth)} mm deep")
@@ -53,6 +58,16 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     )
 
 
+def _held(given: Mapping[str, Value]) -> Value | None:
+    """Return what was seen in the terminal; logs of earlier versions told it by two answers."""
+    if given.get("insulation_under_screw") is True:
+        return INSULATION
+    if given.get("copper_under_screws") is False:
+        return NO_COPPER
+    both = given.get("copper_under_screws") is True and given.get("insulation_under_screw") is False
+    return ON_COPPER if both else given.get("held")
+
+
 def _evidence(held: Value | None) -> list[Part]:
     if held == INSULATION:
         return [Part(Verdict.FAIL, "insulation is under a screw: it clamps nothing", "strip longer, clamp again")]
@@ -61,7 +76,7 @@ def _evidence(held: Value | None) -> list[Part]:
     return []
 
 
-def _length(strip: float, low: float, high: float, uncertainty: float, given: Mapping[str, Value]) -> Part:
+def _length(strip: float, low: float, high: float, uncertainty: float, *, on_copper: bool) -> Part:
     verdict = between(strip, low, high, uncertainty)
     if verdict is Verdict.PASS:
         return Part(verdict, "")
@@ -73,7 +88,7 @@ def _length(strip: float, low: float, high: float, uncertainty: float, given: Ma
             f"{remedy}, or measure with a finer caliper",
         )
     side = "under" if nearer == low else "over"
-    if given.get("held") == ON_COPPER:
+    if on_copper:
         text = f"strip {_mm(strip)} mm is {side} {_mm(nearer)} mm, yet both screws stand on copper"
         return Part(Verdict.MARGINAL, text, remedy)
     return Part(Verdict.FAIL, f"strip {_mm(strip)} mm is {side} {_mm(nearer)} mm", remedy)
@@ -117,6 +132,8 @@ CHECK = Check(
             choices=HELD,
             required=False,
         ),
+        Input(name="copper_under_screws", unit="yes/no", says="earlier form of held", required=False),
+        Input(name="insulation_under_screw", unit="yes/no", says="earlier form of held", required=False),
     ),
     judge=_judge,
     sources=(own_rule("strip depth - 1.5 to + 2 mm, bare copper at most 2 mm"), GUARD_BAND),

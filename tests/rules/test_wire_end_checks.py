@@ -87,6 +87,20 @@ def test_a_screw_without_copper_fails_whatever_the_length() -> None:
     assert judged("strip", depth="14", strip="14", held="a screw has no copper under it").verdict is Verdict.FAIL
 
 
+@pytest.mark.parametrize(
+    ("copper", "insulation", "held"),
+    [
+        ("yes", "no", "copper under every screw, no insulation"),
+        ("yes", "yes", "insulation under a screw"),
+        ("no", "no", "a screw has no copper under it"),
+    ],
+)
+def test_the_two_answers_of_earlier_logs_are_judged_alike(copper: str, insulation: str, held: str) -> None:
+    earlier = judged("strip", depth="14", strip="11", copper_under_screws=copper, insulation_under_screw=insulation)
+    now = judged("strip", depth="14", strip="11", held=held)
+    assert (earlier.verdict, earlier.sentence, earlier.remedy) == (now.verdict, now.sentence, now.remedy)
+
+
 def test_strip_is_the_same_in_inches() -> None:
     # Source: 1 in = 25.4 mm by definition: 9/16 in = 14.2875 mm.
     inch = judged("strip", depth="9/16 in", strip="5/8 in")
