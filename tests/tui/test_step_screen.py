@@ -57,6 +57,15 @@ async def test_digits_may_be_typed_as_fast_as_one_likes() -> None:
         assert app.one.entry.value == "222"
 
 
+async def test_enter_after_a_value_counts_however_soon_it_follows_another() -> None:
+    app = OneScreen(StepScreen(step(rows=(row(),), ready=False)))
+    app.seconds = lambda: 5.0
+    async with app.run_test() as pilot:
+        await pilot.press("enter", "2", "enter", "enter")
+        (entered,) = told(app)
+        assert entered.text == "2"
+
+
 async def test_a_value_is_reported_as_typed() -> None:
     async with OneScreen(StepScreen(step(rows=(row(),), ready=False))).run_test() as pilot:
         await pilot.press("2", "4", "full_stop", "9", "enter")

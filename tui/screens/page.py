@@ -204,10 +204,13 @@ class PageScreen(Screen[Result]):
 
     def on_key(self, event: events.Key) -> None:
         """Let a double press go by, and take the keys that this screen reads itself."""
-        if (event.key not in _FREE and self.looks.repeats.too_soon(event.key)) or self.take_key(
-            event.character or event.key
-        ):
+        again = event.key not in _FREE and self.looks.repeats.too_soon(event.key)
+        if (again and not self._ends_text(event.key)) or self.take_key(event.character or event.key):
             self._swallow(event)
+
+    def _ends_text(self, key: str) -> bool:
+        """True if a key ends what was typed: a bounce of the Enter before would find the entry line empty."""
+        return key == "enter" and self.wants_entry() and bool(self.entry.value)
 
     @property
     def looks(self) -> "Looks":
