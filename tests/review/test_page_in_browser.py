@@ -71,6 +71,16 @@ def test_the_printed_page_holds_the_head_the_last_reading_and_the_last_source(tm
     assert "Where the limits come from" in text
 
 
+@READABLE
+def test_the_first_sheet_says_what_a_surveyor_needs_and_ten_hold_the_longest_job(tmp_path: Path) -> None:
+    sheets = printed(tmp_path, page(audit_file(CLEAN)).replace("@page {", "@page { size: A4;")).rstrip("\f").split("\f")
+    first = " ".join(sheets[0].split())
+    wanted = ("Grey Heron", "closed, clean", "whole", "Holds opened on evidence: 7 of 7", "Not measured, not done")
+    assert [words for words in (*wanted, audit_file(CLEAN).head, "as found", "as planned") if words not in first] == []
+    assert "Step by step" not in " ".join(sheets[:2])
+    assert len(sheets) <= 10
+
+
 @pytest.mark.parametrize("size", ["A4", "Letter"])
 @READABLE
 def test_on_either_paper_no_word_runs_over_the_right_edge(tmp_path: Path, size: str) -> None:
