@@ -12,7 +12,7 @@ from engine.session.clock import GivenClock
 from engine.session.play import begin
 from engine.shipped import find, folder
 from engine.view.step import step_view
-from tui.cli import COMMANDS
+from tui.cli import COMMANDS, main
 from tui.draw.pages import Room
 from tui.draw.step import place_lines, step_blocks
 
@@ -48,3 +48,16 @@ def test_what_is_shown_of_a_log_stands_in_the_sample(block: str) -> None:
 
 def test_every_command_that_the_readme_names_is_there() -> None:
     assert set(re.findall(r"`?tugtest ([a-z]+)", README)) <= set(COMMANDS)
+
+
+ROWS = re.findall(r"^\| `tugtest ([a-z]+)(.*)\|$", README, re.MULTILINE)
+
+
+@pytest.mark.parametrize(("command", "said"), ROWS, ids=[command for command, _ in ROWS])
+def test_every_option_that_the_table_names_is_one_of_its_command(
+    command: str, said: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with pytest.raises(SystemExit):
+        main([command, "--help"])
+    known = set(re.findall(r"(--[a-z-]+)", capsys.readouterr().out))
+    assert set(re.findall(r"(--[a-z-]+)", said)) <= known
