@@ -34,6 +34,7 @@ CHECK_NAMES: tuple[str, ...] = (
     "lamp",
     "fuse-load",
     "solar",
+    "solar-wire",
     "pump",
     "pin-map",
     "sensor",

@@ -42,6 +42,7 @@ NAMES = [
     "lamp",
     "fuse-load",
     "solar",
+    "solar-wire",
     "pump",
     "pin-map",
     "sensor",
