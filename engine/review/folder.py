@@ -56,6 +56,7 @@ def look(
     folder: Path,
     index: Index,
     *,
+    apart: Iterable[Path] = (),
     jobs: int = 0,
     workers: Executor | None = None,
     progress: Callable[[int, int], None] | None = None,
@@ -66,6 +67,7 @@ def look(
     Args:
         folder: The folder.
         index: What is known already; it learns what is audited.
+        apart: Files of the folder that are known to be no logs, such as a rubric that lies there.
         jobs: Processes [count]; one for each core if 0.
         workers: Who audits instead of processes here; they are sent the bytes of the logs.
         progress: Is told how many logs are done, of how many.
@@ -74,7 +76,8 @@ def look(
     Raises:
         OSError: if the folder cannot be read.
     """
-    paths = logs_in(folder.resolve())
+    left_out = {path.resolve() for path in apart}
+    paths = [path for path in logs_in(folder.resolve()) if path not in left_out]
     found: dict[Path, LogRow] = {}
     told = _Telling(len(paths), progress, stop)
     jobs, audited = jobs or os.cpu_count() or 1, 0

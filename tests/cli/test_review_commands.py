@@ -17,6 +17,7 @@ from tests.review.forging import ALTERED_AT, GIVEN, REVISION
 from tests.review.test_texts import weakened
 from tui.commands import review as command
 
+TOP = Path(__file__).resolve().parents[2]
 LOGS = ("grey-heron-clean.toml", "grey-heron-altered.toml", "marsh-tern-mended.toml")
 
 
@@ -46,6 +47,14 @@ def test_a_review_has_one_line_a_log_worst_first(tugtest: Tugtest, logs: Path) -
     assert ran.out.splitlines()[0] == "3 logs: 2 clean, 0 to look at, 1 not to be trusted"
     assert numbered(ran.out) == ["grey-heron-altered.toml", "grey-heron-clean.toml", "marsh-tern-mended.toml"]
     assert f"look at: altered: event {ALTERED_AT}" in ran.out
+
+
+def test_a_rubric_that_lies_beside_the_logs_is_none_of_them(tugtest: Tugtest, logs: Path) -> None:
+    rubric = shutil.copy(TOP / "engine" / "review" / "rubric.toml", logs / "ours.toml")
+    (logs / "grey-heron-altered.toml").unlink()
+    assert tugtest("review", str(logs)).status == 2
+    ran = tugtest("review", str(logs), "--rubric", str(rubric))
+    assert (ran.status, ran.out.splitlines()[0]) == (0, "2 logs: 2 clean, 0 to look at, 0 not to be trusted")
 
 
 def test_clean_logs_alone_have_status_zero(tugtest: Tugtest, logs: Path) -> None:
