@@ -31,8 +31,8 @@ from tui.commands.common import NotUsable
 class ReviewDesk:
     """A folder under review. ``hidden`` hides persons, files and assets; ``all_likeness`` looks at any size.
 
-    ``apart`` are files that are known to be no logs. ``scheduler`` is the address of other machines that audit. ``compared`` is True once the logs were held against each
-    other; ``left_out`` says which were not.
+    ``apart`` are files that are known to be no logs. ``scheduler`` is the address of other machines that audit.
+    ``compared`` is True once the logs were held against each other; ``left_out`` says which were not.
     """
 
     folder: Path
