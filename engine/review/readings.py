@@ -5,12 +5,12 @@ from dataclasses import dataclass
 
 from engine.finding import Finding, Verdict
 from engine.procedure.model import Entry, Procedure, Step
-from engine.procedure.model_circuit import PLAN
 from engine.quantity import show
 from engine.review.audit import Audit
 from engine.review.sources import findings_at_end
 from engine.session.events import Taken
 from engine.session.gates import applicable, entries
+from engine.session.judge import keyed
 from engine.session.state import FoundState, State
 from engine.source import Source
 
@@ -78,7 +78,7 @@ def _row(
         reason = state.absent.get(entry.id, "")
         return ReadingRow(log, step.id, entry.id, entry.ask, "absent" if reason else "open", reason=reason)
     keys = using(procedure, step, entry.id)
-    found = [(k, f) for (at, k), f in state.findings.items() if at == step.id and _is_of(k, keys)]
+    found = [(k, f) for (at, k), f in state.findings.items() if at == step.id and k in keys]
     taken = given.taken
     return ReadingRow(
         log=log,
@@ -106,19 +106,9 @@ def _row(
 
 def using(procedure: Procedure, step: Step, entry: str) -> frozenset[str]:
     """Return the keys of the findings of ``step`` that depend on ``entry``."""
-    keys = {
-        check.name
-        for check in step.checks
-        if entry in (procedure.plan_entries if check.name == PLAN else check.entries)
-    }
+    checks = {key for key, check in keyed(step) if entry in procedure.of_check(check)}
     limits = {f"limit {n}" for n, limit in enumerate(step.limits, start=1) if entry in limit.expression.names}
-    return frozenset(keys | limits)
-
-
-def _is_of(key: str, names: frozenset[str]) -> bool:
-    """Return whether a finding's key is one of these; a check made twice in a step has a number behind its name."""
-    base, _, number = key.rpartition(" ")
-    return key in names or (number.isdigit() and base in names)
+    return frozenset(checks | limits)
 
 
 def _sources(finding: Finding | None) -> tuple[Source, ...]:

@@ -104,3 +104,10 @@ def test_a_corrected_reading_shows_what_it_replaced() -> None:
 def test_a_log_that_cannot_be_walked_has_no_readings(tmp_path: Path) -> None:
     (tmp_path / "x.toml").write_bytes(b"hello")
     assert readings(audit_file(tmp_path / "x.toml")) == ()
+
+
+def test_a_reading_has_the_findings_that_rest_on_it_and_not_those_of_the_next_one() -> None:
+    """Two joints of one step are judged by the same check, each on its own drop."""
+    rows = {row.entry: row for row in readings(audit_file(CLEAN))}
+    own = {entry: rows[entry].findings for entry in ("mv_1", "mv_2")}
+    assert own == {"mv_1": ("load-test: joint",), "mv_2": ("load-test: joint 2",)}
