@@ -23,7 +23,7 @@ class NotAttached(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class FileCheck:
-    """An attached file as the audit finds it: ``whole``, ``missing`` or ``changed``."""
+    """An attached file as the audit finds it: ``whole``, ``missing`` (or not to be read) or ``changed``."""
 
     name: str
     verdict: str
@@ -94,9 +94,13 @@ def check_files(log: Path, state: State) -> tuple[FileCheck, ...]:
 
 def _verdict(folder: Path, name: str, sha256: str) -> str:
     path = folder / name
-    if path.parent != folder or not path.is_file() or path.is_symlink():
+    try:
+        if path.parent != folder or not path.is_file() or path.is_symlink():
+            return "missing"
+        with path.open("rb") as file:
+            return "whole" if hashlib.file_digest(file, "sha256").hexdigest() == sha256 else "changed"
+    except (OSError, ValueError):  # a name that no file can have, or a file that cannot be read
         return "missing"
-    return "whole" if hashlib.sha256(path.read_bytes()).hexdigest() == sha256 else "changed"
 
 
 def _ending(source: Path) -> str:

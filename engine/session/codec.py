@@ -3,6 +3,7 @@
 import types
 from collections.abc import Mapping
 from dataclasses import MISSING, fields
+from datetime import datetime
 from typing import Any, Union, cast, get_args, get_origin, get_type_hints
 
 from engine.session import events
@@ -66,7 +67,8 @@ def from_flat(flat: Mapping[str, object]) -> Stamped:
     """Return the event that a flat table says.
 
     Raises:
-        NotAnEvent: if the event is unknown, or a key is unknown, missing or of another type.
+        NotAnEvent: if the event is unknown, a key is unknown, missing or of another type, or its time is no time with
+            its zone.
     """
     word = str(flat.get("event", ""))
     kind = _TYPES.get(word)
@@ -76,7 +78,16 @@ def from_flat(flat: Mapping[str, object]) -> Stamped:
     n, at, mono = flat.get("n"), flat.get("at"), flat.get("mono")
     if not (type(n) is int and isinstance(at, str) and type(mono) in (int, float)):
         raise NotAnEvent(f'event "{word}" lacks its number or time')
+    if not _is_time(at):
+        raise NotAnEvent(f'event {n} has no readable time: "{at[:40]}"')
     return Stamped(n, at, float(cast(float, mono)), kind(**values))
+
+
+def _is_time(text: str) -> bool:
+    try:
+        return datetime.fromisoformat(text).tzinfo is not None
+    except ValueError:
+        return False
 
 
 def _values(flat: Mapping[str, object], word: str, kind: type) -> dict[str, Any]:

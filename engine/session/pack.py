@@ -5,7 +5,7 @@ from pathlib import Path
 
 from engine.session.apply import fold
 from engine.session.attach import check_files, files_folder
-from engine.session.codec import from_flat
+from engine.session.codec import NotAnEvent, from_flat
 from engine.session.scan import read_plain_file, says, scan, short_head
 
 STAMP = (1980, 1, 1, 0, 0, 0)
@@ -24,13 +24,17 @@ def pack(log: Path, target: Path | None = None) -> Path:
     """Pack a session into ``target`` (beside the log, ending in .zip, if left out) and return it.
 
     Raises:
-        NotPacked: if the log is not whole, one of its files is missing or changed, or the target exists.
+        NotPacked: if the log is not whole or says what no version knows, one of its files is missing or changed, or
+            the target exists.
     """
     data = _bytes(log)
     found = scan(data)
     if found.state != "whole":
         raise NotPacked(f"{log.name}: {found.sentence}; only a whole log is packed")
-    state = fold(from_flat(event) for event in found.events)
+    try:
+        state = fold(from_flat(event) for event in found.events)
+    except NotAnEvent as unknown:
+        raise NotPacked(f"{log.name}: {unknown}; only a log that this version reads is packed") from unknown
     wrong = [check for check in check_files(log, state) if check.verdict != "whole"]
     if wrong:
         raise NotPacked(f"{wrong[0].name} is {wrong[0].verdict}; put it back into {files_folder(log).name} first")

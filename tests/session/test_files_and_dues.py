@@ -19,7 +19,11 @@ from engine.session.pack import NotPacked, pack
 from engine.session.play import play
 from engine.session.runner import Runner
 from engine.session.scan import read_log, short_head
+from engine.session.shelf import shelf
+from engine.session.state import State
+from engine.session.trouble import LogRefused
 from engine.shipped import find, folder
+from tests.review.forging import rebuilt
 
 CLOCK = datetime(2026, 5, 2, 9, tzinfo=UTC)
 
@@ -132,6 +136,26 @@ def test_a_log_that_is_not_there_is_not_packed(tmp_path: Path) -> None:
         pack(tmp_path / "none.toml")
 
 
+@pytest.mark.parametrize("name", ["x" * 300, "nul\0inside", "photo.jpg/inside.jpg"])
+def test_a_recorded_name_that_no_file_can_have_is_missing(name: str, tmp_path: Path) -> None:
+    """A forged log may name anything; a look at a folder of logs goes on all the same."""
+    log = tmp_path / "boat.toml"
+    files_folder(log).mkdir()
+    assert [check.verdict for check in check_files(log, State(files=[(name, "0" * 64, 1)]))] == ["missing"]
+
+
+def test_a_photo_that_cannot_be_read_is_missing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    log = tmp_path / "boat.toml"
+    files_folder(log).mkdir()
+    (files_folder(log) / "photo.jpg").write_bytes(b"seen")
+
+    def refuse(*_: object, **__: object) -> None:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(Path, "open", refuse)
+    assert [check.verdict for check in check_files(log, State(files=[("photo.jpg", "0" * 64, 4)]))] == ["missing"]
+
+
 def test_a_link_and_a_folder_are_not_attached(tmp_path: Path, photo: Path) -> None:
     job = begun(tmp_path / "s")
     link = tmp_path / "link.jpg"
@@ -196,3 +220,16 @@ def test_a_dated_look_is_answered_in_a_closed_log_and_nothing_else_is_written(tm
 def test_a_look_that_is_not_due_here_is_refused(tmp_path: Path) -> None:
     log = closed(tmp_path)
     assert isinstance(answer(log, "never", "cool", "", GivenClock(CLOCK)), Refusal)
+
+
+@pytest.mark.parametrize("at", ["yesterday", "2026-05-02T09:00:00", ""])
+def test_a_log_with_a_time_that_is_none_is_neither_listed_resumed_nor_packed(at: str, tmp_path: Path) -> None:
+    """A forger can seal anything; each way in says what is wrong instead of failing later on."""
+    log = tmp_path / "forged.toml"
+    log.write_bytes(rebuilt(lambda events: [{**event, "at": at} for event in events]))
+    said = f'event 1 has no readable time: "{at}"'
+    assert [line.problem for line in shelf(tmp_path).lines] == [said]
+    with pytest.raises(LogRefused, match=said):
+        Runner.resume(log, GivenClock(CLOCK, 5))
+    with pytest.raises(NotPacked, match=said):
+        pack(log)
