@@ -1,6 +1,6 @@
 """What to change, a sentence each: the remedy for the weakest part of a circuit first."""
 
-from engine.finding import Finding, Verdict
+from engine.finding import Verdict
 from engine.plan.circuit import DEVICES
 from engine.plan.judged import Judged, JudgedPart
 from engine.plan.what_if import smallest_passing
@@ -8,6 +8,7 @@ from engine.procedure.model_circuit import PartKind
 from engine.published.profiles import profile
 from engine.rules.say import short
 from engine.trade.protection import next_size_up_a
+from engine.trade.ranges import OutOfRange
 
 
 def remedies(judged: Judged, profile_name: str) -> tuple[str, ...]:
@@ -22,7 +23,7 @@ def _remedy(judged: Judged, weak: JudgedPart, profile_name: str) -> str:
         return _larger_wire(judged, weak, profile_name)
     if weak.part.kind in DEVICES:
         return _larger_device(judged, weak, profile_name)
-    return f"{weak.part.name}: {_worst_finding(weak).remedy or _worst_finding(weak).sentence}"
+    return _own_words(weak)
 
 
 def _larger_wire(judged: Judged, weak: JudgedPart, profile_name: str) -> str:
@@ -39,10 +40,15 @@ def _larger_wire(judged: Judged, weak: JudgedPart, profile_name: str) -> str:
 def _larger_device(judged: Judged, weak: JudgedPart, profile_name: str) -> str:
     load_a = judged.circuit.shared("current")
     if not isinstance(load_a, int | float):
-        return _worst_finding(weak).remedy
-    wanted_a = next_size_up_a(float(profile(profile_name).settings["continuous_factor"]) * load_a)
+        return _own_words(weak)
+    try:
+        wanted_a = next_size_up_a(float(profile(profile_name).settings["continuous_factor"]) * load_a)
+    except OutOfRange:
+        return _own_words(weak)
     return f"a {weak.part.name} rated {short(wanted_a)} A or more for {short(load_a)} A"
 
 
-def _worst_finding(weak: JudgedPart) -> Finding:
-    return max(weak.findings, key=lambda f: f.verdict.severity)
+def _own_words(weak: JudgedPart) -> str:
+    """Return what the worst finding on a part says itself."""
+    worst = max(weak.findings, key=lambda f: f.verdict.severity)
+    return f"{weak.part.name}: {worst.remedy or worst.sentence}"

@@ -6,6 +6,7 @@ from dataclasses import MISSING, fields
 from datetime import datetime
 from typing import Any, Union, cast, get_args, get_origin, get_type_hints
 
+from engine.finding import Verdict
 from engine.session import events
 from engine.session.events import Stamped
 
@@ -46,6 +47,7 @@ NAMES: Mapping[type, str] = {
 
 _TYPES = {word: kind for kind, word in NAMES.items()}
 _STAMP = frozenset({"event", "n", "at", "mono", "digest"})
+_VERDICTS = frozenset(Verdict)
 
 
 class NotAnEvent(ValueError):
@@ -67,8 +69,8 @@ def from_flat(flat: Mapping[str, object]) -> Stamped:
     """Return the event that a flat table says.
 
     Raises:
-        NotAnEvent: if the event is unknown, a key is unknown, missing or of another type, or its time is no time with
-            its zone.
+        NotAnEvent: if the event is unknown, a key is unknown, missing or of another type, its time is no time with its
+            zone, or its verdict is none.
     """
     word = str(flat.get("event", ""))
     kind = _TYPES.get(word)
@@ -102,6 +104,8 @@ def _values(flat: Mapping[str, object], word: str, kind: type) -> dict[str, Any]
             raise NotAnEvent(f'event "{word}" has an unknown key "{name[:40]}"')
         if (its is list or its not in kinds) and not _is_texts(value, kinds):
             raise NotAnEvent(f'event "{word}", key "{name}" has a value of the wrong type')
+        if name == "verdict" and value not in _VERDICTS:
+            raise NotAnEvent(f'event "{word}" has an unknown verdict "{str(value)[:40]}"')
         values[name] = float(cast(int, value)) if its is int and name in floats else value
     absent = next((name for name in _REQUIRED[kind] if name not in values), None)
     if absent is not None:

@@ -9,7 +9,7 @@ from engine import __version__
 from engine.procedure.load import read_logged
 from engine.procedure.model import Procedure
 from engine.published import TABLES
-from engine.published.profiles import profile
+from engine.published.profiles import UnknownProfile, profile
 from engine.session import commands as c
 from engine.session.apply import apply, fold
 from engine.session.attach import bring_along
@@ -88,6 +88,10 @@ class Runner:
             raise LogRefused(f"{journal.path.name}: {problem}") from problem
         if not state.procedure:
             raise LogRefused(f"{journal.path.name}: {NOTHING_YET}; begin the job again")
+        try:
+            profile(state.profile or procedure.profile)
+        except UnknownProfile as unknown:
+            raise LogRefused(f"{journal.path.name}: {unknown}") from unknown
         runner = cls(procedure, journal, state, clock)
         runner.resumed = True
         if not state.over:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from engine.procedure.model import Entry, Procedure
-from engine.procedure.offer import DAY, filled
+from engine.procedure.offer import DAY, filled, gaps
 from engine.session.answer import MOST_WORDS
 from engine.session.state import State
 from engine.view.models import EntryRow
@@ -23,8 +23,10 @@ def offered(procedure: Procedure, state: State, entry: Entry, now: datetime) -> 
         return ""
     day = now.astimezone()
     words = {DAY: f"{day.day} {day:%B %Y}"}
-    for name, given in state.given.items():
-        words[name] = shown(procedure.entry_by_id[name], given.taken, both=False)
+    for name in gaps(entry.offers):
+        given, asked = state.given.get(name), procedure.entry_by_id.get(name)
+        if given is not None and asked is not None:
+            words[name] = shown(asked, given.taken, both=False)
     return filled(entry.offers, words, MOST_WORDS)
 
 

@@ -9,6 +9,7 @@ import tomli_w
 from hypothesis import given
 from hypothesis import strategies as st
 
+from engine.finding import Verdict
 from engine.session.codec import NAMES, NotAnEvent, from_flat, to_flat
 from engine.session.events import Event, Noted, Stamped
 
@@ -29,7 +30,8 @@ OF = {
 
 def any_of(kind: type) -> st.SearchStrategy[Event]:
     hints = get_type_hints(kind)
-    return st.builds(kind, **{item.name: OF[hints[item.name]] for item in fields(kind)})
+    named = {"verdict": st.sampled_from([str(verdict) for verdict in Verdict])}
+    return st.builds(kind, **{item.name: named.get(item.name, OF[hints[item.name]]) for item in fields(kind)})
 
 
 EVENTS = st.one_of([any_of(kind) for kind in NAMES])
@@ -59,6 +61,12 @@ NOTE = to_flat(Stamped(3, "2026-05-02T09:00:00+00:00", 1.0, Noted(step="a", text
         ({"n": True}, 'event "note" lacks its number or time'),
         ({"mono": False}, 'event "note" lacks its number or time'),
         ({"text": None}, 'event "note" lacks the key "text"'),
+        ({"at": "noon"}, 'event 3 has no readable time: "noon"'),
+        ({"at": "2026-05-02T09:00:00"}, 'event 3 has no readable time: "2026-05-02T09:00:00"'),
+        (
+            {"event": "deviation", "text": None, "key": "limit 1", "reason": "r", "initials": "i", "verdict": "fine"},
+            'event "deviation" has an unknown verdict "fine"',
+        ),
     ],
 )
 def test_what_is_wrong_with_an_event_is_named(change: dict[str, object], sentence: str) -> None:
