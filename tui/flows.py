@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from engine.procedure.model import STYLES
 from engine.session import commands as c
 from engine.session import events as e
+from engine.session.lengths import LEAST_REASON
 from engine.session.outcome import Asked, Decided, Refusal
 from tui.mode_words import MODE_ASKED, MODE_WORDS
 from tui.screens.agreeing import AgreeScreen
@@ -19,8 +20,7 @@ if TYPE_CHECKING:
     from tui.desk import Desk
 
 Flow = Callable[["Desk", str, str], Awaitable[None]]
-LEAST_REASON = 10
-"""Fewest characters of a reason that goes past a verdict, as the engine asks for it."""
+"""One command on the screen: it is told the step and the entry in view."""
 
 
 async def back(desk: "Desk", step: str, entry: str) -> None:

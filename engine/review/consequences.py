@@ -22,8 +22,8 @@ _NO_BREAK = (e.TailSetAside, e.ClockNoted)
 _AFTER_THE_END = (e.FollowedUp, e.Moved, *_NO_BREAK)
 """Events that may follow the end of the job."""
 
-_DECIDED = (e.Redone, e.PersonChanged, e.ProfileChosen, e.Returned)
-"""Events that say what becomes void: they are decided anew."""
+_DECIDED = (e.Redone, e.PersonChanged, e.ProfileChosen, e.ModeChosen, e.Returned)
+"""Events that are decided anew: what they say, such as what becomes void, must come out again."""
 
 _ITEMS = (e.ItemLeft, e.ItemFinished)
 

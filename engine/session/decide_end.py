@@ -9,21 +9,20 @@ from engine.session.decide_step import wanting
 from engine.session.events import Closed, DueSet, FollowedUp, Stopped
 from engine.session.gates import applicable
 from engine.session.judge import judge
+from engine.session.lengths import LEAST_REASON, MOST_NAME, refused
 from engine.session.outcome import Decided, Decision, Refusal
 from engine.session.state import State
-
-LEAST_REASON = 10
-"""Shortest reason for stopping, in characters; a project rule."""
 
 
 def stop(procedure: Procedure, state: State, command: Stop, now: datetime) -> Decision:
     """End the job unfinished, saying why and what is live, loose and tagged."""
     reason, left = command.reason.strip(), command.state.strip()
-    if len(reason) < LEAST_REASON:
-        return Refusal(f"say in {LEAST_REASON} characters or more why it cannot go on")
-    if not left:
-        return Refusal("say what is live, what is loose and what is tagged")
-    return Decided((Stopped(reason=reason[:500], state=left[:500]),))
+    why = f"say in {LEAST_REASON} characters or more why it cannot go on"
+    if refusal := refused(reason, why, least=LEAST_REASON):
+        return refusal
+    if refusal := refused(left, "say what is live, what is loose and what is tagged"):
+        return refusal
+    return Decided((Stopped(reason=reason, state=left),))
 
 
 def close(procedure: Procedure, state: State, command: Close, now: datetime) -> Decision:
@@ -67,6 +66,7 @@ def follow_up(procedure: Procedure, state: State, command: FollowUp, now: dateti
         return Refusal("a dated look is answered after the job is closed")
     if command.item not in state.due:
         return Refusal(f'there is no dated look "{command.item[:40]}" in this job')
-    if not command.outcome.strip():
-        return Refusal("say what was found")
-    return Decided((FollowedUp(item=command.item, outcome=command.outcome.strip()[:500], person=command.person[:80]),))
+    outcome, person = command.outcome.strip(), command.person.strip()
+    if refusal := refused(outcome, "say what was found") or refused(person, "", least=0, most=MOST_NAME):
+        return refusal
+    return Decided((FollowedUp(item=command.item, outcome=outcome, person=person),))

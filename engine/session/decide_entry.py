@@ -13,13 +13,11 @@ from engine.session.depend import rejudged_by_value, relying
 from engine.session.events import Corrected, Event, NotMeasured, Stamped, Taken
 from engine.session.gates import applies, entries, entries_of, open_entries, shut
 from engine.session.judge import judge, uses
+from engine.session.lengths import LEAST_WORDS, refused
 from engine.session.outcome import Asked, Decided, Decision, Refusal
 from engine.session.record import found_events
 from engine.session.repeat import turn
 from engine.session.state import Given, State
-
-REASON_MOST = 500
-"""Longest reason or note, in characters; a project rule."""
 
 
 def take(procedure: Procedure, state: State, command: Take, now: datetime) -> Decision:
@@ -93,8 +91,8 @@ def skip(procedure: Procedure, state: State, command: SkipEntry, now: datetime) 
         return refusal
     if _decides(procedure, command.entry):
         return Refusal("this decides which steps belong to the job; it must be given", where.id)
-    if not 3 <= len(reason) <= REASON_MOST:
-        return Refusal("say in a few words why it was not measured", where.id)
+    if refusal := refused(reason, "say in a few words why it was not measured", where.id, least=LEAST_WORDS):
+        return refusal
     event = NotMeasured(entry=command.entry, step=where.id, reason=reason)
     return Decided((event, *_findings_after(procedure, state, where, (event,), command.entry)))
 
@@ -106,9 +104,10 @@ def correct(procedure: Procedure, state: State, command: Correct, now: datetime)
     if entry is None or (old is None and command.entry not in state.absent):
         asked_in = procedure.step_of_entry.get(command.entry, "")
         return Refusal(f'there is no entry "{command.entry[:60]}" to correct yet', asked_in)
-    if not 3 <= len(command.reason.strip()) <= REASON_MOST:
-        return Refusal("say in a few words why it is corrected", procedure.step_of_entry[command.entry])
-    step = procedure.step_by_id[procedure.step_of_entry[command.entry]]
+    reason, own = command.reason.strip(), procedure.step_of_entry[command.entry]
+    if refusal := refused(reason, "say in a few words why it is corrected", own, least=LEAST_WORDS):
+        return refusal
+    step = procedure.step_by_id[own]
     if not _asked(procedure, state, step, command.entry):
         return Refusal(f'"{entry.ask}" is not asked in this job', step.id)
     if old is None and isinstance(where := _step_of(procedure, state, command.entry, now), Refusal):
@@ -120,7 +119,7 @@ def correct(procedure: Procedure, state: State, command: Correct, now: datetime)
         return Refusal(meant.sentence, step.id, column=meant.column)
     was = old.taken.raw if old else "not measured"
     rejudged = rejudged_by_value(procedure, state, command.entry, Given(meant.taken, 0, "").value)
-    fixed = Corrected(entry=command.entry, was=was, reason=command.reason.strip(), rejudged=rejudged)
+    fixed = Corrected(entry=command.entry, was=was, reason=reason, rejudged=rejudged)
     again = replace(meant.taken, turn=old.taken.turn if old else None)
     return Decided((fixed, *meant.before, again))
 

@@ -9,15 +9,10 @@ from engine.session.commands import Accept, Deviate
 from engine.session.events import Accepted, Deviated, Event
 from engine.session.gates import applies, shut
 from engine.session.judge import judge
+from engine.session.lengths import LEAST_REASON, LEAST_WORDS, refused
 from engine.session.outcome import Decided, Decision, Refusal
 from engine.session.record import as_event, is_recorded
 from engine.session.state import State
-
-LEAST_REASON = 10
-"""Shortest reason for a deviation, in characters; a project rule."""
-
-MOST_REASON = 500
-"""Longest reason, in characters; a project rule."""
 
 MOST_INITIALS = 10
 """Longest initials, in letters; a project rule."""
@@ -33,8 +28,8 @@ def accept(procedure: Procedure, state: State, command: Accept, now: datetime) -
     if need != ACCEPT:
         return _cannot(step, need)
     reason = command.reason.strip()
-    if not 3 <= len(reason) <= MOST_REASON:
-        return Refusal("say in a few words why it is accepted", step.id)
+    if refusal := refused(reason, "say in a few words why it is accepted", step.id, least=LEAST_WORDS):
+        return refusal
     initials = command.initials.strip()
     if len(initials) > MOST_INITIALS:
         return Refusal(f"initials have at most {MOST_INITIALS} letters", step.id)
@@ -52,8 +47,9 @@ def deviate(procedure: Procedure, state: State, command: Deviate, now: datetime)
     if need not in (DEVIATE, ACCEPT):
         return _cannot(step, need)
     reason, initials = command.reason.strip(), command.initials.strip()
-    if not LEAST_REASON <= len(reason) <= MOST_REASON:
-        return Refusal(f"a deviation needs a reason of {LEAST_REASON} characters or more", step.id)
+    asks = f"a deviation needs a reason of {LEAST_REASON} characters or more"
+    if refusal := refused(reason, asks, step.id, least=LEAST_REASON):
+        return refusal
     if not 1 <= len(initials) <= MOST_INITIALS:
         return Refusal(f"a deviation needs initials, at most {MOST_INITIALS} letters", step.id)
     event = Deviated(step=step.id, key=command.key, verdict=str(finding.verdict), reason=reason, initials=initials)

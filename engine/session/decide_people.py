@@ -10,14 +10,12 @@ from engine.session import commands as c
 from engine.session import events as e
 from engine.session.depend import rejudged_by_loss
 from engine.session.gates import current_step
+from engine.session.lengths import MOST_NAME, MOST_WORDS, refused
 from engine.session.outcome import Decided, Decision, Refusal
 from engine.session.state import State
 
 AWAY_S = 600.0
 """Away this long or longer [s] is a break: perishable evidence is looked at. A project rule (10 minutes)."""
-
-MOST_TEXT = 500
-"""Longest note or line, in characters; a project rule."""
 
 
 def start(procedure: Procedure, state: State, command: c.Start, now: datetime) -> Decision:
@@ -29,15 +27,18 @@ def start(procedure: Procedure, state: State, command: c.Start, now: datetime) -
         return Refusal(f'there is no rule profile "{profile[:40]}"; there are {", ".join(profile_names())}')
     if command.mode and command.mode not in STYLES:
         return Refusal(_no_mode(command.mode))
-    if not command.asset.strip():
-        return Refusal("say which boat or trailer this is")
+    asset, person, place = command.asset.strip(), command.person.strip(), command.place.strip()
+    if refusal := refused(asset, "say which boat or trailer this is", most=MOST_NAME):
+        return refusal
+    if refusal := refused(person, "", least=0, most=MOST_NAME) or refused(place, "", least=0, most=MOST_NAME):
+        return refusal
     opened = e.Opened(
         procedure=procedure.id,
-        asset=command.asset.strip()[:80],
-        person=command.person.strip()[:80],
+        asset=asset,
+        person=person,
         profile=profile,
         demo=command.demo,
-        place=command.place.strip()[:80],
+        place=place,
         mode=command.mode if command.mode not in ("", READ_DO) else None,
     )
     return Decided((opened,))
@@ -48,8 +49,8 @@ def note(procedure: Procedure, state: State, command: c.Note, now: datetime) -> 
     text = command.text.strip()
     if refusal := _no_step(procedure, command.step):
         return refusal
-    if not 1 <= len(text) <= MOST_TEXT:
-        return Refusal(f"a note has 1 to {MOST_TEXT} characters", command.step)
+    if refusal := refused(text, f"a note has 1 to {MOST_WORDS} characters", command.step):
+        return refusal
     return Decided((e.Noted(step=command.step, text=text),))
 
 
@@ -73,8 +74,10 @@ def _no_step(procedure: Procedure, step: str) -> Refusal | None:
 
 def leave(procedure: Procedure, state: State, command: c.Leave, now: datetime) -> Decision:
     """Go away, with one line to oneself."""
-    step = current_step(procedure, state, now) or ""
-    return Decided((e.Left(step=step, line=command.line.strip()[:MOST_TEXT]),))
+    line = command.line.strip()
+    if refusal := refused(line, "", least=0):
+        return refusal
+    return Decided((e.Left(step=current_step(procedure, state, now) or "", line=line),))
 
 
 def come_back(procedure: Procedure, state: State, command: c.Return, now: datetime) -> Decision:
@@ -99,10 +102,12 @@ def hand_over(procedure: Procedure, state: State, command: c.HandOver, now: date
     person = command.person.strip()
     if not person or person == state.person:
         return Refusal("say who goes on from here")
+    if refusal := refused(person, "", most=MOST_NAME):
+        return refusal
     matters = state.begun - state.ended
     firm = [s.id for s in procedure.steps if s.hold is Hold.FIRM and s.id in matters]
     rejudged = rejudged_by_loss(procedure, state, firm)
-    return Decided((e.PersonChanged(person=person[:80], voided=firm, rejudged=rejudged),))
+    return Decided((e.PersonChanged(person=person, voided=firm, rejudged=rejudged),))
 
 
 def declare_instrument(procedure: Procedure, state: State, command: c.DeclareInstrument, now: datetime) -> Decision:
@@ -112,13 +117,16 @@ def declare_instrument(procedure: Procedure, state: State, command: c.DeclareIns
         return Refusal(f'there is no instrument "{command.instrument[:40]}"; there are {", ".join(instrument_ids())}')
     if not all(map(isfinite, figures)) or min(figures) < 0 or command.percent > 50:
         return Refusal("an accuracy is percent (0 to 50), counts and one last digit, none below zero")
+    name, calibrated = command.name.strip(), command.calibrated.strip()
+    if refusal := refused(name, "", least=0, most=MOST_NAME) or refused(calibrated, "", least=0, most=MOST_NAME):
+        return refusal
     declared = e.InstrumentDeclared(
         instrument=command.instrument,
-        name=command.name[:80],
+        name=name,
         percent=command.percent,
         counts=command.counts,
         resolution=command.resolution,
-        calibrated=command.calibrated[:40],
+        calibrated=calibrated,
     )
     return Decided((declared,))
 

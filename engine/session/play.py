@@ -48,9 +48,10 @@ def play(
             if isinstance(action, PassTime):
                 _pass(clock, action.seconds)
             elif isinstance(action, Away):
-                runner.send(c.Leave(action.line))
+                left = runner.send(c.Leave(action.line))
                 _pass(clock, action.seconds)
-                runner.send(c.Return())
+                if not isinstance(left, Recorded) or not isinstance(left := runner.send(c.Return()), Recorded):
+                    return Played(runner.path, f"do[{number}]: {_why(left)}", number)
             else:
                 outcome = runner.send(action)
                 if seen is not None:
