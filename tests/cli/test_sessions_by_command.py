@@ -13,7 +13,7 @@ from engine.shipped import shipped
 from tests.cli.running import CLEAN, FACTS, Tugtest
 from tests.review.forging import EVENTS
 
-FIRST = "48 A\n24\ntwo-wire\nno\nno\n\n"
+FIRST = "48 A\n24\ntwo-wire\nno\n\n"
 """What passes the first step of the bow receptacle."""
 
 
@@ -25,13 +25,21 @@ def given(log: Path) -> dict[str, str]:
 
 
 def test_start_asks_for_the_boat_the_person_and_the_rules_when_no_boat_is_named(tugtest: Tugtest) -> None:
-    ran = tugtest("start", "bow-receptacle", typed="\nTest Tern\nA. Tester\n2\n48 A\n")
+    ran = tugtest("start", "bow-receptacle", typed="\nTest Tern\nA. Tester\n2\n\n48 A\n")
     state = state_of(read_log(tugtest.logs()[0]))
     assert (state.asset, state.person, state.profile) == ("Test Tern", "A. Tester", "federal")
     assert ran.out.startswith(
         "Bow-motor receptacle swap\nWhich boat or trailer is it?\nWhich boat or trailer is it?\n"
         "Who works on it? (may be left empty)\nWhich rules judge this job?\n  1 "
     )
+
+
+def test_what_is_no_number_of_the_list_is_asked_again(tugtest: Tugtest) -> None:
+    ran = tugtest("start", "bow-receptacle", typed="Test Tern\nA. Tester\n4\n2\n48 A\n1\n48 A\n")
+    state = state_of(read_log(tugtest.logs()[0]))
+    assert (state.profile, state.mode, state.given["motor_current"].taken.raw) == ("federal", "read-do", "48 A")
+    assert ran.out.count("That is no number from 1 to 3.") == 1
+    assert ran.out.count("That is no number from 1 to 2.") == 1
 
 
 def test_start_without_any_answer_begins_nothing(tugtest: Tugtest) -> None:

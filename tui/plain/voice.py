@@ -69,7 +69,11 @@ class Voice:
         """Print numbered choices and return which was picked, from 0; None if none was."""
         words = list(choices)
         self.say(question, *(f"  {number} {text}" for number, text in enumerate(words, start=1)))
-        return number_in(self.ask(f"Its number (empty: {otherwise}):"), len(words))
+        while said := self.ask(f"Its number (empty: {otherwise}):"):
+            if (picked := number_in(said, len(words))) is not None:
+                return picked
+            self.say(f"That is no number from 1 to {len(words)}.")
+        return None
 
     @contextmanager
     def unbroken(self) -> Iterator[None]:
