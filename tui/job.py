@@ -109,9 +109,12 @@ class Job:
 
     def preview(self, entry: str, text: str) -> Preview:
         """Return what a text would become."""
-        from engine.view.preview import preview
+        from engine.view.preview import preview, preview_line
 
-        return preview(self.runner.procedure, self.runner.state, entry, text)
+        work, state = self.runner.procedure, self.runner.state
+        if ";" in text and work.entry_by_id[entry].unit != "words":
+            return preview_line(work, state, work.step_of_entry[entry], text, self.runner.clock.glance())
+        return preview(work, state, entry, text)
 
     def send(self, command: Command) -> Outcome:
         """Carry out a command: recorded means that it is on the disk."""

@@ -1,10 +1,15 @@
 """What a text would become, while it is typed: an echo in both systems and the verdict, or the fault and its place."""
 
+from datetime import datetime
+
 from engine.procedure.model import Procedure
 from engine.quantity import Question
 from engine.session.answer import NotUnderstood, understand
+from engine.session.commands import TakeSeveral
+from engine.session.decide_entry import take_several
 from engine.session.events import Taken
 from engine.session.judge import judge, uses
+from engine.session.outcome import Decided, Refusal
 from engine.session.state import Given, State
 from engine.view.models import Preview, VerdictView
 from engine.view.pin_map import map_picture
@@ -30,6 +35,32 @@ def preview(procedure: Procedure, state: State, entry_id: str, text: str) -> Pre
     if (picture := map_picture(entry, meant.taken.label)) is not None:
         return Preview(echo=picture.says, verdicts=verdicts, map=picture)
     return Preview(echo=shown(entry, meant.taken), verdicts=verdicts)
+
+
+def preview_line(procedure: Procedure, state: State, step_id: str, text: str, now: datetime) -> Preview:
+    """Return what a line of several values parted by ``;`` would mean; a value that is not begun yet is not missed.
+
+    Args:
+        procedure: The procedure.
+        state: The session.
+        step_id: The step that is looked at.
+        text: The line, as far as it is typed.
+        now: The time (aware, UTC).
+    """
+    step = procedure.step_by_id[step_id]
+    line = text.rstrip().removesuffix(";")
+    decision = take_several(procedure, state, TakeSeveral(step_id, line), now)
+    if isinstance(decision, Refusal):
+        return Preview(problem=decision.sentence, column=decision.column)
+    if not isinstance(decision, Decided):
+        return Preview()
+    taken = [event for event in decision.events if isinstance(event, Taken)]
+    echo = "; ".join(shown(procedure.entry_by_id[each.entry], each) for each in taken)
+    values = {each.entry: _value(each) for each in taken}
+    verdicts: tuple[VerdictView, ...] = ()
+    if not any(check.name == "plan" for check in step.checks):
+        verdicts = step_verdicts(state, step, judge(procedure, state, step, values))
+    return Preview(echo=echo, verdicts=verdicts)
 
 
 def _value(taken: Taken) -> float | str | bool | None:

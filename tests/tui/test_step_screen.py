@@ -324,3 +324,10 @@ async def test_a_message_on_a_small_window_does_not_keep_the_step_from_being_rea
         screen.show_problem("Something else went wrong")
         await pilot.press("enter", "enter", "enter")
         assert screen.read_to_end
+
+
+@pytest.mark.parametrize(("rows", "said"), [(1, False), (2, True)])
+async def test_the_key_line_says_that_the_next_value_can_follow_where_there_is_one(rows: int, said: bool) -> None:
+    view = step(rows=tuple(row(f"v-{n}") for n in range(rows)), ready=False)
+    async with OneScreen(StepScreen(view)).run_test(size=(80, 24)) as pilot:
+        assert (";  and the next value" in screen_text(pilot.app)) is said

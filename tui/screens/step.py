@@ -183,7 +183,7 @@ class StepScreen(WishScreen):
         if self.bar_open:
             return [*rest, Hint("escape", "go on")]
         if self.mode in {Mode.TYPED, Mode.CHOICE}:
-            return [*first, Hint("escape", "commands"), Hint("f1", "help")]
+            return [*first, Hint("escape", "commands"), Hint("f1", "help"), *self._line_hint()]
         shown = {each.id for each in first}
         return [*first, *(each for each in rest if each.id not in shown), Hint("h", "help")]
 
@@ -322,6 +322,12 @@ class StepScreen(WishScreen):
         if self.mode in counted:
             return [Hint(f"1-{counted[self.mode]}", "answer" if self.mode is Mode.CHOICE else "on the wire"), *goto]
         return [*goto, words[self.mode]] if self.mode in words else goto
+
+    def _line_hint(self) -> list[Hint]:
+        """Say that the next value can follow on the same line, where there is one and this one is typed."""
+        later = sum(row.state == "open" for row in self.view.rows) > 1
+        is_number = self.mode is Mode.TYPED and self.asked is not None and self.asked.unit != "words"
+        return [Hint(";", "and the next value")] if later and is_number else []
 
     def _previewed(self, room: Room) -> list[Line]:
         shown = self._preview
