@@ -65,7 +65,8 @@ def _protection(found: Circuit, planned: Judged) -> list[str]:
         if size is not None and size.verdict is Verdict.FAIL:
             fitted = _in_window(size)
         if fitted is not None and fitted != _figure(found, part, "fitted"):
-            lines.append(f"1 {part.name}, {short(fitted)} A, manual reset{volts}")
+            reset = ", manual reset" if "manual_reset" in part.figures else ""  # a fuse has none
+            lines.append(f"1 {part.name}, {short(fitted)} A{reset}{volts}")
     return lines
 
 

@@ -155,8 +155,12 @@ def _person(state: State, at: Stamped, event: e.PersonChanged) -> None:
 
 
 def _instrument(state: State, at: Stamped, event: e.InstrumentDeclared) -> None:
-    declared = Instrument(event.name, event.percent, event.counts, event.resolution, event.calibrated)
-    state.instruments = {**state.instruments, event.instrument: declared}
+    state.instruments = {**state.instruments, event.instrument: instrument_of(event)}
+
+
+def instrument_of(event: e.InstrumentDeclared) -> Instrument:
+    """Return the instrument that an event declares."""
+    return Instrument(event.name, event.percent, event.counts, event.resolution, event.calibrated)
 
 
 def _profile(state: State, at: Stamped, event: e.ProfileChosen) -> None:

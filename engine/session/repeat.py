@@ -1,6 +1,6 @@
 """Readings that are taken more than once: whether another is wanted, and which value stands for them all."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from engine.procedure.model import Entry
 from engine.published.instruments import instrument
@@ -28,13 +28,23 @@ def turn(entry: Entry, given: Given | None, instruments: Mapping[str, Instrument
 
 
 def _apart(entry: Entry, given: Given, instruments: Mapping[str, Instrument]) -> bool:
-    low, high = min(given.readings), max(given.readings)
-    largest = max(abs(low), abs(high))
-    allowed = max(2 * _uncertainty(entry, largest, instruments), APART_PERCENT / 100 * largest)
-    return high - low > allowed
+    return max(given.readings) - min(given.readings) > allowed_apart(entry, given.readings, instruments)
+
+
+def allowed_apart(entry: Entry, readings: Sequence[float], instruments: Mapping[str, Instrument]) -> float:
+    """Return how far readings of one entry may lie apart [its base unit].
+
+    Args:
+        entry: What was read.
+        readings: Its readings [its base unit].
+        instruments: The instruments that were declared, by id; one that was not counts as the usual one of its kind.
+    """
+    largest = max(map(abs, readings))
+    return max(2 * _uncertainty(entry, largest, instruments), APART_PERCENT / 100 * largest)
 
 
 def _uncertainty(entry: Entry, reading: float, instruments: Mapping[str, Instrument]) -> float:
+    """Return U of a reading [its base unit]; zero where the procedure names no instrument."""
     if (declared := instruments.get(entry.instrument)) is not None:
         return expanded(standard(half_width(reading, declared.percent, declared.counts, declared.resolution)))
     if not entry.instrument:

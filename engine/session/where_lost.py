@@ -77,4 +77,4 @@ def _number(check: StepCheck, state: State, name: str) -> float | None:
 
 def _u(name: str, reading: float) -> float:
     known = instrument(name)
-    return standard(half_width(abs(reading), known.percent, known.counts, known.resolution))
+    return standard(half_width(reading, known.percent, known.counts, known.resolution) + known.fixed)

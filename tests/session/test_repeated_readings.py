@@ -3,9 +3,11 @@
 import pytest
 from jobs import Session, limit, procedure, reading, step
 
+from engine.procedure.model import Entry
 from engine.session import commands as c
 from engine.session.events import Taken
 from engine.session.outcome import Decided
+from engine.session.repeat import allowed_apart
 from engine.view.values import rows
 
 TWICE = step("test", "", reading("v", extra="repeats = 2") + limit("v >= 10 V"))
@@ -89,3 +91,9 @@ def test_over_range_needs_no_second_reading() -> None:
     session = Session(procedure(open_end))
     session.give(r="OL")
     session.done("test")
+
+
+def test_what_an_instrument_adds_to_every_reading_is_allowed_for_too() -> None:
+    """Worked by hand: 2.0 ohm on 1 % + 3 digits of 0.1 + 0.5 ohm: a = 0.82, U = 2 x 0.82 / sqrt(3), twice that 1.89."""
+    asked = Entry(id="r", ask="r", unit="ohm", instrument="dmm_r", repeats=2)
+    assert allowed_apart(asked, (0.5, 2.0), {}) == pytest.approx(4 * 0.82 / 3**0.5)
