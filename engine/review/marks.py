@@ -1,9 +1,10 @@
 """An instructor's marks and notes: a TOML file of their own beside the logs. A log is never touched."""
 
+import math
 import os
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -15,7 +16,9 @@ FILE = MARKS
 """Name of the file with marks and notes in a folder of logs."""
 
 _FIRST_LINE = "# Marks and notes of a review. The logs themselves are never changed.\n"
-_MOST_NOTE = 2000
+
+MOST_NOTE = 2000
+"""Longest note on a log [characters]; a project rule."""
 
 
 class BadMarks(ValueError):
@@ -48,25 +51,25 @@ def read_marks(folder: Path) -> dict[str, Mark]:
         return {}
     except (OSError, ValueError) as problem:
         raise BadMarks(f"{FILE}: {problem}") from problem
+    if read.get("schema", 1) != 1:
+        raise BadMarks(f"{FILE}: schema: must be 1; another version is not written over")
     listed = read.get("mark", [])
     if not isinstance(listed, list):
         raise BadMarks(f"{FILE}: mark: must be a list of tables")
     return {mark.log: mark for mark in (_mark(n, item) for n, item in enumerate(listed, start=1))}
 
 
-def write_mark(folder: Path, mark: Mark) -> None:
-    """Put one mark into the folder's file; the others stay. The file is replaced in one move.
+def write_marks(folder: Path, marks: list[Mark]) -> None:
+    """Put marks into the folder's file; the others stay. The file is replaced in one move.
 
     Raises:
-        BadMarks: if the file that is there cannot be read; it is left as it is.
+        BadMarks: if a note is too long, or the file that is there cannot be read; it is left as it is.
         OSError: if it cannot be written.
     """
-    write_marks(folder, [mark])
-
-
-def write_marks(folder: Path, marks: list[Mark]) -> None:
-    """Put marks into the folder's file in one move; the others stay."""
-    standing = read_marks(folder) | {mark.log: replace(mark, note=mark.note[:_MOST_NOTE]) for mark in marks}
+    for mark in marks:
+        if len(mark.note) > MOST_NOTE:
+            raise BadMarks(f"{mark.log}: the note has {len(mark.note)} characters; at most {MOST_NOTE} are kept")
+    standing = read_marks(folder) | {mark.log: mark for mark in marks}
     text = _FIRST_LINE + tomli_w.dumps({"schema": 1, "mark": [_table(standing[log]) for log in sorted(standing)]})
     path, beside = folder / FILE, folder / f".{FILE}.{os.getpid()}.new"
     try:
@@ -95,9 +98,14 @@ def _mark(number: int, item: object) -> Mark:
     if not isinstance(item, dict) or not isinstance(item.get("log"), str) or not isinstance(item.get("head"), str):
         raise BadMarks(f"{FILE}: mark[{number}]: must be a table with the texts log and head")
     for key, value in item.items():
-        if not isinstance(value, _KINDS.get(key, ())):
+        if not isinstance(value, _KINDS.get(key, ())) or (key == "mark" and not _is_mark(value)):
             raise BadMarks(f"{FILE}: mark[{number}].{key}: is not a key of a mark, or has a value of another kind")
     return Mark(**{**item, **({"mark": float(item["mark"])} if "mark" in item else {})})
+
+
+def _is_mark(value: object) -> bool:
+    """Return whether a value is a number of points: a yes or no, and what is no number, are none."""
+    return isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value)
 
 
 _KINDS: Mapping[str, tuple[type, ...]] = {

@@ -8,6 +8,9 @@ from typing import Any
 
 from engine.procedure.model import Procedure
 from engine.quantity import Amount, read
+from engine.quantity.wanted import LABEL_UNITS
+
+_KEYS = ("schema", "title", "value", "planted")
 
 
 class BadRig(ValueError):
@@ -58,8 +61,8 @@ def load_rig(path: Path, procedure: Procedure) -> Rig:
     if told.get("schema") != 1:
         raise BadRig(f"{path.name}: schema: must be 1")
     for key in told:
-        if key not in ("schema", "title", "value", "planted"):
-            raise BadRig(f"{path.name}: {key}: unknown key, the keys are schema, title, value, planted")
+        if key not in _KEYS:
+            raise BadRig(f"{path.name}: {key}: unknown key, the keys are {', '.join(_KEYS)}")
     known = dict(_known(path.name, n, item, procedure) for n, item in enumerate(_tables(path.name, told, "value"), 1))
     faults = (_fault(path.name, n, item, procedure) for n, item in enumerate(_tables(path.name, told, "planted"), 1))
     return Rig(known, tuple(faults))
@@ -72,11 +75,20 @@ def _tables(name: str, told: Mapping[str, Any], key: str) -> list[Mapping[str, A
     return found
 
 
+def _only(where: str, item: Mapping[str, Any], keys: tuple[str, ...]) -> None:
+    for key in item:
+        if key not in keys:
+            raise BadRig(f"{where}.{key}: unknown key, the keys are {', '.join(keys)}")
+
+
 def _known(name: str, number: int, item: Mapping[str, Any], procedure: Procedure) -> tuple[str, KnownValue]:
     where = f"{name}: value[{number}]"
+    _only(where, item, ("entry", "is", "within"))
     entry = procedure.entry_by_id.get(str(item.get("entry")))
     if entry is None:
         raise BadRig(f'{where}.entry: "{item.get("entry")}" is not asked for by {procedure.id}')
+    if entry.unit in LABEL_UNITS:
+        raise BadRig(f"{where}.entry: {entry.id} is no number ({entry.unit}); only a measured number has a known value")
     value, within = (_amount(f"{where}.{key}", item.get(key), entry.unit) for key in ("is", "within"))
     if within < 0:
         raise BadRig(f"{where}.within: must be zero or above")
@@ -92,9 +104,10 @@ def _amount(where: str, text: object, unit: str) -> float:
 
 def _fault(name: str, number: int, item: Mapping[str, Any], procedure: Procedure) -> Fault:
     where, steps = f"{name}: planted[{number}]", item.get("steps")
+    _only(where, item, ("says", "steps"))
     if not isinstance(item.get("says"), str) or not isinstance(steps, list) or not steps:
         raise BadRig(f"{where}: must have a text says and a list steps")
     for step in steps:
-        if step not in procedure.step_by_id:
+        if not isinstance(step, str) or step not in procedure.step_by_id:
             raise BadRig(f'{where}.steps: "{step}" is no step of {procedure.id}')
     return Fault(str(item["says"]), tuple(steps))

@@ -189,7 +189,7 @@ class _Reader:
             hold_weight={key: self._number(weights, key, "hold_weight.") for key in {"hold", "firm", *weights}},
             firm_without_evidence_is_zero=zero,
             deadline=self._deadline(rule.get("deadline", "")),
-            **{key: self._number(rule, key, "rule.") for key in _RULES},
+            **{key: self._number(rule, key, "rule.", _MOST.get(key, math.inf)) for key in _RULES},
         )
 
     def _only(self, table: Mapping[str, Any], keys: tuple[str, ...], where: str) -> None:
@@ -203,10 +203,11 @@ class _Reader:
             raise BadRubric(f"{self._name}: {key}: must be a table")
         return found
 
-    def _number(self, table: Mapping[str, Any], key: str, where: str) -> float:
+    def _number(self, table: Mapping[str, Any], key: str, where: str, most: float = math.inf) -> float:
         found = table.get(key)
-        if isinstance(found, bool) or not isinstance(found, int | float) or not 0 <= found < math.inf:
-            raise BadRubric(f"{self._name}: {where}{key}: must be a number, zero or above")
+        if isinstance(found, bool) or not isinstance(found, int | float) or not 0 <= found < math.inf or found > most:
+            right = "zero or above" if most == math.inf else f"from 0 to {most:g}"
+            raise BadRubric(f"{self._name}: {where}{key}: must be a number, {right}")
         return float(found)
 
     def _deadline(self, found: object) -> datetime | None:
@@ -229,3 +230,6 @@ _RULES = (
     "cut_short_points",
     "late_points_per_day",
 )
+
+_MOST = {"deviation_share": 1.0}
+"""The largest figure of a rule that has one [no unit]: a share of points is never more than all of them."""

@@ -20,7 +20,7 @@ def to_buy(answers: str, **changed: float) -> tuple[str, ...]:
         ("grey-heron-facts", {}, "1 breaker, 60 A, manual reset, DC volts above the charging volts of a 24 V bank"),
         (
             "whimbrel-clean",
-            {"old_fuse": 15.0, "new_fuse": 5.0},
+            {"new_fuse": 5.0},
             "1 fuse, 5 A, DC volts above the charging volts of a 12 V bank",
         ),
     ],

@@ -8,7 +8,7 @@ import pytest
 
 from engine.review.audit import HoldLine, audit, audit_file
 from engine.review.desk import NoSuchView, anonymous, arranged, marked
-from engine.review.marks import FILE, BadMarks, Mark, read_marks, write_mark
+from engine.review.marks import FILE, BadMarks, Mark, read_marks, write_marks
 from engine.review.row import LogRow, digest_of, row_of
 from engine.review.rubric import SHIPPED, BadRubric, load_rubric, propose, shipped_rubric
 from tests.review.forging import ALTERED_AT, CLEAN, GIVEN, MENDED, ON_TASK_S, rebuilt, setting, without
@@ -150,6 +150,11 @@ def test_the_desk_carries_the_proposed_mark() -> None:
         ("order = 15.0", "oder = 15.0", "mine.toml: points.oder: unknown key, the keys are holds, readings"),
         ('deadline = ""', 'deadline = "soon"', "mine.toml: rule.deadline: must be a time with its zone"),
         ("schema = 1", "schema = 7", "mine.toml: schema: must be 1"),
+        (
+            "deviation_share = 0.5",
+            "deviation_share = 5",
+            "mine.toml: rule.deviation_share: must be a number, from 0",
+        ),
         ("schema = 1", "schema = ", "mine.toml: Invalid value"),
     ],
 )
@@ -171,8 +176,8 @@ def test_marks_are_kept_beside_the_logs_and_come_back(tmp_path: Path) -> None:
     given = Mark(
         "a.toml", "42ec-5cb5", 88.5, note='said "why" <b>\nat the bench', by="D. Fen", at="2026-06-01T10:00:00+00:00"
     )
-    write_mark(tmp_path, given)
-    write_mark(tmp_path, Mark("b.toml", "0000-0000", accepted=True))
+    write_marks(tmp_path, [given])
+    write_marks(tmp_path, [Mark("b.toml", "0000-0000", accepted=True)])
     assert read_marks(tmp_path)["a.toml"] == given
     assert sorted(p.name for p in tmp_path.iterdir()) == [FILE]
 
@@ -180,8 +185,30 @@ def test_marks_are_kept_beside_the_logs_and_come_back(tmp_path: Path) -> None:
 def test_marks_that_cannot_be_read_are_never_written_over(tmp_path: Path) -> None:
     (tmp_path / FILE).write_text("mark = [")
     with pytest.raises(BadMarks):
-        write_mark(tmp_path, Mark("a.toml", "1"))
+        write_marks(tmp_path, [Mark("a.toml", "1")])
     assert (tmp_path / FILE).read_text() == "mark = ["
+
+
+@pytest.mark.parametrize("text", ["mark = true", "mark = nan", "mark = inf", 'mark = "90"', "accepted = 1"])
+def test_a_mark_that_is_no_number_is_refused_with_its_place(tmp_path: Path, text: str) -> None:
+    (tmp_path / FILE).write_text(f'schema = 1\n[[mark]]\nlog = "a.toml"\nhead = "1"\n{text}\n')
+    with pytest.raises(
+        BadMarks, match=rf"^{FILE}: mark\[1\]\.{text.split(' ', maxsplit=1)[0]}: is not a key of a mark, or"
+    ):
+        read_marks(tmp_path)
+
+
+def test_marks_of_another_version_are_never_written_over(tmp_path: Path) -> None:
+    (tmp_path / FILE).write_text("schema = 2\n")
+    with pytest.raises(BadMarks, match="schema: must be 1"):
+        write_marks(tmp_path, [Mark("a.toml", "1")])
+    assert (tmp_path / FILE).read_text() == "schema = 2\n"
+
+
+def test_a_note_that_is_too_long_is_refused_and_not_cut(tmp_path: Path) -> None:
+    with pytest.raises(BadMarks, match="the note has 2001 characters; at most 2000 are kept"):
+        write_marks(tmp_path, [Mark("a.toml", "1", note="x" * 2001)])
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_setting_a_reading_that_was_typed_otherwise_shows_as_differing_in_the_line() -> None:

@@ -12,7 +12,7 @@ from engine.review.audit import audit_file
 from engine.review.folder import Look, audit_chunk, look
 from engine.review.index import Index
 from engine.review.kept import keep, row_from, row_json, values_from, values_json
-from engine.review.marks import Mark, write_mark
+from engine.review.marks import Mark, write_marks
 from engine.review.row import LogRow, digest_of
 from engine.review.values import measured
 from tests.review.forging import CLEAN, EVENTS, HEAD, MENDED, rebuilt, setting
@@ -50,7 +50,7 @@ def test_every_log_has_its_line_and_nothing_else_does(logs: Path) -> None:
 
 
 def test_the_marks_of_a_folder_are_no_log(logs: Path) -> None:
-    write_mark(logs, Mark("clean.toml", "1", 90.0))
+    write_marks(logs, [Mark("clean.toml", "1", 90.0)])
     assert len(looked(logs).rows) == 5
 
 
