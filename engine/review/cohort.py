@@ -5,16 +5,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from statistics import median
 
-from engine.review.likeness import NORMAL_MAD
+from engine.review.likeness import FEWEST, NORMAL_MAD
 from engine.review.rig import Rig
 from engine.review.row import LogRow
 from engine.review.values import Measured
 
 FAR = 3.5
 """From how many standard deviations a reading lies far out [no unit]; Iglewicz and Hoaglin 1993, modified z-score."""
-
-FEWEST = 5
-"""Fewest readings whose spread is told [count]; a project rule."""
 
 STRIP = 40
 """Signs in a strip [count]."""

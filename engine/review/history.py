@@ -28,7 +28,10 @@ class Point:
 
 @dataclass(frozen=True, slots=True)
 class Drift:
-    """One reading over the sessions of an asset, oldest first; ``share`` is its change over the first [no unit]."""
+    """One reading over the sessions of an asset, oldest first.
+
+    ``share`` is its change over the first [no unit], 1 where that was zero.
+    """
 
     entry: str
     ask: str
@@ -89,7 +92,8 @@ def _drift(entry: str, line: list[tuple[Audit, Measured]]) -> Drift:
         for p, (_, v) in zip(points, line, strict=True)
     ]
     same = abs(share) < PLAIN or abs(numbers[-1] - numbers[0]) <= 2 * line[-1][1].digit
-    words = "no drift" if same else f"{'up' if numbers[-1] > numbers[0] else 'down'} by {abs(share):.0%}"
+    way = "up" if numbers[-1] > numbers[0] else "down"
+    words = "no drift" if same else f"{way} by {abs(share):.0%}" if numbers[0] else f"{way} from nothing"
     ask = asked.ask if asked else entry
     return Drift(
         entry,

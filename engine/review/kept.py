@@ -1,7 +1,6 @@
 """What is kept of an audited log between two looks: its line, its measured values, its files; as JSON and back."""
 
 import json
-from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from functools import cache
 from operator import attrgetter
@@ -85,11 +84,6 @@ def values_from(text: str) -> tuple[Measured, ...]:
 def files_from(text: str) -> tuple[tuple[str, str], ...]:
     """Return the names and digests of files that JSON says."""
     return () if text == "[]" else tuple((str(name), str(digest)) for name, digest in json.loads(text))
-
-
-def by_entry(values: tuple[Measured, ...]) -> Mapping[str, Measured]:
-    """Return measured values by the id of their entry."""
-    return {value.entry: value for value in values}
 
 
 @cache

@@ -9,6 +9,9 @@ from engine.session.events import Returned, Stamped, Taken
 LEAST_S = 2.0
 """Least plausible time for one measured reading, set, read and typed [s]; a project rule. A note, never a verdict."""
 
+CLOCKS_AGREE_S = 1.5
+"""Wall and steady clock agree within this [s]: the wall clock stands in the log in whole seconds; a project rule."""
+
 
 def fast_entries(procedure: Procedure, events: tuple[Stamped, ...]) -> tuple[str, ...]:
     """Return a note for each entry of measured readings that came faster than ``LEAST_S`` for each of them.
@@ -53,7 +56,7 @@ def _entries(events: tuple[Stamped, ...]) -> list[tuple[Stamped, ...]]:
 def _seconds_between(one: Stamped, two: Stamped) -> float:
     """Return the time between two events [s]: the process's own seconds if they agree with the wall clock."""
     wall_s, own_s = (_at(two) - _at(one)).total_seconds(), two.mono - one.mono
-    return own_s if abs(wall_s - own_s) <= 1.5 else wall_s
+    return own_s if abs(wall_s - own_s) <= CLOCKS_AGREE_S else wall_s
 
 
 def _is_measured(procedure: Procedure, entry: str) -> bool:

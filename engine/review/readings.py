@@ -5,12 +5,11 @@ from dataclasses import dataclass
 
 from engine.finding import Finding, Verdict
 from engine.procedure.model import Entry, Procedure, Step
-from engine.quantity import show
 from engine.review.audit import Audit
 from engine.review.sources import findings_at_end
-from engine.session.events import Taken
 from engine.session.gates import applicable, entries
 from engine.session.judge import keyed
+from engine.session.said import shown
 from engine.session.state import FoundState, State
 from engine.source import Source
 
@@ -57,17 +56,6 @@ def readings(audit: Audit) -> tuple[ReadingRow, ...]:
         for step in applicable(procedure, state)
         for entry in entries(procedure, state, step)
     )
-
-
-def shown(entry: Entry, taken: Taken) -> str:
-    """Return a given value in words, with the other system of units in brackets."""
-    if taken.over:
-        return "over range (open)"
-    if taken.yes is not None:
-        return "yes" if taken.yes else "no"
-    if taken.number is not None:
-        return show(taken.number, entry.unit, step=taken.digit or None)
-    return taken.label or ""
 
 
 def _row(

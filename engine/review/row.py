@@ -106,7 +106,6 @@ def row_of(audit: Audit, data_sha256: str = "") -> LogRow:
             events=audit.count, trusted=False, first_bad=problem, root=audit.root,
         )  # fmt: skip
     state, found, procedure = audit.state, audit.replay, audit.procedure
-    verdicts = [f for f in state.findings.values() if not f.settled]
     holds = audit.holds
     bad = _bad_steps(audit, holds)
     return LogRow(
@@ -135,7 +134,7 @@ def row_of(audit: Audit, data_sha256: str = "") -> LogRow:
         asked=_asked(procedure, state),
         given=len(state.given),
         missing=len(state.absent),
-        fails=sum(1 for f in verdicts if f.verdict == Verdict.FAIL) + _deviated(state, Verdict.FAIL),
+        fails=sum(1 for f in state.findings.values() if f.verdict == Verdict.FAIL),
         undecided=sum(1 for f in state.findings.values() if f.verdict == Verdict.UNDECIDED),
         marginals=sum(1 for f in state.findings.values() if f.verdict == Verdict.MARGINAL),
         reasoned=sum(1 for f in state.findings.values() if f.accepted),
@@ -170,10 +169,6 @@ def _asked(procedure: Procedure, state: State) -> int:
     values = standing(procedure, state)
     asked = (entry for step in applicable(procedure, state) for entry in entries_of(procedure, step))
     return sum(1 for entry in asked if entry.when is None or entry.when.holds(values) is True)
-
-
-def _deviated(state: State, verdict: Verdict) -> int:
-    return sum(1 for f in state.findings.values() if f.verdict == verdict and f.deviation)
 
 
 _SEVERITY = {str(verdict): verdict.severity for verdict in Verdict}

@@ -39,7 +39,6 @@ def _opened(state: State, at: Stamped, event: e.Opened) -> None:
     state.profile, state.demo, state.place = event.profile, event.demo, event.place
     state.mode = event.mode or READ_DO
     state.people = [event.person]
-    state.opened_at = at.at
 
 
 def _taken(state: State, at: Stamped, event: e.Taken) -> None:
@@ -98,7 +97,6 @@ def _step_done(state: State, at: Stamped, event: e.StepDone) -> None:
     state.done[event.step] = DoneStep(
         at.n, since, event.step in state.ended, set_back_s, state.instruments, event.style or READ_DO
     )
-    state.times_done[event.step] = state.times_done.get(event.step, 0) + 1
     _end(state, event.ended)
     for line in event.leaves:
         topic, _, words = line.partition(": ")

@@ -190,8 +190,6 @@ def copy_of(state: State) -> State:
         "absent",
         "absent_in",
         "rejudged",
-        "done",
-        "times_done",
         "named",
         "items",
         "finished",

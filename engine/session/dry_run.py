@@ -199,14 +199,14 @@ def _end_with_any_pair(job: _Job, step: Step, turned: Mapping[str, str]) -> bool
     """Try values of two entries together: a count and a sum can only be right with one another."""
     asked = [e for e in entries(job.procedure, job.state, step) if e.id not in turned and e.unit != "words"]
     for one, two in combinations(asked, 2):
-        kept = [job.state.given[e.id].taken.raw for e in (one, two) if e.id in job.state.given]
+        kept = {e.id: job.state.given[e.id].taken.raw for e in (one, two) if e.id in job.state.given}
         for text in [*candidates(one), *_like_others(job, step, one)]:
             job.send(c.Take(one.id, text, 0))
             for other in [*candidates(two), *_like_others(job, step, two)]:
                 if job.send(c.Take(two.id, other, 0)) and job.send(c.Finish(step.id)):
                     return True
-        for entry, text in zip((one, two), kept, strict=False):
-            job.send(c.Take(entry.id, text, 0))
+        for entry, text in kept.items():
+            job.send(c.Take(entry, text, 0))
     return False
 
 

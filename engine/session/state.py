@@ -125,14 +125,12 @@ class State:
     mode: str = READ_DO
     demo: bool = False
     count: int = 0
-    opened_at: str = ""
     last_at: str = ""
     last_mono: float = 0.0
     given: dict[str, Given] = field(default_factory=dict)
     absent: dict[str, str] = field(default_factory=dict)
     absent_in: dict[str, str] = field(default_factory=dict)
     done: dict[str, DoneStep] = field(default_factory=dict)
-    times_done: dict[str, int] = field(default_factory=dict)
     findings: dict[tuple[str, str], FoundState] = field(default_factory=dict)
     named: dict[str, tuple[str, ...]] = field(default_factory=dict)
     ended: set[str] = field(default_factory=set)

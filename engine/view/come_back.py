@@ -6,9 +6,9 @@ from engine.procedure.model import Procedure
 from engine.session.decide_people import AWAY_S
 from engine.session.events import Deviated, Noted, NotMeasured, Stamped, StepDone, Taken
 from engine.session.gates import applicable, current_step, stands
+from engine.session.said import shown
 from engine.session.state import State
 from engine.view.models import ReturnView
-from engine.view.values import shown
 from engine.view.words import span
 
 BACK = 3

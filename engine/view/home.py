@@ -26,10 +26,11 @@ def home_view(found: Shelf, procedures: tuple[Head, ...], folder: Path, now: dat
     )
 
 
-def _older(count: int, folder: Path) -> str:
-    if not count:
+def _older(older: int, folder: Path) -> str:
+    if not older:
         return ""
-    return f"{count} older sessions that have ended are not listed: tugtest review {folder} shows them all"
+    told = "1 older session that has ended is" if older == 1 else f"{older} older sessions that have ended are"
+    return f"{told} not listed: tugtest review {folder} shows them all"
 
 
 def _sentence(line: ShelfLine, now: datetime) -> str:

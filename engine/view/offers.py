@@ -7,9 +7,9 @@ from datetime import datetime
 from engine.procedure.model import Entry, Procedure
 from engine.procedure.offer import DAY, filled, gaps
 from engine.session.answer import MOST_WORDS
+from engine.session.said import shown
 from engine.session.state import State
 from engine.view.models import EntryRow
-from engine.view.values import shown
 
 
 def with_offers(procedure: Procedure, state: State, rows: Iterable[EntryRow], now: datetime) -> tuple[EntryRow, ...]:

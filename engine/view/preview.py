@@ -10,10 +10,10 @@ from engine.session.decide_entry import take_several
 from engine.session.events import Taken
 from engine.session.judge import judge, uses
 from engine.session.outcome import Decided, Refusal
+from engine.session.said import shown
 from engine.session.state import Given, State
 from engine.view.models import Preview, VerdictView
 from engine.view.pin_map import map_picture
-from engine.view.values import shown
 from engine.view.verdicts import step_verdicts
 
 

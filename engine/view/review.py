@@ -6,10 +6,10 @@ from typing import overload
 
 from engine.review.audit import WORDS
 from engine.review.desk import FILTERS, anonymous, arranged, hidden_names, marked
-from engine.review.likeness import Alike
 from engine.review.marks import Mark, fits
 from engine.review.row import LogRow
 from engine.review.rubric import Rubric, propose
+from engine.view.words import count
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,13 +140,8 @@ def summary(rows: Iterable[LogRow], given: int = 0) -> str:
     listed = list(rows)
     clean = sum(1 for row in listed if row.looks_clean)
     bad = sum(1 for row in listed if not row.trusted)
-    count = f"{len(listed)} logs, {given} marked" if given else f"{len(listed)} logs"
-    return f"{count}: {clean} clean, {len(listed) - clean - bad} to look at, {bad} not to be trusted"
-
-
-def alike_words(row: LogRow, alike: Iterable[Alike]) -> tuple[str, ...]:
-    """Return what is said of a log's likeness to others, one sentence each."""
-    return tuple(pair.sentence for pair in alike if row.name in (pair.one, pair.other))
+    told = count(len(listed), "log") + (f", {given} marked" if given else "")
+    return f"{told}: {clean} clean, {len(listed) - clean - bad} to look at, {bad} not to be trusted"
 
 
 def _line(row: LogRow, file: str, rubric: Rubric, marks: Mapping[str, Mark]) -> ReviewLine:
@@ -181,7 +176,7 @@ def _first(row: LogRow) -> str:
         return f"the same session goes on in {row.goes_on}"
     if row.likeness and not row.first_bad:
         return f"equal beyond chance to {row.likeness}"
-    wrong = f"{row.files_wrong} attached files are missing or changed" if row.files_wrong else ""
+    wrong = f"{count(row.files_wrong, 'attached file')} missing or changed" if row.files_wrong else ""
     return row.first_bad or wrong
 
 

@@ -7,6 +7,7 @@ from engine.review.cohort import PlantedFault, Spread, StepTrouble
 from engine.review.history import Drift
 from engine.review.likeness import Alike
 from engine.view.review import COLUMNS, ReviewView
+from engine.view.words import count
 
 
 def table_lines(view: ReviewView, *, why: bool = False) -> Iterator[str]:
@@ -48,7 +49,7 @@ def cohort_lines(
 
 def history_lines(asset: str, drifts: Sequence[Drift], changes: Mapping[str, Sequence[str]]) -> Iterator[str]:
     """Yield the history of one asset: what each swap changed, by log, and how readings moved."""
-    yield f"{asset}: {len(changes)} sessions"
+    yield f"{asset}: {count(len(changes), 'session')}"
     for log, lines in changes.items():
         yield f"{log}:" if lines else f"{log}: nothing was swapped"
         yield from (f"  {line}" for line in lines)

@@ -3,36 +3,17 @@
 from dataclasses import replace
 
 from engine.procedure.model import Entry, Known, Procedure, Step
-from engine.quantity import PIN_MAP, range_words, show
+from engine.quantity import PIN_MAP, range_words
 from engine.quantity.pin_rows import listed
-from engine.session.events import Taken
 from engine.session.gates import entries
 from engine.session.repeat import turn
+from engine.session.said import shown
 from engine.session.state import State
 from engine.view.models import EntryRow
 from engine.view.pin_map import map_picture
 
 REASONS = ("no instrument at hand", "cannot be reached", "does not apply here", "left for another day")
 """Reasons for "not measured" where the procedure lists none."""
-
-
-def shown(entry: Entry, taken: Taken, *, both: bool = True) -> str:
-    """Return a given value in words, with its sign where one is demanded, the other system of units in brackets.
-
-    Args:
-        entry: What was asked.
-        taken: What was given.
-        both: Whether the other system of units follows.
-    """
-    if taken.over:
-        return "over range (open)"
-    if taken.yes is not None:
-        return "yes" if taken.yes else "no"
-    if taken.label is not None:
-        return taken.label
-    if taken.number is None:
-        return ""
-    return show(taken.number, entry.unit, step=taken.digit or None, both=both, sign=entry.signed)
 
 
 def rows(procedure: Procedure, state: State, step: Step) -> tuple[EntryRow, ...]:

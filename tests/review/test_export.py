@@ -111,3 +111,8 @@ def test_a_reading_has_the_findings_that_rest_on_it_and_not_those_of_the_next_on
     rows = {row.entry: row for row in readings(audit_file(CLEAN))}
     own = {entry: rows[entry].findings for entry in ("mv_1", "mv_2")}
     assert own == {"mv_1": ("load-test: joint",), "mv_2": ("load-test: joint 2",)}
+
+
+def test_a_value_is_said_with_its_sign_as_the_screens_say_it() -> None:
+    rows = {row.entry: row for row in readings(audit_file(CLEAN))}
+    assert rows["v_polarity"].shown.startswith("+")
