@@ -56,7 +56,7 @@ class Speaker:
             case Both(left, right):
                 return f"{self._part(left, values)} and {self._part(right, values)}"
             case Either(left, right):
-                return f"{self._part(left, values)} or {self._part(right, values)}"
+                return f"{self.truth(left, values)} or {self.truth(right, values)}"
             case Not(inner):
                 return f"not ({self.truth(inner, values)})"
 

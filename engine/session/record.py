@@ -7,6 +7,8 @@ from engine.procedure.model import Procedure, Step
 from engine.session.events import Event, Found
 from engine.session.state import State
 
+_BRACKETS = str.maketrans("", "", "()")
+
 
 def found_events(procedure: Procedure, state: State, step: Step, findings: Mapping[str, Finding]) -> tuple[Event, ...]:
     """Return a ``Found`` for each finding that is not recorded yet with this verdict and sentence."""
@@ -20,7 +22,17 @@ def found_events(procedure: Procedure, state: State, step: Step, findings: Mappi
 def is_recorded(state: State, step: str, key: str, finding: Finding) -> bool:
     """Return whether the same finding already stands in the log."""
     known = state.findings.get((step, key))
-    return known is not None and known.verdict == finding.verdict and known.sentence == finding.sentence
+    return known is not None and known.verdict == finding.verdict and same_words(known.sentence, finding.sentence)
+
+
+def same_words(one: str, other: str) -> bool:
+    """Return whether two sentences say the same, apart from brackets: earlier versions bracketed chains of "or".
+
+    Example:
+        >>> same_words("for 12 or 24 V ((a or b) or c)", "for 12 or 24 V (a or b or c)")
+        True
+    """
+    return one == other or one.translate(_BRACKETS) == other.translate(_BRACKETS)
 
 
 def as_event(step: str, key: str, finding: Finding) -> Found:

@@ -49,6 +49,8 @@ VALUES = {
         ("1 mm <= strip_length <= 3 mm", "strip length at least 1 mm and strip length at most 3 mm"),
         ('taps == "yes" or load > 5 A', "taps is yes or load above 5 A"),
         ('wire_size != "8 AWG"', "wire size is not 8 AWG"),
+        ('load == 5 A or load == 9 A or taps == "no"', "load exactly 5 A or load exactly 9 A or taps is no"),
+        ('taps == "no" and (load == 5 A or load == 9 A)', "taps is no and (load exactly 5 A or load exactly 9 A)"),
         ('not (taps == "no")', "not (taps is no)"),
         ("count >= 10", "at least 10"),
         ("count >= count - 3", "at least 130: count 133 less 3"),
