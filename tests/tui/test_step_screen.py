@@ -82,6 +82,15 @@ async def test_enter_alone_takes_the_words_that_are_offered() -> None:
         assert (entered.entry, entered.text) == ("bank-volts", "6 AWG; 2 May")
 
 
+async def test_up_brings_the_offered_words_into_the_entry_to_be_changed() -> None:
+    offering = row(unit="words", hint="Enter alone takes: 6 AWG; 2 May", offer="6 AWG; 2 May")
+    async with OneScreen(StepScreen(step(rows=(offering,), ready=False))).run_test() as pilot:
+        assert "Up  change these words" in screen_text(pilot.app)
+        await pilot.press("up", "backspace", "backspace", "backspace", "J", "u", "n", "e", "up", "enter")
+        (entered,) = told(pilot.app)
+        assert entered.text == "6 AWG; 2 June"
+
+
 async def test_words_that_are_typed_stand_in_the_place_of_those_offered() -> None:
     offering = row(unit="words", hint="Enter alone takes: 6 AWG", offer="6 AWG")
     async with OneScreen(StepScreen(step(rows=(offering,), ready=False))).run_test() as pilot:

@@ -29,6 +29,7 @@ _USUAL = frozenset({"done", "through", "goto"})
 HELP = """One step, one action. Do what stands after the place line, then say so.
 A plain step ends with Enter or Space. A value is typed with digits, point and sign, then Enter.
 Several values in one line are parted by a semicolon: 24.9; 23.8; 52.
+Words that are offered are taken by Enter alone; Up brings them into the line to be changed.
 While you type every letter is text: Escape opens the line of commands, function keys work at any time.
 A hold point opens by its evidence alone; then g goes through, Enter does not.
 To read it from further away, make the terminal's letters larger: 40 columns are enough.
@@ -212,6 +213,10 @@ class StepScreen(WishScreen):
         """Take the digits and letters of a list."""
         if self.bar_open or not self.read_to_end:
             return False
+        if key == "up" and self._offering():
+            self.entry.start(self.asked.offer if self.asked else "")
+            self.changed(self.entry.value)
+            return True
         if self.mode is Mode.CHOICE:
             return self._take_choice(key)
         return self.mode is Mode.PARTS and self._take_part(key)
@@ -324,10 +329,16 @@ class StepScreen(WishScreen):
         return [*goto, words[self.mode]] if self.mode in words else goto
 
     def _line_hint(self) -> list[Hint]:
-        """Say that the next value can follow on the same line, where there is one and this one is typed."""
+        """Say what the entry line takes besides a value: a next one on the same line, or the words offered."""
+        if self._offering():
+            return [Hint("up", "change these words")]
         later = sum(row.state == "open" for row in self.view.rows) > 1
         is_number = self.mode is Mode.TYPED and self.asked is not None and self.asked.unit != "words"
         return [Hint(";", "and the next value")] if later and is_number else []
+
+    def _offering(self) -> bool:
+        """True if words are offered, and none of one's own stand on the entry line."""
+        return self.mode is Mode.TYPED and self.asked is not None and bool(self.asked.offer) and not self.entry.value
 
     def _previewed(self, room: Room) -> list[Line]:
         shown = self._preview
