@@ -1,5 +1,6 @@
 """Replaces each ``use`` among the steps by the steps of its block, with the block's parameters filled in."""
 
+import json
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
@@ -41,6 +42,14 @@ class Expanded:
     facts: list[Placed] = field(default_factory=list)
     steps: list[Placed] = field(default_factory=list)
     uses: int = 0
+    _known: set[str] = field(default_factory=set)
+
+    def take_fact(self, fact: Placed) -> None:
+        """Take a fact in; the same fact again, from a block that is used twice, is one fact."""
+        spelled = json.dumps(fact.raw, sort_keys=True, default=str)
+        if spelled not in self._known:
+            self._known.add(spelled)
+            self.facts.append(fact)
 
 
 def expand(raw: Mapping[str, object], place: Place, reader: BlockReader, faults: Faults) -> Expanded:
@@ -71,7 +80,7 @@ class _Way:
 
 def _take(raw: Mapping[str, object], place: Place, way: _Way, found: Expanded) -> None:
     for number, fact in enumerate(_listed(raw.get("fact"))):
-        _take_fact(Placed(fact, place.item("fact", number, called_item("fact", number, fact))), found)
+        found.take_fact(Placed(fact, place.item("fact", number, called_item("fact", number, fact))))
     for number, step in enumerate(_listed(raw.get("step"))):
         if is_table(step) and "use" in step:
             _use(step, place.item("step", number, f"step {number + 1}"), way, found)
@@ -81,12 +90,6 @@ def _take(raw: Mapping[str, object], place: Place, way: _Way, found: Expanded) -
 
 def _listed(value: object) -> list[object]:
     return value if isinstance(value, list) else []
-
-
-def _take_fact(fact: Placed, found: Expanded) -> None:
-    """Take a fact in; the same fact again, from a block that is used twice, is one fact."""
-    if not any(fact.raw == other.raw for other in found.facts):
-        found.facts.append(fact)
 
 
 def _use(step: dict[str, object], place: Place, way: _Way, found: Expanded) -> None:

@@ -101,10 +101,9 @@ def _check_positions(given: Fields, unit: str, faults: Faults) -> None:
 def _check_offers(given: Fields, unit: str, scope: Scope, faults: Faults) -> None:
     if given.has("offers") and given.has("unit") and unit != "words":
         faults.add(given.place.key("offers"), f'belongs to unit = "words"; {given.text("id")} is in "{unit}"')
-    known = {**scope.units, DAY: ""}
     for name in gaps(given.texts("offers")):
-        if name not in known:
-            faults.add(given.place.key("offers"), unknown_name(name, known))
+        if name != DAY and name not in scope.units:
+            faults.add(given.place.key("offers"), unknown_name(name, {**scope.units, DAY: ""}))
 
 
 def _names_fault(names: tuple[str, ...]) -> str:

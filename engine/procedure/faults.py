@@ -63,6 +63,8 @@ class Faults:
     """Collects faults while a procedure is read."""
 
     found: list[FaultLine] = field(default_factory=list)
+    _places: set[tuple[str, str]] = field(default_factory=set, init=False, repr=False)
+    _looked_at: int = field(default=0, init=False, repr=False)
 
     def add(self, place: Place, sentence: str) -> None:
         """Note a fault at a place."""
@@ -70,7 +72,9 @@ class Faults:
 
     def stands_at(self, place: Place) -> bool:
         """Return whether a fault stands at that place already, so that what follows from it is not noted too."""
-        return any((fault.file, fault.where) == (place.file, str(place)) for fault in self.found)
+        self._places.update((fault.file, fault.where) for fault in self.found[self._looked_at :])
+        self._looked_at = len(self.found)
+        return (place.file, str(place)) in self._places
 
     def in_order(self) -> tuple[FaultLine, ...]:
         """Return what was found by file and line, each once (a block that is used twice has its faults once)."""

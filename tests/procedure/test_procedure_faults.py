@@ -6,6 +6,8 @@ from typing import Any
 
 import pytest
 
+from engine.procedure.faults import Faults, Place
+from engine.procedure.lines import LineIndex
 from tests.procedure.small import SMALL, changed, faults_of
 
 CASES = tomllib.loads(Path(__file__).with_name("faults.toml").read_text(encoding="utf-8"))["case"]
@@ -52,3 +54,24 @@ def test_a_count_in_the_place_of_a_length_is_told_as_one_without_a_unit() -> Non
         'small.toml: line 36, circuit, part "run", found, out: motor_current is a count (no unit); '
         "a length is asked here"
     ]
+
+
+class Sliced(list):
+    """A list that counts how many of its items were handed out in slices."""
+
+    handed = 0
+
+    def __getitem__(self, at: object) -> object:
+        found = super().__getitem__(at)
+        Sliced.handed += len(found) if isinstance(at, slice) else 1
+        return found
+
+
+def test_each_fault_is_looked_at_once_however_often_a_place_is_asked_about() -> None:
+    """A file of a stranger's may have ten thousand faults: asking about each place must not go through all of them."""
+    faults, place = Faults(Sliced()), Place("own.toml", LineIndex(""))
+    for number in range(200):
+        assert not faults.stands_at(place.key(f"key{number}"))
+        faults.add(place.key(f"key{number}"), "is wrong")
+        assert faults.stands_at(place.key(f"key{number}"))
+    assert Sliced.handed == 200
