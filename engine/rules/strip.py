@@ -9,7 +9,7 @@ from engine.rules.measured import GUARD_BAND, Part, own_rule, standard_u, worst_
 from engine.rules.say import short
 from engine.trade.decision import at_most, between
 from engine.trade.reading import combined, expanded
-from engine.trade.termination import strip_window_m
+from engine.trade.termination import STRIP_LONG_M, STRIP_SHORT_M, strip_window_m
 
 ON_COPPER, INSULATION, NO_COPPER = HELD = (
     "copper under every screw, no insulation",
@@ -51,7 +51,8 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         uncertainty=1000 * uncertainty,
         conditions=("the real evidence: copper under both screws, insulation under none",),
         sum_text=lambda: (
-            f"depth {_mm(depth)} mm - 1.5 mm = {_mm(low)} mm; + 2 mm = {_mm(high)} mm; "
+            f"depth {_mm(depth)} mm - {_mm(STRIP_SHORT_M)} mm = {_mm(low)} mm; "
+            f"+ {_mm(STRIP_LONG_M)} mm = {_mm(high)} mm; "
             f"strip {_mm(strip)} mm, U = {short(1000 * uncertainty, 2)} mm"
         ),
         remedy=part.remedy,

@@ -15,7 +15,9 @@ _MOST_RINGS = 4
 """Rings on one stud. Source: ABYC E-11, as quoted."""
 
 _LOOSEST_M = 0.8e-3
-"""Most play of a ring's hole over its stud. Source: this project's rule."""
+"""Most play of a ring's hole over its stud [m]. Source: this project's rule."""
+
+_LOOSEST = f"{short(1000 * _LOOSEST_M)} mm"
 
 _RINGS = Source(Authority.STANDARD, "ABYC E-11", "at most four terminals on a stud", Seen.QUOTED)
 
@@ -38,7 +40,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         uncertainty=expanded(u),
         conditions=tuple(p.sentence for p in parts if p is not worst and p.verdict is not Verdict.PASS),
         sum_text=lambda: (
-            f"play = hole - stud = {1000 * play_m:.3g} mm, at most 0.8 mm; rings {rings:g}, at most {_MOST_RINGS}"
+            f"play = hole - stud = {1000 * play_m:.3g} mm, at most {_LOOSEST}; rings {rings:g}, at most {_MOST_RINGS}"
         ),
         remedy=worst.remedy,
     )
@@ -57,8 +59,8 @@ def _fit(play_m: float, uncertainty_m: float) -> Part:
     if verdict is Verdict.PASS:
         return Part(verdict, said)
     if verdict is Verdict.UNDECIDED:
-        return Part(verdict, f"{said}: too close to 0 or 0.8 mm to tell", "measure finer, or try it by hand")
-    return Part(verdict, f"{said}; it must be 0 to 0.8 mm", "fit a ring made for this stud")
+        return Part(verdict, f"{said}: too close to 0 or {_LOOSEST} to tell", "measure finer, or try it by hand")
+    return Part(verdict, f"{said}; it must be 0 to {_LOOSEST}", "fit a ring made for this stud")
 
 
 def _order(given: Mapping[str, Value]) -> list[Part]:

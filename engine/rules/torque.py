@@ -9,7 +9,7 @@ from engine.rules.given import flag, maybe, word
 from engine.rules.measured import Part, practice
 from engine.rules.say import at_least, at_most, short
 from engine.source import Authority, Seen, Source
-from engine.trade.torque import LBF_IN_NM, lug_torque_by_key, window_nm
+from engine.trade.torque import LBF_IN_NM, WINDOW, lug_torque_by_key, window_nm
 
 KEY_TABLE = Source(Authority.STANDARD, "NFPA 70", "informative annex I, table I.3", Seen.QUOTED)
 WITHIN_TEN = Source(Authority.STANDARD, "UL 486A-486B", "tightening torque within 10 %", Seen.QUOTED)
@@ -43,7 +43,8 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
             "once, dead: checking it later proves little, a joint relaxes",
         ),
         sum_text=lambda: (
-            f"0.9 x {short(asked)} = {short(low)} to 1.1 x {short(asked)} = {short(high)} N m; set {short(torque)} N m"
+            f"{1 - WINDOW:g} x {short(asked)} = {short(low)} to {1 + WINDOW:g} x {short(asked)} = {short(high)} N m; "
+            f"set {short(torque)} N m"
         ),
         sources=(source, WITHIN_TEN),
         remedy=part.remedy,

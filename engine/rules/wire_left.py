@@ -8,9 +8,7 @@ from engine.rules.given import number
 from engine.rules.measured import practice, standard_u
 from engine.trade.decision import band_at_least
 from engine.trade.reading import combined, expanded
-
-REDO_M = 0.040
-"""Wire that one more termination takes. Source: common practice, no source."""
+from engine.trade.shopping import REDO_M
 
 
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
@@ -28,7 +26,9 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         limits=(Limit("left", "at least", reach + REDO_M, "m"), Limit("left", "at least", reach, "m")),
         margin=left - reach - REDO_M,
         uncertainty=uncertainty,
-        sum_text=lambda: f"left = free - lose = {_mm(free)} - {_mm(lose)} = {_mm(left)}; reach {_mm(reach)} + 40 mm",
+        sum_text=lambda: (
+            f"left = free - lose = {_mm(free)} - {_mm(lose)} = {_mm(left)}; reach {_mm(reach)} + {_mm(REDO_M)}"
+        ),
         remedy="" if verdict is Verdict.PASS else "lose less, move the clip, or pull a new pair before cutting",
     )
 

@@ -12,6 +12,9 @@ from engine.session.state import DoneStep, DueState, FoundState, Given, Instrume
 RECENT = 12
 """How many of the last entries a returning person can be shown; a project rule."""
 
+MOST_BEFORE = 20
+"""Earlier texts of one entry that are held at most [count]; the log keeps them all. A project rule."""
+
 _SHOWN = (e.Taken, e.NotMeasured, e.StepDone, e.Deviated, e.Noted)
 
 
@@ -48,7 +51,7 @@ def _taken(state: State, at: Stamped, event: e.Taken) -> None:
         measured, set_back_s = old.at, old.set_back_s
     else:
         measured, set_back_s = at.at, state.set_back_s
-    state.given[event.entry] = Given(event, at.n, measured, before[-20:], set_back_s, _readings(old, event))
+    state.given[event.entry] = Given(event, at.n, measured, before[-MOST_BEFORE:], set_back_s, _readings(old, event))
     state.counted = None
     state.correcting = ""
     _forget_absent(state, event.entry)

@@ -13,6 +13,8 @@ from engine.session.simple_lines import TEXT_KEY, Plain, cut_text, raw_text, sim
 
 FORMAT = 1
 MAX_KEY = 64
+"""Longest key of a block [characters]; a project rule."""
+
 FIRST_LINE = (
     b"# Tugtest session log: one [[event]] per entry, each sealed by its digest. "
     b"Open it in any editor to read; do not save it there.\n"

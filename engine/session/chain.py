@@ -139,7 +139,10 @@ def _begins_header(data: bytes) -> bool:
 _STATED = re.compile(rb'\ndigest = "([0-9a-f]{64})"\n')
 _HEADER_BEGUN = re.compile(rb"\[session\]\r?\nformat = ")
 _LOOK_AT = 4 * len(FIRST_LINE)
+"""Bytes at the beginning in which a damaged log is still known as one; a project rule."""
+
 _MAX_HASHED = 64 * 1024 * 1024
+"""Bytes that are hashed at most to find where a block was written; a project rule, under a second."""
 
 
 def _not_whole(data: bytes) -> str:

@@ -7,6 +7,8 @@ from engine.session.block import FIRST_LINE, SEAL_START, SESSION_LINE
 TIDIED = "blank lines, spaces or comments were added"
 _BOM = b"\xef\xbb\xbf"
 _MAX_TIDIED = 4 * 1024 * 1024
+"""Bytes of a log whose blank lines and comments are taken out at most; a project rule."""
+
 _BLANKS = b" \t\r"
 
 

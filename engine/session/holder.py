@@ -10,6 +10,7 @@ from pathlib import Path
 from engine.session.disk import Disk
 
 _MAX_NOTE = 400
+"""Bytes of a note that are read at most: anybody can write one; a project rule."""
 
 
 def leave_note(path: Path, disk: Disk) -> None:

@@ -20,7 +20,10 @@ __all__ = ["Journal", "LogBusy", "LogRefused", "NotRecorded", "SetAside"]
 Table = Mapping[str, Plain | tuple[str, ...]]
 ENDING = ".toml"
 _TRIES = 5
+"""Times that a write or a sync is begun again when the system breaks it off [count]; a project rule."""
+
 _MAX_NAMES = 1000
+"""Numbers that are tried behind a name that is taken [count]; a project rule."""
 
 
 @dataclass(frozen=True, slots=True)

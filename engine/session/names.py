@@ -5,7 +5,10 @@ import unicodedata
 from datetime import date
 
 MAX_STEM = 80
+"""Longest name of a log, without its ending [characters]; a project rule."""
+
 MAX_PART = 32
+"""Longest part of it: boat or procedure [characters]; a project rule."""
 
 _RESERVED = {"con", "prn", "aux", "nul", "conin", "conout"} | {
     f"{kind}{n}" for kind in ("com", "lpt") for n in range(10)

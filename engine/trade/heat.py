@@ -1,6 +1,6 @@
 """Heat of a part under load, scaled to rated current by the square law."""
 
-from engine.trade.ranges import OutOfRange, within
+from engine.trade.ranges import above_zero, within
 
 LEAST_SHARE = 0.7
 """Least share of rated current from which a rise may be scaled. Source: this project's rule."""
@@ -30,10 +30,7 @@ def heat_scale(current_a: float, rated_a: float) -> float:
         >>> round(heat_scale(40, 48), 2)
         1.44
     """
-    for name, value in (("current_a", current_a), ("rated_a", rated_a)):
-        if not 0 < value <= 2000:
-            raise OutOfRange(f"{name} is {value:g} A; it must be above 0 to 2000 A")
-    return (rated_a / current_a) ** 2
+    return (above_zero("rated_a", rated_a, 2000, "A") / above_zero("current_a", current_a, 2000, "A")) ** 2
 
 
 def scaled_difference_k(hotter_c: float, cooler_c: float, current_a: float, rated_a: float) -> float:

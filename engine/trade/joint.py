@@ -1,6 +1,6 @@
 """One joint under load: its resistance, its drop at rated current, the heat that it makes."""
 
-from engine.trade.ranges import OutOfRange, within
+from engine.trade.ranges import OutOfRange, above_zero, within
 
 
 def joint_resistance_ohm(drop_v: float, current_a: float) -> float:
@@ -24,7 +24,7 @@ def joint_resistance_ohm(drop_v: float, current_a: float) -> float:
         0.583
     """
     within("drop_v", drop_v, 0, 100, "V")
-    return drop_v / _current("current_a", current_a)
+    return drop_v / above_zero("current_a", current_a, 2000, "A")
 
 
 def drop_at_v(resistance_ohm: float, rated_a: float) -> float:
@@ -47,7 +47,7 @@ def drop_at_v(resistance_ohm: float, rated_a: float) -> float:
         >>> round(1000 * drop_at_v(0.000583, 60), 1)
         35.0
     """
-    return within("resistance_ohm", resistance_ohm, 0, 1000, "ohm") * _current("rated_a", rated_a)
+    return within("resistance_ohm", resistance_ohm, 0, 1000, "ohm") * above_zero("rated_a", rated_a, 2000, "A")
 
 
 def joint_power_w(resistance_ohm: float, current_a: float) -> float:
@@ -70,7 +70,7 @@ def joint_power_w(resistance_ohm: float, current_a: float) -> float:
         >>> [round(joint_power_w(mv / 1000 / 48, 48), 1) for mv in (28, 50, 100)]
         [1.3, 2.4, 4.8]
     """
-    return within("resistance_ohm", resistance_ohm, 0, 1000, "ohm") * _current("current_a", current_a) ** 2
+    return within("resistance_ohm", resistance_ohm, 0, 1000, "ohm") * above_zero("current_a", current_a, 2000, "A") ** 2
 
 
 def current_with_joint_a(open_v: float, circuit_ohm: float, joint_ohm: float) -> float:
@@ -99,9 +99,3 @@ def current_with_joint_a(open_v: float, circuit_ohm: float, joint_ohm: float) ->
     if not 0 < circuit_ohm <= 1e6:
         raise OutOfRange(f"circuit_ohm is {circuit_ohm:g} ohm; it must be above 0 to 1e6 ohm")
     return open_v / (circuit_ohm + joint_ohm)
-
-
-def _current(name: str, value: float) -> float:
-    if 0 < value <= 2000:
-        return value
-    raise OutOfRange(f"{name} is {value:g} A; it must be above 0 to 2000 A")

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from engine.trade.ranges import OutOfRange, within
+from engine.trade.ranges import OutOfRange, above_zero, within
 from engine.trade.reading import combined, expanded, quotient
 
 LIKELY = {"joint": 4.0, "device": 2.0, "wire": 1.0, "bank": 1.0}
@@ -100,9 +100,8 @@ def locate(
     known = {part.name: part for part in parts}
     if len(known) != len(parts):
         raise OutOfRange("two parts of the loop have one name; each must have its own")
-    for name, value in (("current_a", current_a), ("rated_a", rated_a)):
-        if not 0 < value <= 2000:
-            raise OutOfRange(f"{name} is {value:g} A; it must be above 0 to 2000 A")
+    above_zero("current_a", current_a, 2000, "A")
+    above_zero("rated_a", rated_a, 2000, "A")
     within("current_u_a", current_u_a, 0, 2000, "A")
     best = _best_of_each(readings, known)
     stretches = tuple(

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from engine.trade.ranges import OutOfRange, within
+from engine.trade.ranges import above_zero, within
 from engine.trade.reading import quotient
 
 LEAST_SHARE = 0.4
@@ -46,7 +46,7 @@ def enough_current(current_a: float, rated_a: float) -> bool:
         (True, False)
     """
     within("current_a", current_a, 0, 2000, "A")
-    return current_a >= LEAST_SHARE * _above_zero("rated_a", rated_a, 2000, "A") * (1 - 1e-9)
+    return current_a >= LEAST_SHARE * above_zero("rated_a", rated_a, 2000, "A") * (1 - 1e-9)
 
 
 def measured_drop(
@@ -78,9 +78,9 @@ def measured_drop(
         (25.0, 1.167, 0.171)
     """
     within("drop_v", drop_v, -1000, 1000, "V")
-    _above_zero("current_a", current_a, 2000, "A")
-    _above_zero("rated_a", rated_a, 2000, "A")
-    _above_zero("predicted_ohm", predicted_ohm, 1000, "ohm")
+    above_zero("current_a", current_a, 2000, "A")
+    above_zero("rated_a", rated_a, 2000, "A")
+    above_zero("predicted_ohm", predicted_ohm, 1000, "ohm")
     resistance = drop_v / current_a
     excess_ohm = resistance - predicted_ohm
     return MeasuredDrop(
@@ -92,9 +92,3 @@ def measured_drop(
         excess_u_v=quotient(drop_v, drop_u_v, current_a, current_u_a) * rated_a,
         excess_w=excess_ohm * rated_a**2,
     )
-
-
-def _above_zero(name: str, value: float, high: float, unit: str) -> float:
-    if 0 < value <= high:
-        return value
-    raise OutOfRange(f"{name} is {value:g} {unit}; it must be above 0 to {high:g} {unit}")

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from engine.published.tables import NotPrinted, number, table
 from engine.source import Source
+from engine.trade.protection import INCH_M
 from engine.trade.ranges import within
 
 LBF_IN_NM = 0.1129848290276167
@@ -76,4 +77,4 @@ def lug_torque_by_key(across_flats_m: float) -> KeyTorque:
 
 def _inch_m(fraction: str) -> float:
     over, _, under = fraction.partition("/")
-    return float(over) / float(under) * 0.0254
+    return float(over) / float(under) * INCH_M
