@@ -100,8 +100,7 @@ def step_effort(procedure: Procedure, step: Step) -> Effort:
         procedure: Its procedure, for the facts that it asks.
         step: The step.
     """
-    facts = [procedure.entry_by_id[name] for name in step.asks if name in procedure.entry_by_id]
-    entries = [*facts, *step.readings]
+    entries = procedure.entries_of(step)
     asked = [Effort().plus(_entry(entry), share(procedure, entry.when, step)) for entry in entries]
     picked_last = bool(entries) and is_picked(entries[-1])
     return whole_step(

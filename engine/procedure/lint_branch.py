@@ -41,8 +41,7 @@ def taken_under(loaded: Loaded) -> dict[str, str]:
 def _conditions(loaded: Loaded) -> dict[str, list[Expression]]:
     found: dict[str, list[Expression]] = {}
     for step in loaded.procedure.steps:
-        facts = [loaded.procedure.entry_by_id[name] for name in step.asks if name in loaded.procedure.entry_by_id]
-        for entry in (*facts, *step.readings):
+        for entry in loaded.procedure.entries_of(step):
             conditions = [each for each in (step.when, entry.when) if each]
             if conditions:
                 found[entry.id] = conditions

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from engine.procedure.faults import Place
 from engine.procedure.limit import Expression
 from engine.procedure.load import Loaded
-from engine.procedure.model import Entry, Step
+from engine.procedure.model import Step
 from engine.procedure.model_circuit import CircuitPart, FromPlan, Operand, Reference
 from engine.procedure.offer import gaps
 
@@ -50,16 +50,11 @@ def _used_before_taken(loaded: Loaded) -> Found:
     for step in loaded.procedure.steps:
         place = loaded.steps[step.id].place
         yield from _late(place.key("when"), _names(step.when), taken, known)
-        for entry in _asked(loaded, step):
+        for entry in loaded.procedure.entries_of(step):
             yield from _late(loaded.entries[entry.id].place.key("when"), _names(entry.when), taken, known)
             taken.add(entry.id)
         for where, names in _uses(loaded, step):
             yield from _late(where, names, taken, known)
-
-
-def _asked(loaded: Loaded, step: Step) -> list[Entry]:
-    facts = [loaded.procedure.entry_by_id[name] for name in step.asks if name in loaded.procedure.entry_by_id]
-    return [*facts, *step.readings]
 
 
 def _uses(loaded: Loaded, step: Step) -> Iterator[tuple[Place, frozenset[str]]]:

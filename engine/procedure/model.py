@@ -244,6 +244,10 @@ class Procedure:
         readings = {reading.id: reading for step in self.steps for reading in step.readings}
         return {fact.id: fact for fact in self.facts} | readings
 
+    def entries_of(self, step: Step) -> tuple[Entry, ...]:
+        """Return the facts and readings that a step may ask for in some job, in order."""
+        return (*(self.entry_by_id[fact] for fact in step.asks if fact in self.entry_by_id), *step.readings)
+
     @cached_property
     def step_of_entry(self) -> Mapping[str, str]:
         """Return the id of the step in which each entry is asked."""

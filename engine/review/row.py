@@ -9,7 +9,7 @@ from engine.procedure.model import Hold, Procedure
 from engine.review.audit import Audit, HoldLine
 from engine.review.pace import breaks_s, fast_entries, seconds_on_task
 from engine.session.events import Event, Found
-from engine.session.gates import applicable, entries_of
+from engine.session.gates import applicable
 from engine.session.standing import standing
 from engine.session.state import FoundState, State
 
@@ -167,7 +167,7 @@ def _is_trouble(event: Event) -> TypeGuard[Found]:
 
 def _asked(procedure: Procedure, state: State) -> int:
     values = standing(procedure, state)
-    asked = (entry for step in applicable(procedure, state) for entry in entries_of(procedure, step))
+    asked = (entry for step in applicable(procedure, state) for entry in procedure.entries_of(step))
     return sum(1 for entry in asked if entry.when is None or entry.when.holds(values) is True)
 
 

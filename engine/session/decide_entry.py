@@ -11,7 +11,7 @@ from engine.session.apply import apply
 from engine.session.commands import Correct, SkipEntry, Take, TakeSeveral
 from engine.session.depend import rejudged_by_value, relying
 from engine.session.events import Corrected, Event, NotMeasured, Stamped, Taken
-from engine.session.gates import applies, entries, entries_of, open_entries, shut
+from engine.session.gates import applies, entries, open_entries, shut
 from engine.session.judge import judge, uses
 from engine.session.lengths import LEAST_WORDS, refused
 from engine.session.outcome import Asked, Decided, Decision, Refusal
@@ -158,7 +158,7 @@ def _in_turn(procedure: Procedure, state: State, taken: Taken) -> Taken:
 
 def _decides(procedure: Procedure, entry: str) -> bool:
     for step in procedure.steps:
-        whens = [step.when, *(c.when for c in step.checks), *(e.when for e in entries_of(procedure, step))]
+        whens = [step.when, *(c.when for c in step.checks), *(e.when for e in procedure.entries_of(step))]
         if any(when is not None and entry in when.names for when in whens):
             return True
     return False

@@ -5,7 +5,6 @@ from collections.abc import Iterable, Mapping
 from engine.finding import Value
 from engine.procedure.limit import Expression
 from engine.procedure.model import Procedure, Step
-from engine.session.gates import entries_of
 from engine.session.judge import uses
 from engine.session.standing import counting, standing
 from engine.session.state import State
@@ -69,5 +68,5 @@ def _turned(procedure: Procedure, before: Mapping[str, Value], after: Mapping[st
 def _turns(procedure: Procedure, step: Step, before: Mapping[str, Value], after: Mapping[str, Value]) -> bool:
     """True if what the step asks or is judged by is not the same any more, or not known for now."""
     whens: list[Expression | None] = [check.when for check in step.checks]
-    whens += [entry.when for entry in entries_of(procedure, step)]
+    whens += [entry.when for entry in procedure.entries_of(step)]
     return any(w is not None and w.holds(before) != w.holds(after) for w in whens)

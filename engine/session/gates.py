@@ -32,12 +32,7 @@ def applicable(procedure: Procedure, state: State) -> tuple[Step, ...]:
 def entries(procedure: Procedure, state: State, step: Step) -> tuple[Entry, ...]:
     """Return the facts and readings that this step asks for in this job, in order."""
     values = standing(procedure, state)
-    return tuple(e for e in entries_of(procedure, step) if e.when is None or e.when.holds(values) is True)
-
-
-def entries_of(procedure: Procedure, step: Step) -> tuple[Entry, ...]:
-    """Return the facts and readings that this step may ask for in some job, in order."""
-    return (*(procedure.entry_by_id[fact] for fact in step.asks), *step.readings)
+    return tuple(e for e in procedure.entries_of(step) if e.when is None or e.when.holds(values) is True)
 
 
 def open_entries(procedure: Procedure, state: State, step: Step) -> tuple[Entry, ...]:

@@ -73,7 +73,7 @@ def unjudged(procedure: Procedure, state: State, step: Step) -> Entry | None:
     It is used by a check or limit, or decides whether one of the step's own entries is asked.
     """
     known = known_of(procedure, state)
-    asked = (*(procedure.entry_by_id[fact] for fact in step.asks), *step.readings)
+    asked = procedure.entries_of(step)
     names = [e.when.names for e in asked if e.when is not None and e.when.holds(known.values) is None]
     names += [_needed_names(procedure, check, known) for check in step.checks]
     names += [limit.expression.names for limit in step.limits]
