@@ -296,6 +296,20 @@ async def test_the_demo_mark_is_on_every_page() -> None:
         assert all(marks)
 
 
+async def test_a_page_with_more_after_it_says_so_also_after_all_was_read() -> None:
+    screen = StepScreen(step(warnings=(warning(), warning("CAUTION")), rows=(row(),)))
+    async with OneScreen(screen).run_test(size=(80, 24)) as pilot:
+        assert "PgDn" not in screen_text(pilot.app)
+        await pilot.resize_terminal(40, 12)
+        await pilot.press("pageup", "pageup")
+        await pilot.pause()
+        assert screen.read_to_end
+        assert "PgDn  more" in screen_text(pilot.app)
+        while screen.page + 1 < screen.page_count:
+            await pilot.press("pagedown")
+        assert "PgDn  more" not in screen_text(pilot.app)
+
+
 async def test_a_second_report_waits_for_the_first_to_be_answered() -> None:
     async with OneScreen(StepScreen(step())).run_test() as pilot:
         await pilot.press("enter", "space", "enter")

@@ -180,6 +180,8 @@ class StepScreen(WishScreen):
     def hints(self) -> list[Hint]:
         """Return the keys that work now, the usual one first."""
         first = self._first_hints()
+        if self.read_to_end and self.page + 1 < self.page_count:
+            first.append(Hint("pagedown", "more", "page.next"))
         rest = [hint(key) for key in STEP if key.action not in _USUAL and works(key.action, self.view, self.goto)]
         if self.bar_open:
             return [*rest, Hint("escape", "go on")]
