@@ -141,3 +141,17 @@ def test_an_empty_line_takes_the_words_that_are_offered(tmp_path: Path) -> None:
     assert talked.after(0).endswith("Words on the tag (Enter alone takes: volts 12.5 V):\n")
     assert talked.after(1).startswith("recorded: volts 12.5 V\n")
     assert talked.runner.state.given["tag"].taken.raw == "volts 12.5 V"
+
+
+def test_a_command_is_no_reason_for_a_value_that_was_not_measured(tmp_path: Path) -> None:
+    talked = talk(begin(small(), tmp_path), ".skip", ".why", "..no meter here")
+    assert "That is a command. First the question" in talked.after(1)
+    assert "why is it not measured?" in talked.after(0)
+    assert talked.runner.state.absent["volts"] == ".no meter here"
+
+
+def test_a_command_is_no_note(tmp_path: Path) -> None:
+    talked = talk(begin(small(), tmp_path), ".note", ".leave", "cold hands")
+    assert "That is a command." in talked.after(1)
+    assert talked.after(1).endswith("Your note:\n")
+    assert "recorded: your note" in talked.after(2)

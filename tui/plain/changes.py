@@ -24,8 +24,8 @@ def correct(face: "PlainFace", view: "StepView", rest: str) -> None:
         return
     given = dict(_given(face))
     face.tell(f"Stands in the log: {given[entry]}. It stays there.")
-    text = face.voice.ask("The right value:")
-    reason = face.voice.ask("Why is it corrected?")
+    text = face.ask_words("The right value:")
+    reason = face.ask_words("Why is it corrected?")
     agreed(face, c.Correct(entry, text, reason), "corrected")
 
 

@@ -107,6 +107,12 @@ class PlainFace:
         else:
             self.tell("Only the word close closes it; .back looks at the last step, .help says what else can be typed.")
 
+    def ask_words(self, *prompt: str) -> str:
+        """Ask for a text that a command needs; a command is no answer to it. Two dots begin a text with one."""
+        while is_wish(text := self.voice.ask(*prompt)):
+            self.tell("That is a command. First the question; an empty line answers nothing.")
+        return text.removeprefix(".") if text.startswith("..") else text
+
     # Sending
 
     def send(self, command: c.Command) -> bool:

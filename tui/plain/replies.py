@@ -109,8 +109,8 @@ def _settle(face: "PlainFace", view: StepView, text: str) -> None:
         face.say(*_ways(view))
         return
     if not reason:
-        reason = face.voice.ask("Why is it accepted?" if word == "accept" else "Why do you go on past it?")
-    initials = face.voice.ask("Your initials:")
+        reason = face.ask_words("Why is it accepted?" if word == "accept" else "Why do you go on past it?")
+    initials = face.ask_words("Your initials:")
     if word == "accept":
         done = face.send(c.Accept(view.id, verdict.key, reason, initials))
     else:

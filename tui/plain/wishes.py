@@ -108,14 +108,14 @@ def _skip(face: "PlainFace", view: "StepView", rest: str) -> None:
     reason = rest
     if not reason:
         face.say(*wrapped(f"{row.ask}: why is it not measured?"), *(f"  {n} {x}" for n, x in enumerate(row.skip, 1)))
-        reason = face.voice.ask("A number, or the reason in a few words:")
+        reason = face.ask_words("A number, or the reason in a few words:")
     picked = number_in(reason, len(row.skip))
     if face.send(c.SkipEntry(row.id, reason if picked is None else row.skip[picked])):
         face.say_change(view)
 
 
 def _note(face: "PlainFace", view: "StepView | None", rest: str) -> None:
-    text = rest or face.voice.ask("Your note:")
+    text = rest or face.ask_words("Your note:")
     if face.send(c.Note(view.id if view else "", text)):
         face.tell("recorded: your note")
 
@@ -166,9 +166,9 @@ def _leave(face: "PlainFace", view: "StepView | None", rest: str) -> None:
 
 def _stop(face: "PlainFace", view: "StepView", rest: str) -> None:
     face.tell("The job ends here, unfinished. To come back to it, .leave instead.")
-    reason = rest or face.voice.ask("Why can it not go on? (10 letters or more; empty: it goes on)")
+    reason = rest or face.ask_words("Why can it not go on? (10 letters or more; empty: it goes on)")
     if reason:
-        face.send(c.Stop(reason, face.voice.ask("How is it left? What is live, what is loose, what is tagged?")))
+        face.send(c.Stop(reason, face.ask_words("How is it left? What is live, what is loose, what is tagged?")))
 
 
 WISHES: dict[str, Wish] = {
