@@ -93,7 +93,8 @@ class TugtestApp(Looks):
         if problem:
             self.exit(return_code=BAD, message=Text(inert(problem)))
         elif self.desk:
-            self.exit(message=Text(inert(f"Everything recorded is in {self.desk.job.runner.path}")))
+            where = inert(f"Everything recorded is in {self.desk.job.runner.path}")
+            self.exit(message=Text(where if self.desk.job.over else f"{where}\nTo go on: tugtest resume"))
         else:
             self.exit()
 

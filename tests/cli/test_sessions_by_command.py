@@ -160,7 +160,7 @@ def test_several_open_sessions_are_listed_with_the_command_for_each(tugtest: Tug
     ran = tugtest("resume")
     assert (ran.status, ran.out) == (2, "")
     lines = ran.err.splitlines()
-    assert lines[0] == "2 sessions are open; name one:"
+    assert lines[0] == "2 sessions are open; tugtest alone lists them to choose by a digit, or name one:"
     assert sorted(lines[1:]) == sorted(f"  tugtest resume {log}" for log in tugtest.logs())
 
 

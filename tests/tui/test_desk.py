@@ -57,6 +57,14 @@ async def test_a_slip_is_asked_with_two_keys_and_the_answer_is_recorded(job: Run
         assert job.state.given["run_out"].taken.number == pytest.approx(0.52)
 
 
+async def test_who_leaves_reads_in_the_shell_how_to_go_on(job: Runner, capsys: pytest.CaptureFixture[str]) -> None:
+    app = QuickApp(job)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        app.end()
+    assert capsys.readouterr().err == f"Everything recorded is in {job.path}\nTo go on: tugtest resume\n"
+
+
 async def test_several_values_are_taken_from_one_line(job: Runner) -> None:
     async with QuickApp(job).run_test(size=(80, 24)) as pilot:
         await opened(pilot)

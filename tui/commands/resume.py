@@ -55,5 +55,7 @@ def _only_open(folder: Path) -> Path:
         raise common.NotUsable(f"there is no open session in {folder}; tugtest start begins one")
     if len(real) > 1:
         named = "\n".join(f"  tugtest resume {line.path}" for line in real)
-        raise common.NotUsable(f"{len(real)} sessions are open; name one:\n{named}")
+        raise common.NotUsable(
+            f"{len(real)} sessions are open; tugtest alone lists them to choose by a digit, or name one:\n{named}"
+        )
     return real[0].path
