@@ -102,6 +102,8 @@ def _unit(typed: str, wanted: Wanted) -> str | Wrong:
         return Wrong(unit.sentence, 0)
     if unit is None:
         return Wrong(_unknown(typed, wanted), 0)
+    if kind_of(unit) is not wanted.kind and wanted.kind is Kind.COUNT:
+        return Wrong(f"{unit} is {kind_words(kind_of(unit))}; a {_COUNT} {wanted.example}.", 0)
     if kind_of(unit) is not wanted.kind:
         return Wrong(f"{unit} is {kind_words(kind_of(unit))}, and {wanted.words} is wanted: type {wanted.units}.", 0)
     return unit
@@ -113,11 +115,12 @@ def _unknown(typed: str, wanted: Wanted) -> str:
     if _SECOND_NUMBER.search(typed):
         return f"One number with one unit is wanted, such as {wanted.example}."
     if wanted.kind is Kind.COUNT:
-        return f"A count has no unit: type the number alone, such as {wanted.example}."
+        return f"A {_COUNT} {wanted.example}."
     shown = typed if len(typed) <= 12 else f"{typed[:12]}..."
     return f"{shown} is no unit of {wanted.words}: type {wanted.units}, or the number alone."
 
 
+_COUNT = "count has no unit: type the number alone, such as"
 _SECOND_NUMBER = re.compile(r"[;/]|[^A-Za-z^][0-9]")
 
 

@@ -32,6 +32,7 @@ REFUSED = [
     ("5 parrots", "A", 2, "parrots is no unit of a current: type A or mA, or the number alone."),
     ("5 AWG", "mm", 2, "AWG is no unit of a length: type mm, m, cm, in or ft, or the number alone."),
     ("133 pcs", "", 4, "A count has no unit: type the number alone, such as 12."),
+    ("2,0 V", "", 4, "V is a voltage; a count has no unit: type the number alone, such as 12."),
     ("5 MV", "V", 2, "MV would be millions of volts: type mV for thousandths."),
     ("5 MOHM", "ohm", 2, "Type mohm for thousandths of an ohm, or Mohm for millions."),
     ("5-3", "V", 1, "One number is wanted, not a sum or a range: type the number alone."),
