@@ -8,6 +8,7 @@ from engine.rules.given import flag, maybe, number, word
 from engine.rules.say import apart, at_most, short
 from engine.rules.sources import CFR_BUNDLE, CFR_ENGINE_SPACE, CFR_RATING, CFR_TABLE_5, COMMON_PRACTICE
 from engine.trade.ampacity import (
+    TABLE_AMBIENT_C,
     ambient_factor,
     bundle_factor,
     engine_space_factor,
@@ -15,6 +16,7 @@ from engine.trade.ampacity import (
     table_allowable_a,
 )
 from engine.trade.conductor import area_mm2
+from engine.trade.protection import HIGHER_V
 
 
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
@@ -65,9 +67,9 @@ def _verdict(load: float, allowable: float, share: float, continuous: bool) -> t
 
 
 def _ceiling_a(given: Mapping[str, Value], table_a: float, allowable: float, context: Context) -> float:
-    """Return the largest fuse that the profile lets guard the wire [A]; from 50 V on it is the wire's own figure."""
+    """Return the largest fuse that the profile lets guard the wire [A]; from ``HIGHER_V`` on it is the wire's own."""
     settings = context.profile.settings
-    if number(given, "nominal") >= 50:
+    if number(given, "nominal") >= HIGHER_V:
         return allowable
     base = table_a if settings["rating_base_is_plain_table"] else allowable
     return float(settings["rating_ceiling_share_of_allowable"]) * base
@@ -98,7 +100,7 @@ def _surroundings_factor(given: Mapping[str, Value], insulation: float) -> float
 
 def _bundle_factor(given: Mapping[str, Value], context: Context) -> float:
     factor = bundle_factor(number(given, "bundled"))
-    applies = bool(context.profile.settings["bundle_below_50v"]) or number(given, "nominal") >= 50
+    applies = bool(context.profile.settings["bundle_below_50v"]) or number(given, "nominal") >= HIGHER_V
     return factor if applies else 1.0
 
 
@@ -114,7 +116,7 @@ def _conditions(given: Mapping[str, Value], insulation: float, context: Context)
     ambient = maybe(given, "ambient")
     if flag(given, "engine_space"):
         said.append("engine space, 50 degC")
-    elif ambient is None or ambient <= 30:
+    elif ambient is None or ambient <= TABLE_AMBIENT_C:
         said.append("air of 30 degC; no credit for colder air")
     if not context.profile.settings["bundle_below_50v"] and number(given, "bundled") >= 3:
         said.append("this profile has no bundle factor below 50 V; industry practice applies it")

@@ -8,7 +8,7 @@ from engine.rules.check import Check, Context, Input
 from engine.rules.given import flag, maybe, number
 from engine.rules.say import at_least, at_most, short
 from engine.rules.sources import CFR_RATING, COMMON_PRACTICE, E11_RATING
-from engine.trade.protection import Window, next_size_up_a, window
+from engine.trade.protection import HIGHER_V, Window, next_size_up_a, window
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +67,7 @@ def _case(given: Mapping[str, Value], context: Context) -> _Case:
     load, allowable, device = number(given, "load"), number(given, "allowable"), number(given, "device")
     plain = maybe(given, "table_allowable")
     base = plain if plain is not None and settings["rating_base_is_plain_table"] else allowable
-    high_volts = number(given, "nominal") >= 50
+    high_volts = number(given, "nominal") >= HIGHER_V
     ceiling = float(settings["rating_ceiling_share_of_allowable"])
     passes = 1.0 if high_volts else float(settings["rating_pass_share_of_allowable"])
     exception = flag(given, "self_limiting") and maybe(given, "maker_size") is not None

@@ -6,6 +6,12 @@ from functools import cache
 from engine.published.tables import number, table
 from engine.trade.ranges import OutOfRange, within
 
+HIGHER_V = 50.0
+"""From these nominal volts on a wire's own figure is the ceiling of its fuse, and a bundle counts by regulation [V].
+
+Source: 33 CFR 183.455(c)(1) and (2), 183.435(b).
+"""
+
 INCH_M = 0.0254
 """One inch [m]. Source: its definition, international yard and pound agreement of 1959."""
 
