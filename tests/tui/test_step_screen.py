@@ -296,6 +296,16 @@ async def test_the_demo_mark_is_on_every_page() -> None:
         assert all(marks)
 
 
+async def test_offered_words_are_not_brought_in_before_the_step_was_read() -> None:
+    offering = row(unit="words", hint="Enter alone takes: 6 AWG", offer="6 AWG")
+    screen = StepScreen(step(warnings=(warning(), warning("CAUTION")), rows=(offering,), ready=False))
+    async with OneScreen(screen).run_test(size=(80, 10)) as pilot:
+        assert not screen.read_to_end
+        assert "change these words" not in screen_text(pilot.app)
+        await pilot.press("up")
+        assert screen.entry.value == ""
+
+
 async def test_a_page_with_more_after_it_says_so_also_after_all_was_read() -> None:
     screen = StepScreen(step(warnings=(warning(), warning("CAUTION")), rows=(row(),)))
     async with OneScreen(screen).run_test(size=(80, 24)) as pilot:

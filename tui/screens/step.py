@@ -340,7 +340,8 @@ class StepScreen(WishScreen):
 
     def _offering(self) -> bool:
         """True if words are offered, and none of one's own stand on the entry line."""
-        return self.mode is Mode.TYPED and self.asked is not None and bool(self.asked.offer) and not self.entry.value
+        typing = self.mode is Mode.TYPED and self.read_to_end and not self.entry.value
+        return typing and self.asked is not None and bool(self.asked.offer)
 
     def _previewed(self, room: Room) -> list[Line]:
         shown = self._preview
