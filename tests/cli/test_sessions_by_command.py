@@ -29,7 +29,9 @@ def test_start_asks_for_the_boat_the_person_and_the_rules_when_no_boat_is_named(
     state = state_of(read_log(tugtest.logs()[0]))
     assert (state.asset, state.person, state.profile) == ("Test Tern", "A. Tester", "federal")
     assert ran.out.startswith(
-        "Bow-motor receptacle swap\nWhich boat or trailer is it?\nWhich boat or trailer is it?\n"
+        "Bow-motor receptacle swap\nWhich boat or trailer is it?\n"
+        "Nothing was typed. The log is kept under this name: type one, such as Grey Heron.\n"
+        "Which boat or trailer is it?\n"
         "Who works on it? (may be left empty)\nWhich rules judge this job?\n  1 "
     )
 

@@ -71,9 +71,8 @@ def _start(args: argparse.Namespace, procedure: "Procedure") -> "Start | None":
     voice = common.plain_voice()
     try:
         voice.say(procedure.title)
-        asset = ""
-        while not asset:
-            asset = voice.ask("Which boat or trailer is it?")
+        while not (asset := voice.ask("Which boat or trailer is it?")):
+            voice.say("Nothing was typed. The log is kept under this name: type one, such as Grey Heron.")
         person = args.person or voice.ask("Who works on it? (may be left empty)")
         rules = args.profile or _rules(procedure)
         return Start(asset, person, rules, mode=args.mode or _mode(procedure))
