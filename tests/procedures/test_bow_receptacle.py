@@ -118,3 +118,17 @@ def test_a_forgotten_nut_keeps_the_terminal_shut(tmp_path_factory: pytest.TempPa
             job.send(action)
     assert isinstance(job.send(c.Finish("negative-in")), Refusal)
     job.close()
+
+
+@pytest.mark.parametrize(
+    ("step", "seen"),
+    [
+        ("dry-fit", {"fit_found": "nut or bezel does not bear, or no thread past the nut"}),
+        ("positions", {"positions_found": "one is not as on the sheet"}),
+    ],
+)
+def test_a_nut_without_thread_or_a_wrong_position_is_not_walked_past(
+    step: str, seen: dict[str, str], tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    _, shut = until(step, tmp_path_factory, **seen)
+    assert isinstance(shut, Refusal)
