@@ -133,7 +133,7 @@ def test_marks_that_cannot_be_read_are_said_and_left_alone(tugtest: Tugtest, log
 
 def test_the_history_of_a_boat_says_what_the_swap_changed(tugtest: Tugtest, logs: Path) -> None:
     ran = tugtest("review", str(logs), "--history", "marsh tern")
-    assert ran.out.startswith("Marsh Tern: 1 sessions\n")
+    assert ran.out.startswith("Marsh Tern: 1 session\n")
     assert "receptacle: 30.0 A (fail) before, 60.0 A (pass) after" in ran.out
 
 
