@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from engine.review.audit import audit_file
+from engine.review.audit import audit, audit_file
 from engine.review.page import page
-from tests.review.forging import CLEAN
+from tests.review.forging import CLEAN, first, rebuilt
 from tests.review.test_page import hostile
 from tests.tools import absent
 
@@ -72,13 +72,29 @@ def test_the_printed_page_holds_the_head_the_last_reading_and_the_last_source(tm
 
 
 @READABLE
-def test_the_first_sheet_says_what_a_surveyor_needs_and_ten_hold_the_longest_job(tmp_path: Path) -> None:
-    sheets = printed(tmp_path, page(audit_file(CLEAN)).replace("@page {", "@page { size: A4;")).rstrip("\f").split("\f")
-    first = " ".join(sheets[0].split())
-    wanted = ("Grey Heron", "closed, clean", "whole", "Holds opened on evidence: 7 of 7", "Not measured, not done")
-    assert [words for words in (*wanted, audit_file(CLEAN).head, "as found", "as planned") if words not in first] == []
-    assert "Step by step" not in " ".join(sheets[:2])
-    assert len(sheets) <= 10
+def test_the_first_sheet_says_what_who_how_it_ended_what_was_gone_round_and_the_head(tmp_path: Path) -> None:
+    def left_out(events: list[dict]) -> None:
+        gone = first(events, event="reading", entry="v_bank")
+        kept = {key: gone[key] for key in ("n", "at", "mono", "step")}
+        gone.clear()
+        gone.update(kept, event="not_measured", entry="v_bank", reason="cannot be reached")
+
+    told = audit(rebuilt(left_out), "job.toml")
+    sheet = " ".join(printed(tmp_path, page(told)).split("\f")[0].split())
+    assert "Grey Heron: Bow-motor receptacle swap" in sheet
+    for words in ("R. Marsh", "cannot be reached", "Hold points", "as planned: every part passes", told.head):
+        assert words in sheet
+    assert sheet.index("cannot be reached") < sheet.index("The job") < sheet.index("The circuit")
+
+
+@READABLE
+def test_the_main_job_takes_eight_sheets_at_most_and_each_carries_the_head_and_its_number(tmp_path: Path) -> None:
+    told = audit_file(CLEAN)
+    sheets = printed(tmp_path, page(told)).split("\f")[:-1]
+    assert len(sheets) <= 8
+    for number, sheet in enumerate(sheets, start=1):
+        assert f"head {told.head}" in sheet
+        assert f"{number} of {len(sheets)}" in sheet
 
 
 @pytest.mark.parametrize("size", ["A4", "Letter"])
