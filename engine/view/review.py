@@ -177,7 +177,17 @@ def _first(row: LogRow) -> str:
     if row.likeness and not row.first_bad:
         return f"equal beyond chance to {row.likeness}"
     wrong = f"{count(row.files_wrong, 'attached file')} missing or changed" if row.files_wrong else ""
-    return row.first_bad or wrong
+    return row.first_bad or wrong or ("" if row.looks_clean else _not_finished(row))
+
+
+def _not_finished(row: LogRow) -> str:
+    """Return why a log without a bad finding is looked at all the same."""
+    opened = f"{row.holds_opened} of {count(len(row.holds), 'hold')} opened"
+    left = f"{row.left_to_do} left to do" if row.left_to_do else ""
+    ended = "" if row.ended == "closed" else row.ended or "not begun"
+    gone_round = count(row.deviations, "deviation") if row.deviations else ""
+    said = (row.problem if row.chain != "whole" else "", ended, opened, left, gone_round, ", ".join(row.unproved))
+    return "; ".join(part for part in said if part)
 
 
 def _marked(row: LogRow, mark: Mark | None) -> str:

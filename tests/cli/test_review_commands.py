@@ -232,3 +232,12 @@ def test_an_export_never_writes_over_a_log(tugtest: Tugtest, logs: Path) -> None
 
 def test_the_command_knows_the_orders_and_filters_of_the_table() -> None:
     assert (tuple(SORTS), SHOWS) == (command.SORTS, command.FILTERS)
+
+
+def test_a_log_that_is_open_says_why_it_is_looked_at(tugtest: Tugtest, logs: Path) -> None:
+    whole = (logs / "grey-heron-clean.toml").read_bytes()
+    for name in LOGS:
+        (logs / name).unlink()
+    (logs / "open.toml").write_bytes(whole[: whole.index(b"\n[[event]]", 120_000) + 1])
+    ran = tugtest("review", str(logs))
+    assert "look at: open; 1 of 7 holds opened; 3 left to do" in ran.out
