@@ -31,8 +31,8 @@ from tui.commands.common import NotUsable
 class ReviewDesk:
     """A folder under review. ``hidden`` hides persons, files and assets; ``all_likeness`` looks at any size.
 
-    ``apart`` are files that are known to be no logs. ``scheduler`` is the address of other machines that audit.
-    ``compared`` is True once the logs were held against each other; ``left_out`` says which were not.
+    ``scheduler`` is the address of other machines that audit. ``compared`` is True once the logs were held against each
+    other; ``left_out`` says which were not.
     """
 
     folder: Path
@@ -44,7 +44,6 @@ class ReviewDesk:
     hidden: bool = False
     all_likeness: bool = False
     scheduler: str = ""
-    apart: Sequence[Path] = ()
     rows: Sequence[LogRow] = field(default=(), repr=False)  # a worker's name is made of its repr
     alike: Sequence[Alike] = field(default=(), repr=False)
     compared: bool = False
@@ -57,9 +56,7 @@ class ReviewDesk:
         """Look at every log of the folder by itself; what the index knows is not audited again."""
         elsewhere = workers_at(self.scheduler) if self.scheduler else nullcontext(None)
         with Index(index_path()) as index, elsewhere as workers:
-            looked = look(
-                self.folder, index, apart=self.apart, jobs=jobs, workers=workers, progress=progress, stop=stop
-            )
+            looked = look(self.folder, index, jobs=jobs, workers=workers, progress=progress, stop=stop)
             self.rows, self.stopped = with_texts(looked.rows, index), looked.stopped
 
     def compare(self, stop: Callable[[], bool] | None = None) -> None:

@@ -17,6 +17,7 @@ from engine.review.kept import Packed, files_from, keep, pack, row_from
 from engine.review.row import LogRow
 from engine.review.workers import context
 from engine.session.attach import check_files
+from engine.session.beside import lies_beside
 from engine.session.folder import logs_in
 from engine.session.scan import not_a_log, read_plain_file, says, scan, short_head
 from engine.session.state import State
@@ -56,7 +57,6 @@ def look(
     folder: Path,
     index: Index,
     *,
-    apart: Iterable[Path] = (),
     jobs: int = 0,
     workers: Executor | None = None,
     progress: Callable[[int, int], None] | None = None,
@@ -67,7 +67,6 @@ def look(
     Args:
         folder: The folder.
         index: What is known already; it learns what is audited.
-        apart: Files of the folder that are known to be no logs, such as a rubric that lies there.
         jobs: Processes [count]; one for each core if 0.
         workers: Who audits instead of processes here; they are sent the bytes of the logs.
         progress: Is told how many logs are done, of how many.
@@ -76,8 +75,7 @@ def look(
     Raises:
         OSError: if the folder cannot be read.
     """
-    left_out = {path.resolve() for path in apart}
-    paths = [path for path in logs_in(folder.resolve()) if path not in left_out]
+    paths = logs_in(folder.resolve())
     found: dict[Path, LogRow] = {}
     told = _Telling(len(paths), progress, stop)
     jobs, audited = jobs or os.cpu_count() or 1, 0
@@ -87,7 +85,7 @@ def look(
         index.see({path: (p.sha256, p.head, p.events) for path, p in batch if not p.rebuilt})
         found |= {path: _with_files(path, row_from(p.row), files_from(p.files)) for path, p in batch}
         audited += len(batch)
-    rows = with_goes_on(folder, tuple(found[path] for path in paths if path in found))
+    rows = with_goes_on(folder, tuple(found[path] for path in paths if path in found and _is_line(path, found[path])))
     return Look(rows, audited, len(found) - audited, stopped=told.stopped)
 
 
@@ -253,6 +251,11 @@ def _with_files(path: Path, row: LogRow, files: tuple[tuple[str, str], ...]) -> 
         return row
     checks = check_files(path, State(files=[(name, digest, 0) for name, digest in files]))
     return replace(row, files_wrong=sum(1 for check in checks if check.verdict != "whole"))
+
+
+def _is_line(path: Path, row: LogRow) -> bool:
+    """Return whether a file has a line: a reviewer's own paper has none, unless it stands where a log was seen."""
+    return row.chain != "not a log" or bool(row.rebuilt) or not lies_beside(path)
 
 
 def _beside(chunk: list[Job], kept: list[Packed]) -> list[tuple[Path, Packed]]:

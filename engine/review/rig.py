@@ -9,8 +9,7 @@ from typing import Any
 from engine.procedure.model import Procedure
 from engine.quantity import Amount, read
 from engine.quantity.wanted import LABEL_UNITS
-
-_KEYS = ("schema", "title", "value", "planted")
+from engine.session.beside import RIG_KEYS
 
 
 class BadRig(ValueError):
@@ -61,8 +60,8 @@ def load_rig(path: Path, procedure: Procedure) -> Rig:
     if told.get("schema") != 1:
         raise BadRig(f"{path.name}: schema: must be 1")
     for key in told:
-        if key not in _KEYS:
-            raise BadRig(f"{path.name}: {key}: unknown key, the keys are {', '.join(_KEYS)}")
+        if key not in RIG_KEYS:
+            raise BadRig(f"{path.name}: {key}: unknown key, the keys are {', '.join(RIG_KEYS)}")
     known = dict(_known(path.name, n, item, procedure) for n, item in enumerate(_tables(path.name, told, "value"), 1))
     faults = (_fault(path.name, n, item, procedure) for n, item in enumerate(_tables(path.name, told, "planted"), 1))
     return Rig(known, tuple(faults))

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from engine.review.row import LogRow
+from engine.session.beside import RUBRIC_KEYS
 
 SHIPPED = Path(__file__).with_name("rubric.toml")
 PARTS = ("holds", "readings", "order", "record", "deadline")
@@ -174,7 +175,7 @@ class _Reader:
         self._read = read
 
     def rubric(self) -> Rubric:
-        self._only(self._read, ("schema", "title", "points", "hold_weight", "rule"), "")
+        self._only(self._read, RUBRIC_KEYS, "")
         if self._read.get("schema") != 1:
             raise BadRubric(f"{self._name}: schema: must be 1")
         points, weights, rule = (self._table(key) for key in ("points", "hold_weight", "rule"))

@@ -3,6 +3,8 @@
 import os
 from pathlib import Path
 
+from engine.session.beside import has_trace_of_log
+
 VARIABLE = "TUGTEST_FOLDER"
 """Environment variable that names the folder of sessions."""
 
@@ -13,11 +15,17 @@ MARKS = "review-marks.toml"
 def logs_in(folder: Path) -> list[Path]:
     """Return the logs of a folder by name: its TOML files, apart from answers and marks.
 
+    A name alone hides no log: a file so named that has anything of a log in it is listed.
+
     Raises:
         OSError: if the folder cannot be read.
     """
     named = (p for p in folder.iterdir() if p.suffix == ".toml" and not p.name.startswith("."))
-    return sorted((p for p in named if not p.name.endswith(".answers.toml") and p.name != MARKS), key=lambda p: p.name)
+    return sorted((p for p in named if not _named_otherwise(p) or has_trace_of_log(p)), key=lambda p: p.name)
+
+
+def _named_otherwise(path: Path) -> bool:
+    return path.name.endswith(".answers.toml") or path.name == MARKS
 
 
 def sessions_folder(named: Path | None = None) -> Path:

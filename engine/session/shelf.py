@@ -7,6 +7,7 @@ from pathlib import Path
 from engine.procedure.load import read_logged
 from engine.procedure.model import Procedure
 from engine.session.apply import fold
+from engine.session.beside import lies_beside
 from engine.session.codec import from_flat
 from engine.session.disk_any import demand_plain
 from engine.session.folder import logs_in
@@ -45,7 +46,9 @@ def shelf(folder: Path, most: int = MOST) -> Shelf:
     except OSError:
         return Shelf(())
     older = [path for path in paths[most:] if not _says_its_end(path)]
-    return Shelf(tuple(_line(path) for path in (*paths[:most], *older)), len(paths[most:]) - len(older))
+    lines = (_line(path) for path in (*paths[:most], *older))
+    listed = tuple(line for line in lines if line.state is not None or not lies_beside(line.path))
+    return Shelf(listed, len(paths[most:]) - len(older))
 
 
 def _says_its_end(path: Path) -> bool:

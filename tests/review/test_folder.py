@@ -14,6 +14,7 @@ from engine.review.index import Index
 from engine.review.kept import keep, row_from, row_json, values_from, values_json
 from engine.review.marks import Mark, write_marks
 from engine.review.row import LogRow, digest_of
+from engine.review.rubric import SHIPPED
 from engine.review.values import measured
 from tests.review.forging import CLEAN, EVENTS, HEAD, MENDED, rebuilt, setting
 
@@ -52,6 +53,24 @@ def test_every_log_has_its_line_and_nothing_else_does(logs: Path) -> None:
 def test_the_marks_of_a_folder_are_no_log(logs: Path) -> None:
     write_marks(logs, [Mark("clean.toml", "1", 90.0)])
     assert len(looked(logs).rows) == 5
+
+
+def test_a_rig_or_a_rubric_of_the_reviewer_has_no_line(logs: Path, tmp_path: Path) -> None:
+    (logs / "class.toml").write_bytes(SHIPPED.read_bytes())
+    (logs / "rig.toml").write_text('schema = 1\n[[planted]]\nsays = "screw 2 is loose"\nsteps = ["load-test"]\n')
+    with Index(tmp_path / "index.sqlite") as index:
+        assert [sorted(by_name(looked(logs, index))) for _ in range(2)] == [
+            ["altered.toml", "clean.toml", "mended.toml", "no.toml", "torn.toml"]
+        ] * 2
+
+
+def test_a_rig_in_the_place_of_a_log_that_was_seen_is_listed(logs: Path, tmp_path: Path) -> None:
+    with Index(tmp_path / "index.sqlite") as index:
+        looked(logs, index)
+        (logs / "clean.toml").write_text("schema = 1\nvalue = []\n")
+        row = by_name(looked(logs, index))["clean.toml"]
+    assert (row.chain, row.trusted) == ("not a log", False)
+    assert row.rebuilt.startswith("not the log that was looked at before")
 
 
 def test_what_is_kept_comes_back_from_json_as_it_was() -> None:

@@ -56,6 +56,7 @@ def test_a_pipe_does_not_hold_anybody_up(logs: Path) -> None:
 def test_marks_and_answers_are_no_sessions(logs: Path) -> None:
     (logs / "review-marks.toml").write_text("")
     (logs / "plan.answers.toml").write_text("")
+    (logs / "class-rig.toml").write_text('schema = 1\n[[value]]\nentry = "a"\n')
     assert len(shelf(logs).lines) == 5
 
 

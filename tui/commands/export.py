@@ -94,11 +94,14 @@ def _readings(args: argparse.Namespace, worst: _Worst) -> Iterable[object]:
     from dataclasses import replace
 
     from engine.review.readings import readings
+    from engine.session.beside import lies_beside
     from engine.session.folder import logs_in
 
     logs = logs_in(args.where) if args.where.is_dir() else [args.where]
     for number, log in enumerate(logs, start=1):
         audit = _audited(log)
+        if audit.chain == "not a log" and lies_beside(log):
+            continue
         worst.take(trusted=audit.trusted)
         name = f"log {number:03d}" if args.anonymous else audit.name
         yield from (replace(row, log=name) for row in readings(audit))

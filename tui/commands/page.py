@@ -50,12 +50,15 @@ def _folder(folder: Path, target: Path) -> int:
     from engine.review.desk import arranged
     from engine.review.page import index
     from engine.review.row import row_of
+    from engine.session.beside import lies_beside
     from engine.session.folder import logs_in
 
     target.mkdir(parents=True, exist_ok=True)
     rows, worst = [], 0
     for log in logs_in(folder):
         audit = audit_file(log)
+        if audit.chain == "not a log" and lies_beside(log):
+            continue
         (target / f"{log.stem}.html").write_text(_page(log, audit), encoding="utf-8", newline="\n")
         rows.append(row_of(audit))
         worst = max(worst, audit.exit_status)

@@ -60,7 +60,7 @@ def run(args: argparse.Namespace) -> int:
         raise common.NotUsable(f"{folder}: there is no such folder")
     desk = ReviewDesk(
         folder, rubric_from(args.rubric), args.rig, args.sort, args.show, args.search, hidden=args.anonymous,
-        all_likeness=args.cohort, scheduler=args.scheduler, apart=[file for file in (args.rig, args.rubric) if file],
+        all_likeness=args.cohort, scheduler=args.scheduler,
     )  # fmt: skip
     if not common.is_plain(args) and not _asks_for_text(args):
         return _on_screen(desk, args)
