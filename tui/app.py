@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Any
 from rich.text import Text
 
 from tui.ending import end_on_signals
+from tui.host import Host
 from tui.inert import inert
-from tui.looks import Looks
 from tui.screens.wait import WaitScreen
 
 if TYPE_CHECKING:
@@ -31,7 +31,7 @@ IDLE_S = 0.3
 """Seconds after the last key before slow imports are fetched ahead of their first use. Source: project rule."""
 
 
-class TugtestApp(Looks):
+class TugtestApp(Host):
     """The screens of a job. Without a job it begins with the first screen, where one is chosen."""
 
     def __init__(
@@ -43,7 +43,6 @@ class TugtestApp(Looks):
         self._folder = folder
         self.desk: Desk | None = None
         self.own_keys: dict[str, str] = {}
-        self.faults: list[Exception] = []
         self._wait = WaitScreen("Opening the job ..." if opening else "Looking for sessions ...")
 
     def on_mount(self) -> None:
@@ -60,9 +59,12 @@ class TugtestApp(Looks):
     async def _open(self, opening: "Opening | Runner") -> None:
         from tui.opening import open_desk
 
-        if await open_desk(self, opening) is not None:
+        if await open_desk(self, opening, self._take_desk):
             self._take_own_keys()
             self.set_timer(IDLE_S, self._fetch_ahead)
+
+    def _take_desk(self, desk: "Desk") -> None:
+        self.desk = desk
 
     async def _home(self) -> None:
         from tui.opening import show_home
@@ -173,12 +175,17 @@ class TugtestApp(Looks):
     def on_wish_screen_wished(self, message: "WishScreen.Wished") -> None:
         """A command was asked for."""
         if self.desk:
-            self._flow(self.desk.wish(message.wish, message.step, message.entry))
+            self._flow(self._wish(self.desk, message.wish, message.step, message.entry))
 
     def on_closing_screen_wished(self, message: "ClosingScreen.Wished") -> None:
         """A command was asked for on the closing screen."""
         if self.desk:
-            self._flow(self.desk.wish(message.wish, message.step))
+            self._flow(self._wish(self.desk, message.wish, message.step))
+
+    async def _wish(self, desk: "Desk", wish: str, step: str, entry: str = "") -> None:
+        from tui.flows import FLOWS  # lazy: not needed before the first command
+
+        await FLOWS[wish](desk, step, entry)
 
     # The end
 

@@ -1,7 +1,6 @@
 """One job on the screen: which step is shown, what a command came to, and where the screen goes from there."""
 
 import asyncio
-from collections.abc import Awaitable, Callable
 from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, Any
@@ -17,14 +16,14 @@ if TYPE_CHECKING:
     from textual.screen import Screen
 
     from engine.view.models import PauseItem, PauseView
-    from tui.app import TugtestApp
+    from tui.host import Host
     from tui.screens.pause import PauseScreen
 
 
 class Desk:
     """Shows a job step by step. Every method that waits for the person runs in a worker of the app."""
 
-    def __init__(self, app: "TugtestApp", job: Job) -> None:
+    def __init__(self, app: "Host", job: Job) -> None:
         self.app = app
         self.job = job
         self.screen: StepScreen | PauseScreen | ClosingScreen | None = None
@@ -150,9 +149,9 @@ class Desk:
         return await self.send(replace(asked.command, answer=picked), text)
 
     async def _elsewhere(self, sentence: str, command: c.Command, text: str) -> bool:
-        from tui.flows import other_folder
+        from tui.other_folder import other_folder  # lazy: few disks refuse
 
-        if await other_folder(self, sentence):
+        if await other_folder(self.job, sentence, self.wait_for):
             return await self.send(command, text)
         self.refuse(sentence, "", text)
         return False
@@ -169,13 +168,6 @@ class Desk:
     async def wait_for(self, screen: "Screen[Any]") -> Any:  # noqa: ANN401  (each screen has its own result)
         """Show a screen and wait for what it hands back."""
         return await self.app.push_screen_wait(screen)
-
-    async def wish(self, wish: str, step: str, entry: str = "") -> None:
-        """Do what was asked for by name."""
-        from tui.flows import FLOWS
-
-        flow: Callable[[Desk, str, str], Awaitable[None]] = FLOWS[wish]
-        await flow(self, step, entry)
 
     def leave(self) -> None:
         """Leave the job."""

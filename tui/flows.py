@@ -1,7 +1,6 @@
 """What each command of a job does on the screen, one small flow each: ask, send, show."""
 
 from collections.abc import Awaitable, Callable, Mapping
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from engine.procedure.model import STYLES
@@ -190,22 +189,6 @@ async def look(desk: "Desk", step: str, entry: str) -> None:
     )
     if got and await desk.send(c.FollowUp(item, got[0], got[1])):
         await desk.show()
-
-
-async def other_folder(desk: "Desk", sentence: str) -> bool:
-    """Offer another folder for the log; True if the job goes on there."""
-    field = Field("Folder to go on in", 1, "such as a memory stick; it is made if it is not there", str(Path.home()))
-    text = f"Not recorded: {sentence} What you typed is kept. The log can go on in another folder."
-    got = await desk.wait_for(AskScreen("Not recorded", text, (field,)))
-    if not got:
-        return False
-    folder = Path(got[0]).expanduser()
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as problem:
-        return await other_folder(desk, f"{folder} cannot be made ({problem.strerror}).")
-    outcome = desk.job.move(folder, sentence)
-    return not hasattr(outcome, "sentence") or await other_folder(desk, str(getattr(outcome, "sentence", "")))
 
 
 async def _agreed(desk: "Desk", command: c.Correct | c.Redo) -> None:

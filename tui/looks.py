@@ -12,7 +12,11 @@ from tui.repeats import Repeats
 from tui.theme import DARK, chosen, themes, variables
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from textual.command import Provider
+
+    from tui.draw.keyline import Hint
 
 
 def _actions() -> "type[Provider]":
@@ -41,6 +45,12 @@ class Looks(App[Any]):
     def seconds(self) -> float:
         """Return the time by which a double press is told [s]."""
         return asyncio.get_running_loop().time()
+
+    def explain(self, text: str, hints: "Sequence[Hint]") -> None:
+        """Show the help of a page: its text, then its keys."""
+        from tui.screens.reading import help_screen  # lazy: not needed before somebody asks
+
+        self.push_screen(help_screen(text, hints))
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """Return our variables for any theme that does not name them."""

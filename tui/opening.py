@@ -24,26 +24,27 @@ from tui.job import Job
 if TYPE_CHECKING:
     from engine.procedure.head import Head
     from engine.view.models import HomeView
-    from tui.app import TugtestApp
+    from tui.host import Host
 
 Opening = Callable[[], Runner]
 
 
-async def open_desk(app: "TugtestApp", opening: "Opening | Runner") -> Desk | None:
-    """Open a job in a thread, and show where it stands; None (and a sentence) if it cannot be opened."""
+async def open_desk(app: "Host", opening: "Opening | Runner", take: Callable[[Desk], None]) -> bool:
+    """Open a job in a thread, hand its desk to ``take``, and show where it stands; False if it cannot be opened."""
     try:
         with not_collecting():
             runner = opening if isinstance(opening, Runner) else await _in_thread(app, opening)
     except (LogRefused, LogBusy, ProcedureFaults, NotShipped, OSError) as problem:
         app.could_not_open(str(problem))
-        return None
-    desk = app.desk = Desk(app, Job(runner))
+        return False
+    desk = Desk(app, Job(runner))
+    take(desk)
     if await _come_back(app, desk):
         await desk.show()
-    return desk
+    return True
 
 
-async def show_home(app: "TugtestApp", folder: Path | None, clock: Clock | None) -> None:
+async def show_home(app: "Host", folder: Path | None, clock: Clock | None) -> None:
     """Look through the folder in a thread and show the first screen."""
     from tui.screens.home import HomeScreen
 
@@ -54,7 +55,7 @@ async def show_home(app: "TugtestApp", folder: Path | None, clock: Clock | None)
     await app.push_screen(HomeScreen(view))
 
 
-async def ask_start(app: "TugtestApp", name: str, folder: Path | None, clock: Clock | None) -> Opening | None:
+async def ask_start(app: "Host", name: str, folder: Path | None, clock: Clock | None) -> Opening | None:
     """Ask for boat, person and rules, and return what opens the new job."""
     from tui.screens.asking import AskScreen, Field
     from tui.screens.picking import PickScreen
@@ -78,7 +79,7 @@ async def ask_start(app: "TugtestApp", name: str, folder: Path | None, clock: Cl
     return partial(Runner.start, procedure, start, sessions_folder(folder), clock or SystemClock())
 
 
-async def _ask_mode(app: "TugtestApp", procedure: Procedure) -> str | None:
+async def _ask_mode(app: "Host", procedure: Procedure) -> str | None:
     """Ask for the way of working, where it makes a difference; None if nothing was picked."""
     from engine.view.step import has_choice
     from tui.mode_words import MODE_ASKED, MODE_WORDS
@@ -95,7 +96,7 @@ def resuming(path: Path, clock: Clock | None) -> Opening:
     return partial(Runner.resume, path, clock or SystemClock())
 
 
-async def _come_back(app: "TugtestApp", desk: Desk) -> bool:
+async def _come_back(app: "Host", desk: Desk) -> bool:
     """Show how things stood after a break; False if the program is to be left."""
     from tui.screens.asking import AskScreen, Field
     from tui.screens.coming_back import ReturnScreen

@@ -10,13 +10,13 @@ from tui.plain.voice import number_in
 
 if TYPE_CHECKING:
     from engine.view.models import StepView
-    from tui.plain.face import PlainFace
+    from tui.plain.talk import Talk
 
 SHOWN = 9
 """How many earlier values are listed at once."""
 
 
-def correct(face: "PlainFace", view: "StepView", rest: str) -> None:
+def correct(face: "Talk", view: "StepView", rest: str) -> None:
     """Correct an earlier value: which, the right one, why; then what follows from it."""
     entry = _which(face, view, rest)
     if entry is None:
@@ -29,12 +29,12 @@ def correct(face: "PlainFace", view: "StepView", rest: str) -> None:
     agreed(face, c.Correct(entry, text, reason), "corrected")
 
 
-def redo(face: "PlainFace", view: "StepView", rest: str) -> None:
+def redo(face: "Talk", view: "StepView", rest: str) -> None:
     """Do the step again that is looked at, after saying what must be done again with it."""
     agreed(face, c.Redo(view.id), "this step is open again")
 
 
-def agreed(face: "PlainFace", command: c.Command, done: str) -> None:
+def agreed(face: "Talk", command: c.Command, done: str) -> None:
     """Say what a command makes void, ask, carry it out, and say so."""
     decision = face.runner.would(command)
     if isinstance(decision, Asked):
@@ -52,7 +52,7 @@ def agreed(face: "PlainFace", command: c.Command, done: str) -> None:
         face.look(None)
 
 
-def _go(face: "PlainFace", decision: Decided, command: c.Command) -> bool:
+def _go(face: "Talk", decision: Decided, command: c.Command) -> bool:
     own = command.step if isinstance(command, c.Redo) else ""
     steps = [s for e in decision.events for s in (*getattr(e, "voided", ()), *getattr(e, "rejudged", ())) if s != own]
     again = [face.job.title(step) for step in dict.fromkeys(steps)]
@@ -63,7 +63,7 @@ def _go(face: "PlainFace", decision: Decided, command: c.Command) -> bool:
     return False
 
 
-def _which(face: "PlainFace", view: "StepView", text: str) -> str | None:
+def _which(face: "Talk", view: "StepView", text: str) -> str | None:
     """Return the entry that is meant: by its id, by a number of the list, or by a word that narrows the list."""
     given = dict(_given(face))
     listed_now = face.job.recent(view.id)[:SHOWN]
@@ -84,7 +84,7 @@ def _which(face: "PlainFace", view: "StepView", text: str) -> str | None:
             return None
 
 
-def _given(face: "PlainFace") -> list[tuple[str, str]]:
+def _given(face: "Talk") -> list[tuple[str, str]]:
     """Return (entry, words) of every value that stands, in working order."""
     from engine.session.gates import applicable
     from engine.view.values import rows

@@ -9,7 +9,7 @@ from tui.plain.text import ROOM, texts, wrapped
 from tui.plain.voice import number_in
 
 if TYPE_CHECKING:
-    from tui.plain.face import PlainFace
+    from tui.plain.talk import Talk
 
 
 def pause_lines(view: PauseView) -> list[str]:
@@ -25,7 +25,7 @@ def pause_prompt(view: PauseView) -> list[str]:
     return wrapped(f"Number of the step that is done ({numbers}):")
 
 
-def pick(face: "PlainFace", view: PauseView, text: str) -> None:
+def pick(face: "Talk", view: PauseView, text: str) -> None:
     """Confirm the step of a number, or open it where it asks for something or is done already."""
     picked = number_in(text, len(view.items))
     if picked is None:

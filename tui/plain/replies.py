@@ -11,9 +11,9 @@ from tui.plain.voice import number_in
 from tui.step_mode import Mode, mode_of, row_asked
 
 if TYPE_CHECKING:
-    from tui.plain.face import PlainFace
+    from tui.plain.talk import Talk
 
-Reply = Callable[["PlainFace", StepView, str], None]
+Reply = Callable[["Talk", StepView, str], None]
 
 
 def reply(view: StepView) -> tuple[list[str], Reply]:
@@ -46,7 +46,7 @@ def _open_parts(view: StepView) -> str:
     return ", ".join(str(number) for number, part in enumerate(view.parts, start=1) if not part.seen)
 
 
-def _value(face: "PlainFace", view: StepView, text: str) -> None:
+def _value(face: "Talk", view: StepView, text: str) -> None:
     row = row_asked(view)
     if row is None:
         return
@@ -61,7 +61,7 @@ def _value(face: "PlainFace", view: StepView, text: str) -> None:
         face.say_change(view)
 
 
-def _name(face: "PlainFace", view: StepView, text: str) -> None:
+def _name(face: "Talk", view: StepView, text: str) -> None:
     picked = number_in(text, len(view.parts))
     if picked is None:
         face.tell(f"Type a number from 1 to {len(view.parts)}.")
@@ -70,21 +70,21 @@ def _name(face: "PlainFace", view: StepView, text: str) -> None:
         face.tell(f"recorded: on the wire, {seen} of {len(view.parts)}")
 
 
-def _finish(face: "PlainFace", view: StepView, text: str) -> None:
+def _finish(face: "Talk", view: StepView, text: str) -> None:
     if text:
         face.tell("Nothing is asked here: an empty line ends the step, .note and a text writes a note.")
     elif face.send(c.Finish(view.id)):
         face.look(None)
 
 
-def _go_through(face: "PlainFace", view: StepView, text: str) -> None:
+def _go_through(face: "Talk", view: StepView, text: str) -> None:
     if text != "go":
         face.tell("This is a hold point: only the word go goes through it; .help says what else can be typed.")
     elif face.send(c.Finish(view.id)):
         face.look(None)
 
 
-def _go_on(face: "PlainFace", view: StepView, text: str) -> None:
+def _go_on(face: "Talk", view: StepView, text: str) -> None:
     if text:
         face.tell("Nothing is asked here.")
         return
@@ -95,14 +95,14 @@ def _go_on(face: "PlainFace", view: StepView, text: str) -> None:
     face.look(after if view.id != face.job.current() else None)
 
 
-def _go_there(face: "PlainFace", view: StepView, text: str) -> None:
+def _go_there(face: "Talk", view: StepView, text: str) -> None:
     if text:
         face.tell("Nothing is asked here: this step is shut.")
     else:
         face.look(view.shut[0].step)
 
 
-def _settle(face: "PlainFace", view: StepView, text: str) -> None:
+def _settle(face: "Talk", view: StepView, text: str) -> None:
     verdict = _unsettled(view)
     word, _, reason = text.partition(" ")
     if verdict is None or word not in ("accept", "deviate") or word != verdict.needs:

@@ -14,7 +14,7 @@ from tui.step_mode import row_asked
 
 if TYPE_CHECKING:
     from engine.view.models import StepView
-    from tui.plain.face import PlainFace
+    from tui.plain.talk import Talk
 
 HELP = (
     "What can be typed besides what is asked for:",
@@ -37,7 +37,7 @@ HELP = (
     "Text that begins with a dot is typed with two.",
 )
 
-Wish = Callable[["PlainFace", "StepView", str], None]
+Wish = Callable[["Talk", "StepView", str], None]
 
 
 def is_wish(text: str) -> bool:
@@ -60,7 +60,7 @@ def is_of_one_step(text: str) -> bool:
     return is_wish(text) and text[1:].partition(" ")[0] in ("why", "skip", "sum", "redo")
 
 
-def wish(face: "PlainFace", view: "StepView | None", text: str) -> None:
+def wish(face: "Talk", view: "StepView | None", text: str) -> None:
     """Carry out one command. Without a step (on coming back) only help, a note and leaving make sense."""
     word, _, rest = text[1:].partition(" ")
     known = WISHES.get(word)
@@ -72,15 +72,15 @@ def wish(face: "PlainFace", view: "StepView | None", text: str) -> None:
         known(face, view, rest.strip())  # type: ignore[arg-type]  # the three of ANYWHERE need no step
 
 
-def _help(face: "PlainFace", view: "StepView", rest: str) -> None:
+def _help(face: "Talk", view: "StepView", rest: str) -> None:
     face.say(*HELP)
 
 
-def _again(face: "PlainFace", view: "StepView", rest: str) -> None:
+def _again(face: "Talk", view: "StepView", rest: str) -> None:
     face.look(view.id)
 
 
-def _back(face: "PlainFace", view: "StepView", rest: str) -> None:
+def _back(face: "Talk", view: "StepView", rest: str) -> None:
     if face.at == view.id and face.job.pause(view.id) is not None:
         face.look(None)
     elif face.at is None and face.job.current() is None:
@@ -91,7 +91,7 @@ def _back(face: "PlainFace", view: "StepView", rest: str) -> None:
         face.tell("This is the first step.")
 
 
-def _why(face: "PlainFace", view: "StepView", rest: str) -> None:
+def _why(face: "Talk", view: "StepView", rest: str) -> None:
     row = row_asked(view)
     if row is None:
         face.tell("No value is asked for here.")
@@ -100,7 +100,7 @@ def _why(face: "PlainFace", view: "StepView", rest: str) -> None:
     face.say(*(x for text in texts if text for x in wrapped(text, hang=2)))
 
 
-def _skip(face: "PlainFace", view: "StepView", rest: str) -> None:
+def _skip(face: "Talk", view: "StepView", rest: str) -> None:
     row = row_asked(view)
     if row is None:
         face.tell("No value is asked for here.")
@@ -114,13 +114,13 @@ def _skip(face: "PlainFace", view: "StepView", rest: str) -> None:
         face.say_change(view)
 
 
-def _note(face: "PlainFace", view: "StepView | None", rest: str) -> None:
+def _note(face: "Talk", view: "StepView | None", rest: str) -> None:
     text = rest or face.ask_words("Your note:")
     if face.send(c.Note(view.id if view else "", text)):
         face.tell("recorded: your note")
 
 
-def _attach(face: "PlainFace", view: "StepView", rest: str) -> None:
+def _attach(face: "Talk", view: "StepView", rest: str) -> None:
     from engine.session.attach import NotAttached, copy_beside
 
     path = rest or face.voice.ask("Which file? (empty: none)")
@@ -135,36 +135,36 @@ def _attach(face: "PlainFace", view: "StepView", rest: str) -> None:
         face.tell(f"recorded: {command.name}")
 
 
-def _sum(face: "PlainFace", view: "StepView", rest: str) -> None:
+def _sum(face: "Talk", view: "StepView", rest: str) -> None:
     lines = [x for verdict in view.verdicts for x in (*verdict_lines(verdict, full=True), "")]
     face.say(*(lines[:-1] or ["There is no verdict on this step yet."]))
 
 
-def _plan(face: "PlainFace", view: "StepView", rest: str) -> None:
+def _plan(face: "Talk", view: "StepView", rest: str) -> None:
     plan = face.job.plan()
     face.say(*(plan_lines(plan) if plan is not None else ["This procedure has no circuit to plan."]))
 
 
-def _profile(face: "PlainFace", view: "StepView", rest: str) -> None:
+def _profile(face: "Talk", view: "StepView", rest: str) -> None:
     changes.agreed(face, c.ChooseProfile(rest), f"judged by {rest} rules from here")
 
 
-def _mode(face: "PlainFace", view: "StepView", rest: str) -> None:
+def _mode(face: "Talk", view: "StepView", rest: str) -> None:
     if face.send(c.ChooseMode(rest)):
         face.tell(f"recorded: you work by {rest} from here")
         face.look(None)
 
 
-def _person(face: "PlainFace", view: "StepView", rest: str) -> None:
+def _person(face: "Talk", view: "StepView", rest: str) -> None:
     changes.agreed(face, c.HandOver(rest), f"{rest} goes on from here")
 
 
-def _leave(face: "PlainFace", view: "StepView | None", rest: str) -> None:
+def _leave(face: "Talk", view: "StepView | None", rest: str) -> None:
     if face.send(c.Leave(rest)):
         raise Gone
 
 
-def _stop(face: "PlainFace", view: "StepView", rest: str) -> None:
+def _stop(face: "Talk", view: "StepView", rest: str) -> None:
     face.tell("The job ends here, unfinished. To come back to it, .leave instead.")
     reason = rest or face.ask_words("Why can it not go on? (10 letters or more; empty: it goes on)")
     if reason:

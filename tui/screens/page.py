@@ -16,7 +16,7 @@ from tui.widgets.entry import Entry
 from tui.widgets.sheet import Sheet
 
 if TYPE_CHECKING:
-    from tui.looks import Looks
+    from tui.under_pages import UnderPages
 
 Result = TypeVar("Result")
 _PROMPT = line(piece(">", "now"))
@@ -198,13 +198,11 @@ class PageScreen(Screen[Result]):
 
     async def action_help(self) -> None:
         """Explain this screen."""
-        from tui.screens.reading import help_screen  # lazy: not needed before somebody asks
-
-        self.app.push_screen(help_screen(self.help_text(), self.hints()))
+        self.under.explain(self.help_text(), self.hints())
 
     def on_key(self, event: events.Key) -> None:
         """Let a double press go by, and take the keys that this screen reads itself."""
-        again = event.key not in _FREE and self.looks.repeats.too_soon(event.key)
+        again = event.key not in _FREE and self.under.repeats.too_soon(event.key)
         if (again and not self._ends_text(event.key)) or self.take_key(event.character or event.key):
             self._swallow(event)
 
@@ -213,9 +211,9 @@ class PageScreen(Screen[Result]):
         return key == "enter" and self.wants_entry() and bool(self.entry.value)
 
     @property
-    def looks(self) -> "Looks":
+    def under(self) -> "UnderPages":
         """The app. It notes presses for all screens: a key that opened one must not be its first answer too."""
-        return cast("Looks", self.app)
+        return cast("UnderPages", self.app)
 
     def take_key(self, key: str) -> bool:
         """Take a key that is no command (a digit of a list); True if it was taken."""
