@@ -7,11 +7,10 @@ from engine.rules.check import Check, Context, Input
 from engine.rules.given import flag, maybe, number, word
 from engine.rules.say import apart, at_most, short
 from engine.rules.sources import CFR_BUNDLE, CFR_ENGINE_SPACE, CFR_RATING, CFR_TABLE_5, COMMON_PRACTICE
+from engine.rules.wire_place import AMBIENT, BUNDLED, ENGINE_SPACE, INSULATION, surroundings_factor
 from engine.trade.ampacity import (
     TABLE_AMBIENT_C,
-    ambient_factor,
     bundle_factor,
-    engine_space_factor,
     insulation_column_c,
     table_allowable_a,
 )
@@ -22,7 +21,7 @@ from engine.trade.protection import HIGHER_V
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     load, size, insulation = number(given, "load"), word(given, "size"), number(given, "insulation")
     table_a = table_allowable_a(size, insulation)
-    surroundings = _surroundings_factor(given, insulation)
+    surroundings = surroundings_factor(given, insulation)
     bundle = _bundle_factor(given, context)
     allowable = table_a * surroundings * bundle
     if flag(given, "fuse"):
@@ -90,14 +89,6 @@ def _remedy(given: Mapping[str, Value], verdict: Verdict) -> str:
     return "fit a smaller fuse, or a larger wire" if flag(given, "fuse") else "use a larger wire"
 
 
-def _surroundings_factor(given: Mapping[str, Value], insulation: float) -> float:
-    ambient = maybe(given, "ambient")
-    if flag(given, "engine_space"):
-        hotter = 1.0 if ambient is None else ambient_factor(insulation, ambient)
-        return min(engine_space_factor(insulation), hotter)
-    return 1.0 if ambient is None else ambient_factor(insulation, ambient)
-
-
 def _bundle_factor(given: Mapping[str, Value], context: Context) -> float:
     factor = bundle_factor(number(given, "bundled"))
     applies = bool(context.profile.settings["bundle_below_50v"]) or number(given, "nominal") >= HIGHER_V
@@ -132,24 +123,14 @@ CHECK = Check(
     inputs=(
         Input(name="load", unit="A", says="current at full power", low=0.001, high=2000),
         Input(name="size", unit="wire", says="size marked on the wire"),
-        Input(
-            name="insulation", unit="degC", says="rating of the jacket", low=60, high=250, default=105.0, required=False
-        ),
-        Input(name="engine_space", unit="yes/no", says="any part in an engine space", default=False, required=False),
-        Input(
-            name="bundled",
-            unit="",
-            says="loaded conductors in its bundle",
-            low=1,
-            high=500,
-            default=2.0,
-            required=False,
-        ),
+        INSULATION,
+        ENGINE_SPACE,
+        BUNDLED,
         Input(name="continuous", unit="yes/no", says="may run for hours", default=True, required=False),
         Input(
             name="nominal", unit="V", says="nominal volts of the bank", low=1, high=1000, default=24.0, required=False
         ),
-        Input(name="ambient", unit="degC", says="warmest air around the wire", low=-40, high=199, required=False),
+        AMBIENT,
         Input(name="in_sheath", unit="yes/no", says="lies in a sheath of several conductors", required=False),
         Input(name="fuse", unit="yes/no", says="the current is the rating of its fuse", default=False, required=False),
     ),

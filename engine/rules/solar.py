@@ -10,6 +10,10 @@ from engine.rules.say import apart, at_most, short
 from engine.source import Authority, Seen, Source
 from engine.trade.solar import CONTINUOUS_FACTOR, cold_open_circuit_v, design_current_a
 
+ISC = Input(name="isc", unit="A", says="short-circuit current on the label", low=0.001, high=100)
+STRINGS = Input(name="strings", unit="", says="strings side by side", low=1, high=100, default=1.0, required=False)
+"""What a panel's label says, as both checks of it ask."""
+
 _NEC_690 = Source(Authority.STANDARD, "NFPA 70 (NEC)", "690.8, 1.25 x 1.25", Seen.QUOTED)
 _LABEL = Source(Authority.PRACTICE, "panel and controller labels", "linear coefficient of open volts", Seen.MEMORY)
 
@@ -82,8 +86,8 @@ CHECK = Check(
     rule="R25",
     title="solar panels and their controller",
     inputs=(
-        Input(name="isc", unit="A", says="short-circuit current on the label", low=0.001, high=100),
-        Input(name="strings", unit="", says="strings side by side", low=1, high=100, default=1.0, required=False),
+        ISC,
+        STRINGS,
         Input(name="voc", unit="V", says="open-circuit volts of a string", low=0.1, high=1000),
         Input(name="coldest", unit="degC", says="coldest air with sun on the panel", low=-60, high=60),
         Input(

@@ -7,6 +7,7 @@ from engine.rules.check import Check, Context, Input
 from engine.rules.given import maybe, number, word
 from engine.rules.say import apart, at_most, short
 from engine.rules.sources import AWG_FORMULA, CFR_TABLE_5, E11_DROP, HEAT_BALANCE, SAE_AREAS
+from engine.rules.wire_place import BUNDLED, INSULATION
 from engine.trade.conductor import VERDICT_TEMPERATURE_C, area_mm2
 from engine.trade.drop import RunDrop, run_drop
 
@@ -155,19 +156,9 @@ CHECK = Check(
             default="critical",
             required=False,
         ),
-        Input(
-            name="insulation", unit="degC", says="rating of the jacket", low=60, high=250, default=105.0, required=False
-        ),
+        INSULATION,
         Input(name="ambient", unit="degC", says="air around the wire", low=-40, high=120, default=30.0, required=False),
-        Input(
-            name="bundled",
-            unit="",
-            says="loaded conductors in its bundle",
-            low=1,
-            high=500,
-            default=2.0,
-            required=False,
-        ),
+        BUNDLED,
         Input(
             name="extra",
             unit="ohm",

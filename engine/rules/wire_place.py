@@ -1,0 +1,34 @@
+"""Where a wire lies: the inputs that several checks ask of it, and what its surroundings leave of its table."""
+
+from collections.abc import Mapping
+
+from engine.finding import Value
+from engine.rules.check import Input
+from engine.rules.given import flag, maybe
+from engine.trade.ampacity import ambient_factor, engine_space_factor
+
+INSULATION = Input(
+    name="insulation", unit="degC", says="rating of the jacket", low=60, high=250, default=105.0, required=False
+)
+ENGINE_SPACE = Input(
+    name="engine_space", unit="yes/no", says="any part in an engine space", default=False, required=False
+)
+BUNDLED = Input(
+    name="bundled", unit="", says="loaded conductors in its bundle", low=1, high=500, default=2.0, required=False
+)
+AMBIENT = Input(name="ambient", unit="degC", says="warmest air around the wire", low=-40, high=199, required=False)
+
+
+def surroundings_factor(given: Mapping[str, Value], insulation_c: float) -> float:
+    """Return what engine space and warm air leave of the table's figure [no unit], above 0 to 1.
+
+    Args:
+        given: The inputs; ``engine_space`` and ``ambient`` are looked at.
+        insulation_c: Rating of the jacket [degC].
+
+    Source:
+        33 CFR 183.425(c) and table 5 note 1; the air by a heat balance, as the trade's own function says.
+    """
+    ambient = maybe(given, "ambient")
+    by_air = 1.0 if ambient is None else ambient_factor(insulation_c, ambient)
+    return min(engine_space_factor(insulation_c), by_air) if flag(given, "engine_space") else by_air
