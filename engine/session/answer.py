@@ -6,7 +6,7 @@ from engine.procedure.model import Entry, Known
 from engine.quantity import PIN_MAP, Amount, Fault, Question, WireSize, range_words, read, read_pin_map, slip
 from engine.session.events import Event, SlipAnswered, Taken
 
-MOST_WORDS = 200
+MOST_TYPED = 200
 """Longest text of a words entry, in characters; a project rule."""
 
 YES = ("yes", "y", "1")
@@ -100,8 +100,8 @@ def _word(entry: Entry, step: str, text: str) -> Understood | NotUnderstood:
     said = text.strip()
     if not said:
         return NotUnderstood("nothing was typed")
-    if len(said) > MOST_WORDS or any(ord(c) < 32 for c in said):
-        return NotUnderstood(f"one line of at most {MOST_WORDS} characters is right here")
+    if len(said) > MOST_TYPED or any(ord(c) < 32 for c in said):
+        return NotUnderstood(f"one line of at most {MOST_TYPED} characters is right here")
     if entry.unit == "words":
         return Understood(Taken(entry=entry.id, step=step, raw=text, label=said, known=str(entry.known)))
     if entry.unit == "yes/no":

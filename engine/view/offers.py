@@ -6,7 +6,7 @@ from datetime import datetime
 
 from engine.procedure.model import Entry, Procedure
 from engine.procedure.offer import DAY, filled, gaps
-from engine.session.answer import MOST_WORDS
+from engine.session.answer import MOST_TYPED
 from engine.session.said import shown
 from engine.session.state import State
 from engine.view.models import EntryRow
@@ -27,7 +27,7 @@ def offered(procedure: Procedure, state: State, entry: Entry, now: datetime) -> 
         given, asked = state.given.get(name), procedure.entry_by_id.get(name)
         if given is not None and asked is not None:
             words[name] = shown(asked, given.taken, both=False)
-    return filled(entry.offers, words, MOST_WORDS)
+    return filled(entry.offers, words, MOST_TYPED)
 
 
 def _offering(row: EntryRow, offer: str) -> EntryRow:

@@ -10,7 +10,7 @@ from engine.session.gates import current_step, open_entries
 from engine.session.runner import Runner
 from engine.view.models import StepView
 from tests.bench.bench_keying import GOAL_MIN, keyed
-from tests.tui.pressing import QuickApp, do_one, opened, settled
+from tests.tui.pressing import QuickApp, do_one, opened, press_to_the_end, settled
 from tests.tui.screen_help import SIZES, OneScreen, screen_text
 from tests.tui.walker import GOOD, answer, bow_receptacle, commands, runner, view_of, walk
 from tui.draw.pages import Room, paged
@@ -27,14 +27,7 @@ MOST_PAGES = {(40, 12): 3, (60, 20): 2}
 async def test_the_job_is_keyed_from_the_first_fact_to_closed() -> None:
     job = runner()
     async with QuickApp(job).run_test(size=(80, 24)) as pilot:
-        await opened(pilot)
-        acts = 0
-        while not isinstance(pilot.app.screen, ClosingScreen):
-            await do_one(pilot, job)
-            acts += 1
-            assert acts < 400
-        await pilot.press("g")
-        await settled(pilot)
+        await press_to_the_end(pilot, job)
         assert "closed, clean" in screen_text(pilot.app)
         assert pilot.app.faults == []
     assert job.state.closed
