@@ -4,14 +4,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cached_property
+from typing import Literal
 
 from engine.finding import Verdict
 from engine.procedure.limit import Expression
 from engine.procedure.model_circuit import CircuitPart, StepCheck, operand_ids
 from engine.source import Source
 
-SCHEMA = 1
+SCHEMA = 2
 """Version of the procedure file format that this program writes and reads."""
+
+TAKES_S = 1200.0
+"""How long a step may take without an entry if it does not say [s]: 20 min (project rule)."""
 
 
 class Hold(StrEnum):
@@ -114,12 +118,39 @@ class DueItem:
 
 @dataclass(frozen=True, slots=True)
 class StepLimit:
-    """A limit said in arithmetic, the verdict if it does not hold, and its source."""
+    """A limit, the verdict if it does not hold, and its source. ``hands``, if not empty: STOP, and what the hands do."""
 
     expression: Expression
     otherwise: Verdict
     says: str
     source: Source
+    hands: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Zone:
+    """Wiring that is live or dead together, and how the procedure leaves it."""
+
+    id: str
+    name: str
+    left: Literal["live", "dead"]
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """What hands make and a reading proves. Work on a piece that it ``rests_on`` makes its own work and proof void."""
+
+    id: str
+    name: str
+    rests_on: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Mend:
+    """A remedy that opens something, and the pieces that it works on again."""
+
+    says: str
+    works: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,12 +175,12 @@ class ConnectorView:
 class Step:
     """One action with its why, warnings, gates and evidence.
 
-    ``needs`` are step ids that must be done and still valid before this one. ``voids`` are step ids that must be done
-    again when this step is **done again**. ``ends`` are step ids whose evidence ends when this step is **done** (a
-    source reconnected ends the dead proof); they need not be repeated unless a later step needs them. ``lasts_away_s``
-    and ``lasts_s`` say when its own evidence expires: after time away, or after its age. ``irreversible`` is the
-    verb that cannot be undone (cut, drill, grind), or empty. ``asks`` are the fact ids asked here. ``leaves`` is the
-    physical state after the step by topic (``{"batteries": "off, negatives lifted"}``), for the return screen.
+    ``needs`` are step ids that must be done and still stand before this one; None is the step before, and only that it
+    is done. It ``isolates``, ``proves_dead``, ``feeds`` or has ``hands_on`` zones, and ``works`` on or ``proves``
+    pieces. ``takes_s`` is how long it may take without an entry [s], ``lasts_s`` the age at which its evidence ends
+    [s]. ``irreversible`` is the verb that cannot be undone (cut, drill, grind), or empty. ``asks`` are the ids of the
+    facts asked here. ``leaves`` is the physical state after the step by topic (``{"batteries": "off"}``), for the
+    return screen.
     """
 
     id: str
@@ -164,10 +195,15 @@ class Step:
     parts: tuple[WirePart, ...] = ()
     checks: tuple[StepCheck, ...] = ()
     limits: tuple[StepLimit, ...] = ()
-    needs: tuple[str, ...] = ()
-    voids: tuple[str, ...] = ()
-    ends: tuple[str, ...] = ()
-    lasts_away_s: float | None = None
+    needs: tuple[str, ...] | None = None
+    isolates: tuple[str, ...] = ()
+    proves_dead: tuple[str, ...] = ()
+    feeds: tuple[str, ...] = ()
+    hands_on: tuple[str, ...] = ()
+    works: tuple[str, ...] = ()
+    proves: tuple[str, ...] = ()
+    mends: tuple[Mend, ...] = ()
+    takes_s: float = TAKES_S
     lasts_s: float | None = None
     opens: tuple[LeftItem, ...] = ()
     closes: tuple[str, ...] = ()
@@ -181,16 +217,15 @@ class Step:
     @property
     def read_first(self) -> bool:
         """True if it must be read before it is done, by anybody: a hold, a warning, a reason to stop, no way back."""
-        return bool(self.hold or self.warnings or self.stop_if or self.irreversible or self.ends)
+        return bool(self.hold or self.warnings or self.stop_if or self.irreversible)
 
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A part of the work. ``style`` is ``read-do`` or ``do-confirm`` (for the technician)."""
+    """A part of the work."""
 
     id: str
     title: str
-    style: str = READ_DO
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -206,6 +241,8 @@ class Procedure:
     tools: tuple[str, ...] = ()
     supplies: tuple[str, ...] = ()
     stop_and_ask: tuple[str, ...] = ()
+    zones: tuple[Zone, ...] = ()
+    pieces: tuple[Piece, ...] = ()
     facts: tuple[Entry, ...] = ()
     circuit: tuple[CircuitPart, ...] = ()
     sections: tuple[Section, ...] = ()
@@ -217,6 +254,25 @@ class Procedure:
     def step_by_id(self) -> Mapping[str, Step]:
         """Return the steps by id."""
         return {step.id: step for step in self.steps}
+
+    @cached_property
+    def zone_by_id(self) -> Mapping[str, Zone]:
+        """Return the zones by id."""
+        return {zone.id: zone for zone in self.zones}
+
+    @cached_property
+    def piece_by_id(self) -> Mapping[str, Piece]:
+        """Return the pieces by id."""
+        return {piece.id: piece for piece in self.pieces}
+
+    @cached_property
+    def needs(self) -> Mapping[str, tuple[str, ...]]:
+        """Return by id of a step the ids of those that it needs: as written, else the step before."""
+        before = (None, *self.steps)
+        return {
+            step.id: step.needs if step.needs is not None else tuple(s.id for s in (last,) if s)
+            for last, step in zip(before, self.steps, strict=False)
+        }
 
     def numbers(self, without: frozenset[str] = frozenset()) -> Mapping[str, int]:
         """Return the numbers of the steps by id, from 1, in a job to which those ``without`` do not belong."""
@@ -234,7 +290,7 @@ class Procedure:
     def watched(self) -> Mapping[str, tuple[Step, ...]]:
         """Return by id of a step those before it that may keep it shut: every hold point, and every gate of its own."""
         return {
-            step.id: tuple(s for s in self.steps[:at] if s.hold is not Hold.NONE or s.id in step.needs)
+            step.id: tuple(s for s in self.steps[:at] if s.hold is not Hold.NONE or s.id in self.needs[step.id])
             for at, step in enumerate(self.steps)
         }
 
