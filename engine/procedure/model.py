@@ -118,7 +118,7 @@ class DueItem:
 
 @dataclass(frozen=True, slots=True)
 class StepLimit:
-    """A limit, the verdict if it does not hold, and its source. ``hands``, if not empty: STOP, and what the hands do."""
+    """A limit, the verdict if it does not hold, and its source. ``hands`` (not empty: STOP) says what the hands do."""
 
     expression: Expression
     otherwise: Verdict
@@ -215,6 +215,11 @@ class Step:
     when: Expression | None = None
 
     @property
+    def touches(self) -> bool:
+        """True if it does anything to a zone or a piece."""
+        return bool(self.isolates or self.proves_dead or self.feeds or self.hands_on or self.works or self.proves)
+
+    @property
     def read_first(self) -> bool:
         """True if it must be read before it is done, by anybody: a hold, a warning, a reason to stop, no way back."""
         return bool(self.hold or self.warnings or self.stop_if or self.irreversible)
@@ -287,10 +292,17 @@ class Procedure:
         return {}
 
     @cached_property
+    def derived(self) -> dict[tuple[str, ...], object]:
+        """Return what other rooms work out once for the steps of a job: a place to keep it."""
+        return {}
+
+    @cached_property
     def watched(self) -> Mapping[str, tuple[Step, ...]]:
-        """Return by id of a step those before it that may keep it shut: every hold point, and every gate of its own."""
+        """Return by id of a step those before that may keep it shut: holds, its gates, work on zones and pieces."""
         return {
-            step.id: tuple(s for s in self.steps[:at] if s.hold is not Hold.NONE or s.id in self.needs[step.id])
+            step.id: tuple(
+                s for s in self.steps[:at] if s.hold is not Hold.NONE or s.touches or s.id in self.needs[step.id]
+            )
             for at, step in enumerate(self.steps)
         }
 

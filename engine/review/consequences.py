@@ -3,14 +3,14 @@
 from dataclasses import replace
 from datetime import datetime
 
-from engine.finding import Finding
-from engine.procedure.model import Procedure
+from engine.finding import Finding, Verdict
+from engine.procedure.model import Procedure, Step
 from engine.session import commands as c
 from engine.session import events as e
 from engine.session.decide_end import close
-from engine.session.decide_entry import copy_of
-from engine.session.decide_people import choose_mode, choose_profile, come_back, hand_over
-from engine.session.decide_step import finish, redo
+from engine.session.decide_people import choose_profile
+from engine.session.decide_step import finish
+from engine.session.decide_work import hand_over, lapse, redo, stayed_with
 from engine.session.depend import rejudged_by_value
 from engine.session.events import Event, Stamped
 from engine.session.outcome import Decided, Decision, Refusal
@@ -22,10 +22,16 @@ _NO_BREAK = (e.TailSetAside, e.ClockNoted)
 _AFTER_THE_END = (e.FollowedUp, e.Moved, *_NO_BREAK)
 """Events that may follow the end of the job."""
 
-_DECIDED = (e.Redone, e.PersonChanged, e.ProfileChosen, e.ModeChosen, e.Returned)
+_DECIDED = (e.Redone, e.PersonChanged, e.ProfileChosen)
 """Events that are decided anew: what they say, such as what becomes void, must come out again."""
 
 _ITEMS = (e.ItemLeft, e.ItemFinished)
+
+_WHILE_HALTED = (e.Noted, e.Attached, e.Left, e.Returned, e.Lapsed, e.Stopped, e.Moved, *_NO_BREAK)
+"""Events that may stand between a STOP and the answer to it."""
+
+_ENDS_NO_GAP = (*_AFTER_THE_END, e.Opened, e.Lapsed, *_ITEMS)
+"""Events before which a gap in the entries is not looked for."""
 
 
 class Consequences:
@@ -35,7 +41,7 @@ class Consequences:
         self._procedure = procedure
         self._order = order
         self._expected: list[Event] = []
-        self._last_at = ""
+        self._halts: e.Halted | None = None
         self._fixing: tuple[int, e.Corrected, State] | None = None
 
     def before(self, state: State, item: Stamped) -> None:
@@ -43,11 +49,25 @@ class Consequences:
         event = item.event
         if isinstance(event, _ITEMS):
             self._item(item, event)
-        else:
-            self._all_said(item.n)
-            self._follow(state, item)
-        if not isinstance(event, _NO_BREAK):
-            self._last_at = item.at
+            return
+        self._all_said(item.n)
+        if not isinstance(event, e.Found):
+            self._stop_said(item.n, event)
+        if isinstance(event, e.Lapsed) or not (isinstance(event, _ENDS_NO_GAP) or state.over):
+            self._gap(state, item)
+        self._follow(state, item)
+
+    def found(self, step: Step, finding: Finding | None) -> None:
+        """Take note of a finding as it comes out anew: one that hurts must be followed by a STOP."""
+        if finding is not None and finding.hands and finding.verdict is Verdict.FAIL and self._halts is None:
+            self._halts = e.Halted(step=step.id, sentence=finding.sentence, hands=finding.hands)
+
+    def _stop_said(self, n: int, event: Event) -> None:
+        due, self._halts = self._halts, None
+        if isinstance(event, e.Halted) and due is not None:
+            self._same(n, due, event)
+        elif due is not None:
+            self._order.append(f"event {n}: the log should say STOP before it: {due.sentence}")
 
     def step_done(
         self, state: State, item: Stamped, event: e.StepDone, opened_by: str, judged: dict[str, Finding] | None
@@ -87,8 +107,12 @@ class Consequences:
             self._order.append(f"event {item.n}: a log is opened once, by its first event")
         elif isinstance(event, _DECIDED):
             self._decide(state, item, event, _time(item))
+        elif isinstance(event, e.Stayed):
+            self._decided(item, stayed_with(self._procedure, state, c.StayedWith(event.raw), _time(item)))
+        elif isinstance(event, e.HandsOff) != (state.halted is not None) and not isinstance(event, _WHILE_HALTED):
+            self._order.append(f"event {item.n}: a STOP stood, and was not answered before it")
         elif isinstance(event, e.Corrected):
-            self._fixing = (item.n, event, copy_of(state))
+            self._fixing = (item.n, event, state.copy())
         elif isinstance(event, e.Taken) and self._fixing is not None:
             self._corrected(event, *self._fixing)
             self._fixing = None
@@ -97,15 +121,24 @@ class Consequences:
 
     def _decide(self, state: State, item: Stamped, event: Event, at: datetime) -> None:
         if isinstance(event, e.Redone):
-            self._decided(item, redo(self._procedure, state, c.Redo(event.step), at))
+            self._decided(item, redo(self._procedure, state, c.Redo(event.step, self._mend(event)), at))
         elif isinstance(event, e.PersonChanged):
             self._decided(item, hand_over(self._procedure, state, c.HandOver(event.person), at))
         elif isinstance(event, e.ProfileChosen):
             self._decided(item, choose_profile(self._procedure, state, c.ChooseProfile(event.profile), at))
-        elif isinstance(event, e.ModeChosen):
-            self._decided(item, choose_mode(self._procedure, state, c.ChooseMode(event.mode), at))
-        elif isinstance(event, e.Returned):
-            self._returned(state, item, event)
+
+    def _mend(self, event: e.Redone) -> int:
+        step = self._procedure.step_by_id.get(event.step)
+        says = [mend.says for mend in step.mends] if step is not None else []
+        return says.index(event.mend) + 1 if event.mend in says else 0
+
+    def _gap(self, state: State, item: Stamped) -> None:
+        due = lapse(self._procedure, state, _time(item))
+        if isinstance(item.event, e.Lapsed):
+            self._same(item.n, due or e.Lapsed(gap_s=0.0), item.event)
+        elif due is not None:
+            gone = f"{due.gap_s / 60:.0f} min"
+            self._order.append(f"event {item.n}: nothing was entered for {gone} before it, and the log does not say so")
 
     def _decided(self, item: Stamped, decision: Decision) -> None:
         if not isinstance(decision, Decided):
@@ -113,13 +146,6 @@ class Consequences:
             return
         self._same(item.n, decision.events[0], item.event)
         self._expected += [due for due in decision.events[1:] if isinstance(due, _ITEMS)]
-
-    def _returned(self, state: State, item: Stamped, event: e.Returned) -> None:
-        before = replace(state, last_at=self._last_at)
-        decided = come_back(self._procedure, before, c.Return(event.away_s), _time(item))
-        for due in decided.events if isinstance(decided, Decided) else ():
-            if isinstance(due, e.Returned) and (due.ended, due.rejudged) != (event.ended, event.rejudged):
-                self._same(item.n, replace(due, away_s=event.away_s), event)
 
     def _corrected(self, taken: e.Taken, n: int, event: e.Corrected, state: State) -> None:
         value = Given(taken, 0, "").value

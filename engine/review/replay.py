@@ -14,7 +14,7 @@ from engine.session.apply import apply
 from engine.session.events import Stamped, Taken
 from engine.session.gates import applicable, applies, shut
 from engine.session.judge import judge
-from engine.session.record import as_event, same_words
+from engine.session.record import as_event
 from engine.session.state import State
 
 MOST_READ = 20_000
@@ -164,8 +164,9 @@ class _Walk:
         if self._judged[:2] != (self._moved, step.id):
             self._judged = (self._moved, step.id, judge(self.procedure, self.found.state, step))
         now = self._judged[2].get(event.key)
-        due = as_event(event.step, event.key, now) if now is not None else None
-        if due != event and not _same_but_for_brackets(event, due):
+        self._consequences.found(step, now)
+        due = as_event(step, event.key, now) if now is not None else None
+        if due != event:
             recorded, recomputed = _apart(event, due)
             self.found.differences.append(Difference(n, f"{event.step}, {event.key}", recorded, recomputed))
 
@@ -189,14 +190,6 @@ class _Walk:
         self.found.order += [f"event {item.n}: closed although left to do: {says}" for says in state.items.values()]
         if not undone and not state.items:
             self._consequences.closed(state, item, event)
-
-
-def _same_but_for_brackets(recorded: e.Found, due: e.Found | None) -> bool:
-    if due is None or len(recorded.limits) != len(due.limits):
-        return False
-    said = zip((recorded.sentence, *recorded.limits), (due.sentence, *due.limits), strict=True)
-    same = all(same_words(one, other) for one, other in said)
-    return same and replace(due, sentence=recorded.sentence, limits=recorded.limits) == recorded
 
 
 def _apart(recorded: e.Found, due: e.Found | None) -> tuple[str, str]:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Sequence
 from datetime import datetime
 from typing import Any
 
-from engine.procedure.model import READ_DO
+from engine.finding import Verdict
 from engine.session import events as e
 from engine.session.events import Stamped
 from engine.session.state import DoneStep, DueState, FoundState, Given, Instrument, State
@@ -14,6 +14,12 @@ RECENT = 12
 
 MOST_BEFORE = 20
 """Earlier texts of one entry that are held at most [count]; the log keeps them all. A project rule."""
+
+UNTOLD_S = 30 * 86_400.0
+"""What no clock tells counts as this long [s] (set back while the machine was off); a project rule: no proof lasts it."""
+
+_UNASKED = (e.ClockNoted, e.TailSetAside, e.Moved)
+"""Events that the program notes by itself: nobody entered anything."""
 
 _SHOWN = (e.Taken, e.NotMeasured, e.StepDone, e.Deviated, e.Noted)
 
@@ -26,12 +32,22 @@ def fold(stamped: Iterable[Stamped]) -> State:
     return state
 
 
+def after(state: State, events: Iterable[e.Event]) -> State:
+    """Return the state as it will be to decide by, with events that are not recorded yet; ``state`` stays as it was."""
+    later = state.copy()
+    for event in events:
+        apply(later, Stamped(state.count, state.last_at, state.last_mono, event))
+    return later
+
+
 def apply(state: State, stamped: Stamped) -> None:
     """Carry one event into the state. Linear: the cost does not grow with the number of events before."""
     _HANDLERS[type(stamped.event)](state, stamped, stamped.event)
     state.count = stamped.n
     state.last_at = stamped.at
     state.last_mono = stamped.mono
+    if not isinstance(stamped.event, _UNASKED):
+        state.entry_at, state.entry_mono, state.entry_set_back_s = stamped.at, stamped.mono, state.set_back_s
     if isinstance(stamped.event, _SHOWN):
         state.recent.append(stamped)
         del state.recent[:-RECENT]
@@ -40,7 +56,6 @@ def apply(state: State, stamped: Stamped) -> None:
 def _opened(state: State, at: Stamped, event: e.Opened) -> None:
     state.procedure, state.asset, state.person = event.procedure, event.asset, event.person
     state.profile, state.demo, state.place = event.profile, event.demo, event.place
-    state.mode = event.mode or READ_DO
     state.people = [event.person]
 
 
@@ -48,10 +63,12 @@ def _taken(state: State, at: Stamped, event: e.Taken) -> None:
     old = state.given.get(event.entry)
     before = (*old.before, old.taken.raw) if old else ()
     if old and state.correcting == event.entry:
-        measured, set_back_s = old.at, old.set_back_s
+        measured, set_back_s, measured_n = old.at, old.set_back_s, old.measured_n
     else:
-        measured, set_back_s = at.at, state.set_back_s
-    state.given[event.entry] = Given(event, at.n, measured, before[-MOST_BEFORE:], set_back_s, _readings(old, event))
+        measured, set_back_s, measured_n = at.at, state.set_back_s, at.n
+    state.given[event.entry] = Given(
+        event, at.n, measured, before[-MOST_BEFORE:], set_back_s, _readings(old, event), measured_n
+    )
     state.counted = None
     state.correcting = ""
     _forget_absent(state, event.entry)
@@ -86,6 +103,10 @@ def _found(state: State, at: Stamped, event: e.Found) -> None:
         tuple(event.limits),
         event.remedy,
     )
+    if event.firm and event.verdict == Verdict.FAIL:
+        state.unmended[event.step, event.key] = state.findings[event.step, event.key]
+    elif event.verdict in (Verdict.PASS, Verdict.MARGINAL):
+        state.unmended.pop((event.step, event.key), None)
 
 
 def _named(state: State, at: Stamped, event: e.Named) -> None:
@@ -97,10 +118,8 @@ def _named(state: State, at: Stamped, event: e.Named) -> None:
 def _step_done(state: State, at: Stamped, event: e.StepDone) -> None:
     before = state.rejudged.pop(event.step, None)
     since, set_back_s = (before.at, before.set_back_s) if before else (at.at, state.set_back_s)
-    state.done[event.step] = DoneStep(
-        at.n, since, event.step in state.ended, set_back_s, state.instruments, event.style or READ_DO
-    )
-    _end(state, event.ended)
+    state.done[event.step] = DoneStep(at.n, since, state.ended.get(event.step, ""), set_back_s, state.instruments)
+    _end(state, event.ended, event.step)
     for line in event.leaves:
         topic, _, words = line.partition(": ")
         state.physical[topic] = words
@@ -133,8 +152,26 @@ def _left(state: State, at: Stamped, event: e.Left) -> None:
 
 def _returned(state: State, at: Stamped, event: e.Returned) -> None:
     state.away, state.away_s = False, event.away_s
-    _end(state, event.ended)
+
+
+def _lapsed(state: State, at: Stamped, event: e.Lapsed) -> None:
+    state.doubt = f"a gap of {event.gap_s / 60:.0f} min"
+    state.doubted |= set(event.doubted)
+    _end(state, event.ended, state.doubt)
     _rejudge(state, event.rejudged)
+
+
+def _stayed(state: State, at: Stamped, event: e.Stayed) -> None:
+    state.doubted.clear()
+    _end(state, event.ended, f"{event.raw} V after {state.doubt}")
+
+
+def _halted(state: State, at: Stamped, event: e.Halted) -> None:
+    state.halted = event
+
+
+def _hands_off(state: State, at: Stamped, event: e.HandsOff) -> None:
+    state.halted = None
 
 
 def _corrected(state: State, at: Stamped, event: e.Corrected) -> None:
@@ -150,8 +187,7 @@ def _redone(state: State, at: Stamped, event: e.Redone) -> None:
 def _person(state: State, at: Stamped, event: e.PersonChanged) -> None:
     state.person = event.person
     state.people.append(event.person)
-    state.mode = READ_DO
-    _void(state, event.voided)
+    _end(state, event.ended, "the hand-over")
     _rejudge(state, event.rejudged)
 
 
@@ -167,10 +203,6 @@ def instrument_of(event: e.InstrumentDeclared) -> Instrument:
 def _profile(state: State, at: Stamped, event: e.ProfileChosen) -> None:
     state.profile = event.profile
     _rejudge(state, event.rejudged)
-
-
-def _mode(state: State, at: Stamped, event: e.ModeChosen) -> None:
-    state.mode = event.mode
 
 
 def _item_left(state: State, at: Stamped, event: e.ItemLeft) -> None:
@@ -196,8 +228,11 @@ def _followed(state: State, at: Stamped, event: e.FollowedUp) -> None:
 def _clock(state: State, at: Stamped, event: e.ClockNoted) -> None:
     """Add what the clock was set back by, at least: the step back, and the time that passed meanwhile."""
     state.clock_notes += 1
+    if event.ahead_s:
+        return
     back_s = (datetime.fromisoformat(event.was) - datetime.fromisoformat(event.now)).total_seconds()
-    state.set_back_s += max(0.0, back_s + max(0.0, at.mono - state.last_mono))
+    steady_s = at.mono - state.last_mono
+    state.set_back_s += max(0.0, back_s + steady_s) if steady_s >= 0 else UNTOLD_S
 
 
 def _stopped(state: State, at: Stamped, event: e.Stopped) -> None:
@@ -212,12 +247,13 @@ def _nothing(state: State, at: Stamped, event: object) -> None:
     """Kept in the log; changes nothing that work depends on."""
 
 
-def _end(state: State, steps: Sequence[str]) -> None:
+def _end(state: State, steps: Sequence[str], why: str) -> None:
     """Evidence ends. Of a step that was never done, nothing stays that could be ended later with old readings."""
     for step in steps:
-        state.ended.add(step)
+        state.ended[step] = why
+        state.doubted.discard(step)
         if step in state.done:
-            state.done[step].ended = True
+            state.done[step].ended = why
     if begun := [step for step in steps if step not in state.done and step not in state.rejudged]:
         _void(state, begun)
 
@@ -242,8 +278,9 @@ def _rejudge(state: State, steps: Iterable[str]) -> None:
 def _void(state: State, steps: Iterable[str]) -> None:
     gone = set(steps)
     _rejudge(state, gone)
-    state.ended -= gone
+    state.doubted -= gone
     for step in gone:
+        state.ended.pop(step, None)
         state.named.pop(step, None)
         state.rejudged.pop(step, None)
     for entry in [k for k, given in state.given.items() if given.taken.step in gone]:
@@ -271,6 +308,10 @@ _HANDLERS: dict[type, Callable[[State, Stamped, Any], None]] = {
     e.Attached: _attached,
     e.Left: _left,
     e.Returned: _returned,
+    e.Lapsed: _lapsed,
+    e.Stayed: _stayed,
+    e.Halted: _halted,
+    e.HandsOff: _hands_off,
     e.Corrected: _corrected,
     e.Redone: _redone,
     e.PersonChanged: _person,
@@ -283,9 +324,9 @@ _HANDLERS: dict[type, Callable[[State, Stamped, Any], None]] = {
     e.ClockNoted: _clock,
     e.Stopped: _stopped,
     e.Closed: _closed,
-    e.ModeChosen: _mode,
     e.HoldCleared: _nothing,
     e.SlipAnswered: _nothing,
     e.TailSetAside: _nothing,
     e.Moved: _nothing,
+    e.OthersTold: _nothing,
 }

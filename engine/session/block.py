@@ -11,7 +11,7 @@ import tomli_w
 
 from engine.session.simple_lines import TEXT_KEY, Plain, cut_text, raw_text, simple_table
 
-FORMAT = 1
+FORMAT = 2
 MAX_KEY = 64
 """Longest key of a block [characters]; a project rule."""
 

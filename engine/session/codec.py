@@ -27,6 +27,11 @@ NAMES: Mapping[type, str] = {
     events.Attached: "file_attached",
     events.Left: "left",
     events.Returned: "returned",
+    events.Lapsed: "gap",
+    events.Stayed: "stayed",
+    events.Halted: "halted",
+    events.HandsOff: "hands_off",
+    events.OthersTold: "others_told",
     events.Corrected: "corrected",
     events.Redone: "redone",
     events.PersonChanged: "person",
@@ -41,7 +46,6 @@ NAMES: Mapping[type, str] = {
     events.Moved: "log_moved",
     events.Stopped: "stopped",
     events.Closed: "closed",
-    events.ModeChosen: "mode",
 }
 """The word for each event in a log."""
 

@@ -5,14 +5,13 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Start:
-    """Begin the job. ``mode`` is the way of working; none stands for read-do."""
+    """Begin the job."""
 
     asset: str
     person: str
     profile: str = ""
     demo: bool = False
     place: str = ""
-    mode: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,9 +49,10 @@ class NamePart:
 
 @dataclass(frozen=True, slots=True)
 class Finish:
-    """End a step."""
+    """End a step. ``answer`` picks one of a question's choices, from 0."""
 
     step: str
+    answer: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,9 +87,10 @@ class Correct:
 
 @dataclass(frozen=True, slots=True)
 class Redo:
-    """Do a step again."""
+    """Do a step again; with ``mend`` (from 1) by that remedy of the step: what it opens is made and proved again."""
 
     step: str
+    mend: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +126,18 @@ class Return:
 
 
 @dataclass(frozen=True, slots=True)
+class StayedWith:
+    """Say that somebody stayed with the work over a gap, and what was measured once more where hands go."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class HandsOff:
+    """Answer a STOP: the hands are away."""
+
+
+@dataclass(frozen=True, slots=True)
 class HandOver:
     """Another person goes on."""
 
@@ -148,13 +161,6 @@ class ChooseProfile:
     """Choose the rule profile."""
 
     profile: str
-
-
-@dataclass(frozen=True, slots=True)
-class ChooseMode:
-    """Choose the way of working: ``read-do`` or ``do-confirm``."""
-
-    mode: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,10 +200,11 @@ Command = (
     | Attach
     | Leave
     | Return
+    | StayedWith
+    | HandsOff
     | HandOver
     | DeclareInstrument
     | ChooseProfile
-    | ChooseMode
     | Stop
     | Close
     | FollowUp

@@ -6,9 +6,14 @@ from typing import Any
 
 from engine.procedure.model import Procedure
 from engine.session import commands as c
-from engine.session import decide_end, decide_entry, decide_finding, decide_people, decide_step
-from engine.session.outcome import Decision, Refusal
+from engine.session import decide_end, decide_entry, decide_finding, decide_people, decide_step, decide_work
+from engine.session.apply import after
+from engine.session.decide_work import lapse
+from engine.session.outcome import Decided, Decision, Refusal
 from engine.session.state import State
+
+_WHILE_HALTED = (c.HandsOff, c.Note, c.Attach, c.Leave, c.Return, c.Stop)
+"""What can be done while a STOP is not answered."""
 
 Decider = Callable[[Procedure, State, Any, datetime], Decision]
 
@@ -20,17 +25,18 @@ _DECIDERS: dict[type, Decider] = {
     c.Correct: decide_entry.correct,
     c.NamePart: decide_step.name_part,
     c.Finish: decide_step.finish,
-    c.Redo: decide_step.redo,
+    c.Redo: decide_work.redo,
     c.Accept: decide_finding.accept,
     c.Deviate: decide_finding.deviate,
     c.Note: decide_people.note,
     c.Attach: decide_people.attach,
     c.Leave: decide_people.leave,
     c.Return: decide_people.come_back,
-    c.HandOver: decide_people.hand_over,
+    c.StayedWith: decide_work.stayed_with,
+    c.HandsOff: decide_work.hands_off,
+    c.HandOver: decide_work.hand_over,
     c.DeclareInstrument: decide_people.declare_instrument,
     c.ChooseProfile: decide_people.choose_profile,
-    c.ChooseMode: decide_people.choose_mode,
     c.Stop: decide_end.stop,
     c.Close: decide_end.close,
     c.FollowUp: decide_end.follow_up,
@@ -49,4 +55,10 @@ def decide(procedure: Procedure, state: State, command: c.Command, now: datetime
         return Refusal("this job has ended; only a dated look can still be answered")
     if state.away and not isinstance(command, c.Return | c.Leave | c.Stop):
         return Refusal("the job was left; come back to it first")
-    return _DECIDERS[type(command)](procedure, state, command, now)
+    if state.halted and not isinstance(command, _WHILE_HALTED):
+        return Refusal(f"STOP: {state.halted.sentence}. {state.halted.hands}", state.halted.step)
+    lapsed = lapse(procedure, state, now)
+    if lapsed is None:
+        return _DECIDERS[type(command)](procedure, state, command, now)
+    decided = _DECIDERS[type(command)](procedure, after(state, (lapsed,)), command, now)
+    return Decided((lapsed, *decided.events)) if isinstance(decided, Decided) else decided

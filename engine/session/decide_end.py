@@ -12,6 +12,7 @@ from engine.session.judge import judge
 from engine.session.lengths import LEAST_REASON, MOST_NAME, refused
 from engine.session.outcome import Decided, Decision, Refusal
 from engine.session.state import State
+from engine.session.work import wrong_at_end
 
 
 def stop(procedure: Procedure, state: State, command: Stop, now: datetime) -> Decision:
@@ -41,6 +42,8 @@ def close(procedure: Procedure, state: State, command: Close, now: datetime) -> 
         for step in steps
         for due in step.due
     ]
+    if wrong := wrong_at_end(procedure, state):
+        return Refusal(wrong.sentence, wrong.step)
     return Decided((*dated, _closed(procedure, state)))
 
 
@@ -51,8 +54,13 @@ def _closed(procedure: Procedure, state: State) -> Closed:
     holds = {s.id for s in procedure.steps if s.hold is not Hold.NONE}
     unclear = any(f.verdict in bad for (step, _), f in state.findings.items() if step in holds)
     marginals = sum(1 for f in standing if f.accepted)
+    fails = [f"{procedure.step_by_id[step].title}: {found.sentence}" for (step, _), found in state.unmended.items()]
     return Closed(
-        clean=deviations == 0 and not unclear, deviations=deviations, missing=len(state.absent), marginals=marginals
+        clean=deviations == 0 and not unclear and not fails,
+        deviations=deviations,
+        missing=len(state.absent),
+        marginals=marginals,
+        standing=fails,
     )
 
 

@@ -169,7 +169,7 @@ def _findings_after(
 ) -> tuple[Event, ...]:
     if entry is not None and not uses(procedure, step, entry):
         return ()
-    return found_events(procedure, state, step, judge(procedure, _with_entries(state, taken), step))
+    return found_events(state, step, judge(procedure, _with_entries(state, taken), step))
 
 
 def _with_entries(state: State, taken: tuple[Event, ...]) -> State:
@@ -179,28 +179,4 @@ def _with_entries(state: State, taken: tuple[Event, ...]) -> State:
     later.findings, later.recent = {}, []
     for event in taken:
         apply(later, Stamped(state.count, state.last_at, state.last_mono, event))
-    return later
-
-
-def copy_of(state: State) -> State:
-    """Return a copy deep enough that ``apply`` on it leaves ``state`` as it was."""
-    later = copy(state)
-    for name in (
-        "given",
-        "absent",
-        "absent_in",
-        "rejudged",
-        "named",
-        "items",
-        "finished",
-        "physical",
-        "instruments",
-    ):
-        setattr(later, name, dict(getattr(state, name)))
-    later.done = {k: replace(v) for k, v in state.done.items()}
-    later.ended = set(state.ended)
-    later.findings = {k: replace(v) for k, v in state.findings.items()}
-    later.due = {k: replace(v) for k, v in state.due.items()}
-    later.notes, later.files = list(state.notes), list(state.files)
-    later.recent, later.people = list(state.recent), list(state.people)
     return later

@@ -11,7 +11,7 @@ from engine.session.gates import applies, shut
 from engine.session.judge import judge
 from engine.session.lengths import LEAST_REASON, LEAST_WORDS, refused
 from engine.session.outcome import Decided, Decision, Refusal
-from engine.session.record import as_event, is_recorded
+from engine.session.record import found_events
 from engine.session.state import State
 
 MOST_INITIALS = 10
@@ -71,7 +71,7 @@ def _finding(
 
 
 def _seen(state: State, step: Step, key: str, finding: Finding) -> tuple[Event, ...]:
-    return () if is_recorded(state, step.id, key, finding) else (as_event(step.id, key, finding),)
+    return found_events(state, step, {key: finding})
 
 
 def _cannot(step: Step, need: str) -> Refusal:

@@ -1,21 +1,20 @@
-"""Starting, leaving, coming back, handing over; notes, files, instruments, the rule profile, the way of working."""
+"""Starting, leaving, coming back, handing over; notes, files, instruments, the rule profile."""
 
 from datetime import datetime
 from math import isfinite
 
-from engine.procedure.model import READ_DO, STYLES, Hold, Procedure
+from engine.procedure.model import Procedure
 from engine.published.instruments import instrument_ids
 from engine.published.profiles import profile_names
 from engine.session import commands as c
 from engine.session import events as e
-from engine.session.depend import rejudged_by_loss
 from engine.session.gates import current_step
 from engine.session.lengths import MOST_NAME, MOST_WORDS, refused
 from engine.session.outcome import Decided, Decision, Refusal
 from engine.session.state import State
 
 AWAY_S = 600.0
-"""Away this long or longer [s] is a break: perishable evidence is looked at. A project rule (10 minutes)."""
+"""Away this long or longer [s] is a break: what was done last is read again first. A project rule (10 minutes)."""
 
 
 def start(procedure: Procedure, state: State, command: c.Start, now: datetime) -> Decision:
@@ -25,8 +24,6 @@ def start(procedure: Procedure, state: State, command: c.Start, now: datetime) -
     profile = command.profile or procedure.profile
     if profile not in profile_names():
         return Refusal(f'there is no rule profile "{profile[:40]}"; there are {", ".join(profile_names())}')
-    if command.mode and command.mode not in STYLES:
-        return Refusal(_no_mode(command.mode))
     asset, person, place = command.asset.strip(), command.person.strip(), command.place.strip()
     if refusal := refused(asset, "say which boat or trailer this is", most=MOST_NAME):
         return refusal
@@ -39,7 +36,6 @@ def start(procedure: Procedure, state: State, command: c.Start, now: datetime) -
         profile=profile,
         demo=command.demo,
         place=place,
-        mode=command.mode if command.mode not in ("", READ_DO) else None,
     )
     return Decided((opened,))
 
@@ -81,33 +77,10 @@ def leave(procedure: Procedure, state: State, command: c.Leave, now: datetime) -
 
 
 def come_back(procedure: Procedure, state: State, command: c.Return, now: datetime) -> Decision:
-    """Come back: evidence that does not last over the time away no longer holds."""
+    """Come back. What the time away does to a dead proof is the same as for any gap (``decide_work.lapse``)."""
     since = state.left_at if state.away else state.last_at
-    wall_s = (now - datetime.fromisoformat(since)).total_seconds()
-    away_s = max(wall_s, command.passed_s)
-    begun = state.begun - state.ended
-    ended = [s.id for s in procedure.steps if s.id in begun and _expired(procedure, s.id, away_s, back=wall_s < 0)]
-    lost = [s for s in ended if s not in state.done and s not in state.rejudged]
-    rejudged = rejudged_by_loss(procedure, state, lost)
-    return Decided((e.Returned(away_s=max(0.0, away_s), ended=ended, rejudged=rejudged),))
-
-
-def _expired(procedure: Procedure, step_id: str, away_s: float, *, back: bool) -> bool:
-    lasts_away_s = procedure.step_by_id[step_id].lasts_away_s
-    return lasts_away_s is not None and (back or (away_s >= AWAY_S and away_s >= lasts_away_s))
-
-
-def hand_over(procedure: Procedure, state: State, command: c.HandOver, now: datetime) -> Decision:
-    """Another person goes on, and proves the firm holds that still matter again."""
-    person = command.person.strip()
-    if not person or person == state.person:
-        return Refusal("say who goes on from here")
-    if refusal := refused(person, "", most=MOST_NAME):
-        return refusal
-    matters = state.begun - state.ended
-    firm = [s.id for s in procedure.steps if s.hold is Hold.FIRM and s.id in matters]
-    rejudged = rejudged_by_loss(procedure, state, firm)
-    return Decided((e.PersonChanged(person=person, voided=firm, rejudged=rejudged),))
+    away_s = max((now - datetime.fromisoformat(since)).total_seconds(), command.passed_s, 0.0)
+    return Decided((e.Returned(away_s=away_s),))
 
 
 def declare_instrument(procedure: Procedure, state: State, command: c.DeclareInstrument, now: datetime) -> Decision:
@@ -140,16 +113,3 @@ def choose_profile(procedure: Procedure, state: State, command: c.ChooseProfile,
     found = {step for step, _ in state.findings}
     judged = [s.id for s in procedure.steps if s.checks and (s.id in state.done or s.id in found)]
     return Decided((e.ProfileChosen(profile=command.profile, rejudged=judged),))
-
-
-def choose_mode(procedure: Procedure, state: State, command: c.ChooseMode, now: datetime) -> Decision:
-    """Choose the way of working. What was recorded stays as it is; the next person begins with read-do."""
-    if command.mode not in STYLES:
-        return Refusal(_no_mode(command.mode))
-    if command.mode == state.mode:
-        return Refusal(f"the way of working is {command.mode} already")
-    return Decided((e.ModeChosen(mode=command.mode),))
-
-
-def _no_mode(mode: str) -> str:
-    return f'there is no way of working "{mode[:40]}"; there are {" and ".join(STYLES)}'

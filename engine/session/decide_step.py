@@ -3,17 +3,17 @@
 from datetime import datetime
 
 from engine.finding import Finding
-from engine.procedure.model import DO_CONFIRM, Hold, Procedure, Step
+from engine.procedure.model import Hold, Procedure, Step
+from engine.procedure.model_circuit import operand_ids
 from engine.session.allowed import ACCEPT, EVIDENCE, ON, needed
-from engine.session.commands import Finish, NamePart, Redo
-from engine.session.depend import rejudged_by_loss
-from engine.session.events import Event, HoldCleared, ItemFinished, ItemLeft, Named, Redone, StepDone
-from engine.session.gates import applicable, applies, fresh, open_entries, shut
+from engine.session.commands import Finish, NamePart
+from engine.session.events import Event, HoldCleared, ItemFinished, ItemLeft, Named, StepDone
+from engine.session.gates import applies, fresh, open_entries, shut
 from engine.session.judge import judge, unjudged
 from engine.session.outcome import Decided, Decision, Refusal
-from engine.session.pauses import at_pause
 from engine.session.record import found_events, is_recorded
 from engine.session.state import State
+from engine.session.work import fed_by
 
 
 def name_part(procedure: Procedure, state: State, command: NamePart, now: datetime) -> Decision:
@@ -43,7 +43,7 @@ def finish(
     findings = judge(procedure, state, step) if judged is None else judged
     if refusal := wanting(procedure, state, step, findings):
         return refusal
-    found = found_events(procedure, state, step, findings)
+    found = found_events(state, step, findings)
     return Decided((*found, *_cleared(state, step), _done(procedure, state, step), *_items(procedure, state, step)))
 
 
@@ -54,6 +54,8 @@ def wanting(procedure: Procedure, state: State, step: Step, findings: dict[str, 
     named = state.named.get(step.id, ())
     if unseen := [part for part in step.parts if part.id not in named]:
         return Refusal(f"still to see on the wire: {unseen[0].name}", step.id, tuple(p.id for p in unseen))
+    if refusal := _known_source_last(state, step):
+        return refusal
     if (lacking := unjudged(procedure, state, step)) is not None:
         where = procedure.step_of_entry[lacking.id]
         asked_in = procedure.step_by_id[where].title
@@ -62,6 +64,19 @@ def wanting(procedure: Procedure, state: State, step: Step, findings: dict[str, 
         need = needed(finding.verdict, step.hold, firm=finding.firm)
         if need != ON and not _settled(state, step, key, finding):
             return Refusal(_what_next(finding, need), step.id, (key,))
+    return None
+
+
+def _known_source_last(state: State, step: Step) -> Refusal | None:
+    """The meter is proved on the known source before the points and after them: in this order, or it proves nothing."""
+    for check in step.checks:
+        points = operand_ids([check.inputs["points"]]) if check.name == "dead" and "points" in check.inputs else ()
+        measured = [given.measured_n for point in points if (given := state.given.get(point)) is not None]
+        after = operand_ids([check.inputs[name] for name in ("known_after",) if name in check.inputs])
+        for entry in after:
+            given = state.given.get(entry)
+            if given is not None and measured and given.measured_n < max(measured):
+                return Refusal("measure the known source again, after the points", step.id, (entry,))
     return None
 
 
@@ -81,40 +96,6 @@ def _what_next(finding: Finding, need: str) -> str:
     return f"{finding.sentence}; mend it, or go on as a deviation with reason and initials"
 
 
-def redo(procedure: Procedure, state: State, command: Redo, now: datetime) -> Decision:
-    """Do a step again: it and every step that rests on it lose their readings and must be proved again."""
-    step = procedure.step_by_id.get(command.step)
-    if step is None or not applies(procedure, state, step):
-        return Refusal(f'there is no step "{command.step[:60]}" in this job')
-    if step.id not in state.begun:
-        return Refusal(f'"{step.title}" has not been done yet', step.id)
-    if needs := shut(procedure, state, step, now, anew=True):
-        return Refusal(f'"{step.title}" {needs[0].sentence}', needs[0].step, tuple(n.step for n in needs))
-    voided = void_with(procedure, state, step.id)
-    reopened = [
-        ItemLeft(item=item, says=state.finished[item], step=step.id)
-        for s in applicable(procedure, state)
-        if s.id in voided
-        for item in s.closes
-        if item in state.finished
-    ]
-    rejudged = rejudged_by_loss(procedure, state, voided)
-    return Decided((Redone(step=step.id, voided=voided, rejudged=rejudged), *reopened))
-
-
-def void_with(procedure: Procedure, state: State, step_id: str) -> list[str]:
-    """Return ``step_id`` and every step begun so far that doing it again makes void, in working order."""
-    gone: set[str] = set()
-    to_do = [step_id]
-    while to_do:
-        one = to_do.pop()
-        if one not in gone:
-            gone.add(one)
-            to_do.extend(procedure.step_by_id[one].voids)
-    begun = state.begun | {step_id}
-    return [s.id for s in procedure.steps if s.id in gone and s.id in begun]
-
-
 def _open_step(
     procedure: Procedure, state: State, step_id: str, now: datetime, *, anew: bool = False
 ) -> Step | Refusal:
@@ -130,13 +111,11 @@ def _open_step(
 
 def _done(procedure: Procedure, state: State, step: Step) -> StepDone:
     """A step that is only ended again changes nothing on the boat: it ends no proof and leaves nothing otherwise."""
-    style = DO_CONFIRM if at_pause(procedure, state, step.id) else None
     if step.id in state.rejudged:
-        return StepDone(step=step.id, style=style)
-    begun = state.begun - state.ended if step.ends else ()
-    ended = [s for s in step.ends if s in begun]
+        return StepDone(step=step.id)
+    ended = fed_by(procedure, state, step) if step.feeds else []
     leaves = [f"{topic}: {words}" for topic, words in step.leaves.items()]
-    return StepDone(step=step.id, ended=ended, leaves=leaves, style=style)
+    return StepDone(step=step.id, ended=ended, leaves=leaves)
 
 
 def _cleared(state: State, step: Step) -> tuple[Event, ...]:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opened:
-    """The job begins. ``asset`` is the boat or trailer; ``demo`` marks invented facts; no ``mode`` means read-do."""
+    """The job begins. ``asset`` is the boat or trailer; ``demo`` marks invented facts."""
 
     procedure: str
     asset: str
@@ -17,7 +17,6 @@ class Opened:
     profile: str
     demo: bool = False
     place: str = ""
-    mode: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,15 +85,11 @@ class Named:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepDone:
-    """A step was done. ``ended`` are the steps whose evidence ends by it; ``leaves`` are "topic: state" lines.
-
-    ``style`` is ``do-confirm`` if it was confirmed at a pause; none stands for read-do, alone.
-    """
+    """A step was done. ``ended`` are the steps whose evidence ends by it; ``leaves`` are "topic: state" lines."""
 
     step: str
     ended: list[str] = field(default_factory=list)
     leaves: list[str] = field(default_factory=list)
-    style: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,14 +150,58 @@ class Left:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Returned:
-    """Work goes on after a break. ``ended`` are the steps whose evidence did not last.
-
-    ``rejudged`` are the steps that used a value which went with it, and must be ended again.
-    """
+    """Work goes on after the program was left, or did not run, for ``away_s`` [s]."""
 
     away_s: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lapsed:
+    """Nothing was entered for longer than the step may take: ``gap_s`` [s], by the clock.
+
+    ``doubted`` are dead proofs that one reading at the point of work keeps, ``ended`` those to be made again whole.
+    ``rejudged`` are the steps that used a value which went with them, and must be ended again.
+    """
+
+    gap_s: float
+    doubted: list[str] = field(default_factory=list)
     ended: list[str] = field(default_factory=list)
     rejudged: list[str] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stayed:
+    """Somebody stayed with the work over a gap, and measured once more where hands go: ``number`` [V].
+
+    ``ended`` are the dead proofs that this reading ends, since it is not dead; none if it is.
+    """
+
+    step: str
+    raw: str
+    number: float
+    ended: list[str] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Halted:
+    """A value was taken that hurts: STOP. ``hands`` says what the hands do now; the answer comes before all else."""
+
+    step: str
+    sentence: str
+    hands: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandsOff:
+    """The STOP was answered: the hands are away."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OthersTold:
+    """Other open jobs on this boat were told of before ``step`` fed a zone; the person said that nobody is at them."""
+
+    step: str
+    jobs: list[str] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -182,24 +221,25 @@ class Corrected:
 class Redone:
     """A step is to be done again; ``voided`` are all steps, itself included, whose readings no longer stand.
 
-    ``rejudged`` are the other steps that used such a reading, and must be ended again.
+    ``mend`` is the remedy that was chosen for what the step found, if one was: the pieces that it opens are worked on
+    and proved again. ``rejudged`` are the other steps that used such a reading, and must be ended again.
     """
 
     step: str
+    mend: str = ""
     voided: list[str] = field(default_factory=list)
     rejudged: list[str] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PersonChanged:
-    """Somebody else goes on; ``voided`` are the firm holds that the newcomer proves again.
+    """Somebody else goes on; ``ended`` are the dead proofs that the newcomer makes again, before hands go there.
 
     ``rejudged`` are the other steps that used a reading of theirs, and must be ended again.
     """
 
     person: str
-    handover: bool = True
-    voided: list[str] = field(default_factory=list)
+    ended: list[str] = field(default_factory=list)
     rejudged: list[str] = field(default_factory=list)
 
 
@@ -260,10 +300,11 @@ class FollowedUp:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ClockNoted:
-    """The clock was set back: it stood earlier than at the event before, or ran on by less than the time passed."""
+    """The clock was set: back, so that it ran on by less than the time passed, or ahead by ``ahead_s`` [s]."""
 
     was: str
     now: str
+    ahead_s: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -292,19 +333,16 @@ class Stopped:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Closed:
-    """The job is closed. ``clean`` is True without deviation, missing or undecided on a hold."""
+    """The job is closed. ``clean`` is True without deviation, missing or undecided on a hold, or a fail that stands.
+
+    ``standing`` are fails of a firm hold that were never measured good again.
+    """
 
     clean: bool
     deviations: int
     missing: int
     marginals: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ModeChosen:
-    """The way of working was changed: ``read-do`` or ``do-confirm``."""
-
-    mode: str
+    standing: list[str] = field(default_factory=list)
 
 
 Event = (
@@ -322,6 +360,11 @@ Event = (
     | Attached
     | Left
     | Returned
+    | Lapsed
+    | Stayed
+    | Halted
+    | HandsOff
+    | OthersTold
     | Corrected
     | Redone
     | PersonChanged
@@ -336,7 +379,6 @@ Event = (
     | Moved
     | Stopped
     | Closed
-    | ModeChosen
 )
 
 

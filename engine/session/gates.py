@@ -1,21 +1,14 @@
 """Which steps apply, which are shut and why, and which one comes next: done, and still valid."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import datetime
 
 from engine.procedure.model import Entry, Hold, Procedure, Step
 from engine.session.repeat import turn
 from engine.session.standing import numbers, standing, undetermined
 from engine.session.state import DoneStep, State
-
-
-@dataclass(frozen=True, slots=True)
-class Need:
-    """One thing that keeps a step shut, said in a sentence, with the step to go to."""
-
-    step: str
-    sentence: str
+from engine.session.work import Need
+from engine.session.work import needs as needs_of_work
 
 
 def applies(procedure: Procedure, state: State, step: Step) -> bool:
@@ -70,7 +63,7 @@ def fresh(step: Step, state: State, now: datetime, done: DoneStep | None = None)
 
 
 def shut(procedure: Procedure, state: State, step: Step, now: datetime, *, anew: bool = False) -> tuple[Need, ...]:
-    """Return what keeps a step shut: gates not done or no longer valid, and any hold before it that was not cleared.
+    """Return what keeps a step shut: what zones and pieces ask for, steps not done or no longer valid, holds before it.
 
     A step that must only be ended again, since something it used was changed, asks for no fresh proof: nothing is done
     anew. ``anew`` says that something is (a value taken, the step redone).
@@ -78,15 +71,24 @@ def shut(procedure: Procedure, state: State, step: Step, now: datetime, *, anew:
     steps = numbers(procedure, state)
     again = step.id in state.rejudged and not anew
     needs: dict[str, Need] = {}
-    for gate in step.needs:
-        if gate in steps:
-            holds = gate in state.done if again else stands(procedure, state, gate, now)
-            if not holds:
-                needs[gate] = _need(procedure, state, gate, steps[gate])
+    for gate in _gates(procedure, step, steps):
+        holds = gate in state.done if again or step.needs is None else stands(procedure, state, gate, now)
+        if not holds:
+            needs[gate] = _need(procedure, state, gate, steps[gate])
+    if not again:
+        needs |= {need.step: need for need in needs_of_work(procedure, state, step) if need.step not in needs}
     for before in procedure.watched[step.id]:
         if before.id in steps and before.hold is not Hold.NONE and before.id not in state.done:
             needs.setdefault(before.id, _need(procedure, state, before.id, steps[before.id]))
     return (*_unknown(procedure, state, step, steps), *needs.values())
+
+
+def _gates(procedure: Procedure, step: Step, steps: Mapping[str, int]) -> tuple[str, ...]:
+    """Return the steps of this job that must be done before: those that are written, or else the one before."""
+    if step.needs is not None:
+        return tuple(gate for gate in step.needs if gate in steps)
+    before = steps.get(step.id, 0) - 1
+    return tuple(gate for gate, number in steps.items() if number == before)
 
 
 def _unknown(procedure: Procedure, state: State, step: Step, steps: Mapping[str, int]) -> tuple[Need, ...]:

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from engine.finding import Finding, Value, Verdict
 from engine.plan.plan import make_plan, planned_figures
 from engine.procedure.model import Entry, Procedure, Step, StepLimit
-from engine.procedure.model_circuit import PLAN, FromPlan, Operand, Reference, StepCheck
+from engine.procedure.model_circuit import PLAN, FromPlan, Literal, Operand, Reference, StepCheck
 from engine.published.profiles import profile
 from engine.rules.check import Accuracy, Context
+from engine.rules.registry import at_once, run
 from engine.rules.registry import check as named_check
-from engine.rules.registry import run
 from engine.session.standing import counting, missing, standing
 from engine.session.state import Instrument, State
 from engine.trade.ranges import OutOfRange
@@ -31,7 +31,7 @@ class Known:
 def judge(
     procedure: Procedure, state: State, step: Step, extra: Mapping[str, Value] | None = None
 ) -> dict[str, Finding]:
-    """Return the findings of ``step`` by key, only those whose inputs are all settled.
+    """Return the findings of ``step`` by key: those whose inputs are all settled, and what one value alone decides.
 
     ``extra`` are values that are not recorded yet (an entry while it is typed).
     """
@@ -42,9 +42,12 @@ def judge(
     instruments = state.done[step.id].instruments if step.id in state.done else state.instruments
     found: dict[str, Finding] = {}
     for key, check in keyed(step):
-        applies = check.when is None or check.when.holds(known.values) is True
-        if applies and known.lacks(procedure.of_check(check), procedure) is None:
+        if check.when is not None and check.when.holds(known.values) is not True:
+            continue
+        if known.lacks(procedure.of_check(check), procedure) is None:
             found[key] = _judge_check(procedure, instruments, check, known, context)
+        elif (hurts := _at_once(check, known, context)) is not None:
+            found[key] = hurts
     for number, limit in enumerate(step.limits, start=1):
         if known.lacks(limit.expression.names, procedure) is None:
             found[f"limit {number}"] = _judge_limit(limit, known, context)
@@ -118,6 +121,19 @@ def _judge_check(
         return Finding(check.name, Verdict.UNDECIDED, str(problem), profile=context.profile.name, firm=firm)
 
 
+def _at_once(check: StepCheck, known: Known, context: Context) -> Finding | None:
+    """Return the fail that one of the values given so far decides alone, or None."""
+    given = {name: _so_far(operand, known) for name, operand in check.inputs.items()}
+    return at_once(check.name, {name: v for name, v in given.items() if v is not None}, context)
+
+
+def _so_far(operand: Operand, known: Known) -> Value:
+    if isinstance(operand, Reference):
+        there = tuple(known.values[i] for i in operand.ids if i in known.values)
+        return (there or None) if operand.many else next(iter(there), None)
+    return operand.value if isinstance(operand, Literal) else None
+
+
 def _run(procedure: Procedure, instruments: Instruments, check: StepCheck, known: Known, context: Context) -> Finding:
     if check.name == PLAN:
         return make_plan(procedure, known.values, context.profile.name).as_finding()
@@ -147,6 +163,7 @@ def _judge_limit(limit: StepLimit, known: Known, context: Context) -> Finding:
         _limit_sentence(limit, verdict, known),
         sum_text=limit.expression.text,
         sources=(limit.source,),
+        hands=limit.hands if verdict is limit.otherwise else "",
         profile=f"{context.profile.name} {context.profile.version}",
         inputs={name: known.values.get(name) for name in sorted(limit.expression.names)},
     )

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from engine.quantity import Question
-from engine.session.commands import Command, Correct, Take
+from engine.session.commands import Command, Correct, Finish, Take
 from engine.session.events import Event
 
 
@@ -27,10 +27,18 @@ class Refusal:
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
-    """The text could mean more than one thing; send the command again with an answer."""
+class Query:
+    """A question that is not about a text: each choice is what is shown, and a word for it."""
 
-    question: Question
+    sentence: str
+    choices: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """The text could mean more than one thing, or somebody else is concerned; send the command again with an answer."""
+
+    question: Question | Query
     command: Command
 
 
@@ -57,4 +65,4 @@ Outcome = Recorded | Refusal | Asked | Unrecorded
 def answered(asked: Asked, choice: int) -> Command:
     """Return the command of a question again, with the choice that was picked (from 0)."""
     command = asked.command
-    return replace(command, answer=choice) if isinstance(command, Take | Correct) else command
+    return replace(command, answer=choice) if isinstance(command, Take | Correct | Finish) else command

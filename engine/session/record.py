@@ -2,43 +2,33 @@
 
 from collections.abc import Mapping
 
-from engine.finding import Finding, Value
-from engine.procedure.model import Procedure, Step
-from engine.session.events import Event, Found
+from engine.finding import Finding, Value, Verdict
+from engine.procedure.model import Hold, Step
+from engine.session.events import Event, Found, Halted
 from engine.session.state import State
 
-_BRACKETS = str.maketrans("", "", "()")
 
+def found_events(state: State, step: Step, findings: Mapping[str, Finding]) -> tuple[Event, ...]:
+    """Return a ``Found`` for each finding that is not recorded yet with this verdict and sentence.
 
-def found_events(procedure: Procedure, state: State, step: Step, findings: Mapping[str, Finding]) -> tuple[Event, ...]:
-    """Return a ``Found`` for each finding that is not recorded yet with this verdict and sentence."""
-    return tuple(
-        as_event(step.id, key, finding)
-        for key, finding in findings.items()
-        if not is_recorded(state, step.id, key, finding)
-    )
+    One that hurts brings a STOP: what it means, and what the hands do now.
+    """
+    new = {key: finding for key, finding in findings.items() if not is_recorded(state, step.id, key, finding)}
+    found = tuple(as_event(step, key, finding) for key, finding in new.items())
+    hurts = next((finding for finding in new.values() if finding.hands and finding.verdict is Verdict.FAIL), None)
+    return found if hurts is None else (*found, Halted(step=step.id, sentence=hurts.sentence, hands=hurts.hands))
 
 
 def is_recorded(state: State, step: str, key: str, finding: Finding) -> bool:
     """Return whether the same finding already stands in the log."""
     known = state.findings.get((step, key))
-    return known is not None and known.verdict == finding.verdict and same_words(known.sentence, finding.sentence)
+    return known is not None and known.verdict == finding.verdict and known.sentence == finding.sentence
 
 
-def same_words(one: str, other: str) -> bool:
-    """Return whether two sentences say the same, apart from brackets: earlier versions bracketed chains of "or".
-
-    Example:
-        >>> same_words("for 12 or 24 V ((a or b) or c)", "for 12 or 24 V (a or b or c)")
-        True
-    """
-    return one == other or one.translate(_BRACKETS) == other.translate(_BRACKETS)
-
-
-def as_event(step: str, key: str, finding: Finding) -> Found:
-    """Return the finding as the event that keeps it."""
+def as_event(step: Step, key: str, finding: Finding) -> Found:
+    """Return the finding as the event that keeps it; on a firm hold it is firm."""
     return Found(
-        step=step,
+        step=step.id,
         key=key,
         check=finding.check,
         verdict=str(finding.verdict),
@@ -46,7 +36,7 @@ def as_event(step: str, key: str, finding: Finding) -> Found:
         values=[f"{name} = {_text(value)}" for name, value in finding.values.items()],
         limits=[str(limit) for limit in finding.limits],
         profile=finding.profile,
-        firm=finding.firm,
+        firm=finding.firm or step.hold is Hold.FIRM,
         remedy=finding.remedy,
     )
 

@@ -13,20 +13,24 @@ from engine.published.profiles import UnknownProfile, profile
 from engine.session import commands as c
 from engine.session.apply import apply, fold
 from engine.session.attach import bring_along
+from engine.session.boat import OtherJob, others
 from engine.session.clock import Clock
 from engine.session.codec import from_flat, to_flat
 from engine.session.decide import decide
-from engine.session.decide_entry import copy_of
-from engine.session.events import ClockNoted, Event, Moved, Stamped, TailSetAside
+from engine.session.events import ClockNoted, Event, Moved, OthersTold, Stamped, TailSetAside
 from engine.session.journal import Journal
 from engine.session.names import stem
-from engine.session.outcome import Asked, Decided, Decision, Outcome, Recorded, Refusal, Unrecorded
+from engine.session.outcome import Asked, Decided, Decision, Outcome, Query, Recorded, Refusal, Unrecorded
 from engine.session.scan import NOTHING_YET
 from engine.session.state import State
 from engine.session.trouble import LogRefused, NotRecorded
 
 CLOCKS_DIFFER_S = 5.0
 """Wall and steady clock may come apart by this much between two events [s] before it is noted; a project rule."""
+
+
+FEED_ANSWERS = (("nobody is at it: feed it", "feed"), ("leave it as it is", "leave"))
+"""What can be said when another open job on this boat holds something dead."""
 
 
 class Runner:
@@ -128,7 +132,7 @@ class Runner:
         """Return what would come of a command, recording nothing."""
         now, state = self.clock.glance(), self.state
         if (noted := self._clock_note(now)) is not None:
-            state = copy_of(state)
+            state = state.copy()
             apply(state, self._stamped((noted,), now)[0])
         return decide(self.procedure, state, self._with_time(command), now)
 
@@ -141,13 +145,32 @@ class Runner:
         try:
             if not self.state.over:
                 self._record((), now)
-            decision = decide(self.procedure, self.state, command, now)
+            decision = self._told_of_others(command, decide(self.procedure, self.state, command, now))
             if isinstance(decision, Refusal | Asked):
                 return decision
             self._record(decision.events, now)
         except NotRecorded as problem:
             return Unrecorded(str(problem))
         return Recorded(decision.events)
+
+    def others(self) -> tuple[OtherJob, ...]:
+        """Return the other jobs that stand open on this boat, in the folder of this log."""
+        return () if self.state.demo else others(self.path, self.state.asset)
+
+    def _told_of_others(self, command: c.Command, decision: Decision) -> Decision:
+        """Ask before a zone is fed while another open job on this boat holds something dead."""
+        step = self.procedure.step_by_id.get(command.step) if isinstance(command, c.Finish) else None
+        if step is None or not step.feeds or not isinstance(decision, Decided) or step.id in self.state.rejudged:
+            return decision
+        held = [job.sentence for job in self.others() if job.isolated]
+        if not held:
+            return decision
+        answer = command.answer if isinstance(command, c.Finish) else None
+        if answer is None:
+            return Asked(Query(f"{'; '.join(held)}. Is anybody at it?", FEED_ANSWERS), command)
+        if answer:
+            return Refusal("left as it is: nothing is fed while somebody has hands on it", step.id)
+        return Decided((OthersTold(step=step.id, jobs=held), *decision.events))
 
     def move(self, folder: Path, reason: str) -> Outcome:
         """Carry the same chain on in another folder, with the attached files, after this one could not be written."""
@@ -178,14 +201,15 @@ class Runner:
         return [Stamped(first + i, at, mono, event) for i, event in enumerate(events)]
 
     def _clock_note(self, now: datetime) -> ClockNoted | None:
-        """Return the note on a wall clock that went back, or ran on by clearly less than the steady clock did."""
+        """Return the note on a wall clock that did not go on as the steady clock did: set back, or set ahead."""
         if not self.state.last_at:
             return None
         wall_s = (now - datetime.fromisoformat(self.state.last_at)).total_seconds()
         steady_s = round(self.clock.mono(), 3) - self.state.last_mono
-        if wall_s >= 0 and steady_s <= wall_s + CLOCKS_DIFFER_S:
+        ahead_s = wall_s - steady_s if 0 <= steady_s < wall_s - CLOCKS_DIFFER_S else 0.0
+        if wall_s >= 0 and steady_s <= wall_s + CLOCKS_DIFFER_S and not ahead_s:
             return None
-        return ClockNoted(was=self.state.last_at, now=now.isoformat(timespec="seconds"))
+        return ClockNoted(was=self.state.last_at, now=now.isoformat(timespec="seconds"), ahead_s=round(ahead_s, 3))
 
     def _with_time(self, command: c.Command) -> c.Command:
         """Return the command, a return with the seconds that passed by the steady clock since the person went away."""

@@ -1,20 +1,22 @@
 """What a session is at a moment: the sum of its events and nothing else."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from copy import copy
+from dataclasses import dataclass, field, fields
+from datetime import datetime
 from statistics import median
 
 from engine.finding import Value
-from engine.procedure.model import READ_DO
-from engine.session.events import Stamped, Taken
+from engine.session.events import Halted, Stamped, Taken
 
 
 @dataclass(slots=True)
 class Given:
     """One entry that stands: the event that gave it, when it was measured, and how often it was given before.
 
-    A correction changes what was written, not when it was measured. ``set_back_s`` is by how much the clock had been
-    set back until then [s]. ``readings`` are all numbers of an entry that is read more than once.
+    A correction changes what was written, not when it was measured (``at``, and ``measured_n`` among the events).
+    ``set_back_s`` is by how much the clock had been set back until then [s]. ``readings`` are all numbers of an entry
+    that is read more than once.
     """
 
     taken: Taken
@@ -23,6 +25,7 @@ class Given:
     before: tuple[str, ...] = ()
     set_back_s: float = 0.0
     readings: tuple[float, ...] = ()
+    measured_n: int = 0
     value: Value = field(init=False, repr=False, compare=False)
     """The value in base units, as checks take it: a float (the middle of several), a label or a yes/no."""
 
@@ -52,18 +55,17 @@ class Instrument:
 
 @dataclass(slots=True)
 class DoneStep:
-    """A step that was done: ``ended`` is True when its evidence no longer holds as a gate.
+    """A step that was done: ``ended`` says what ended its evidence (a step's id, or words); empty while it holds.
 
     Ending a step again does not renew its evidence; only doing it again (``Redone``) does. ``instruments`` are those
-    declared when it was done: one declared later does not change what was proved. ``style`` says how it was confirmed.
+    declared when it was done: one declared later does not change what was proved.
     """
 
     n: int
     at: str
-    ended: bool = False
+    ended: str = ""
     set_back_s: float = 0.0
     instruments: Mapping[str, Instrument] = field(default_factory=dict)
-    style: str = READ_DO
 
 
 @dataclass(slots=True)
@@ -114,7 +116,10 @@ class State:
 
     ``rejudged`` are steps that were done and must only be ended again, since something they used was changed: nothing
     is done anew by that. ``set_back_s`` is by how much the clock was set back so far [s]. ``left_at`` and ``left_mono``
-    say when the person went away. ``counted`` is kept by ``standing`` and follows from ``given`` alone.
+    say when the person went away. ``entry_at`` is when anything was entered last: what the program notes by itself is
+    no entry. ``doubted`` are dead proofs that a gap (``doubt`` says how long) throws doubt on; ``ended`` says by step
+    what ended its evidence; ``halted`` is the STOP that is not answered yet; ``unmended`` are fails of a firm hold that
+    stand until the same thing is measured good. ``counted`` is kept by ``standing`` and follows from ``given`` alone.
     """
 
     procedure: str = ""
@@ -122,18 +127,24 @@ class State:
     person: str = ""
     place: str = ""
     profile: str = ""
-    mode: str = READ_DO
     demo: bool = False
     count: int = 0
     last_at: str = ""
     last_mono: float = 0.0
+    entry_at: str = ""
+    entry_mono: float = 0.0
+    entry_set_back_s: float = 0.0
     given: dict[str, Given] = field(default_factory=dict)
     absent: dict[str, str] = field(default_factory=dict)
     absent_in: dict[str, str] = field(default_factory=dict)
     done: dict[str, DoneStep] = field(default_factory=dict)
     findings: dict[tuple[str, str], FoundState] = field(default_factory=dict)
     named: dict[str, tuple[str, ...]] = field(default_factory=dict)
-    ended: set[str] = field(default_factory=set)
+    ended: dict[str, str] = field(default_factory=dict)
+    doubted: set[str] = field(default_factory=set)
+    doubt: str = ""
+    halted: Halted | None = None
+    unmended: dict[tuple[str, str], FoundState] = field(default_factory=dict)
     rejudged: dict[str, DoneStep] = field(default_factory=dict)
     correcting: str = ""
     items: dict[str, str] = field(default_factory=dict)
@@ -158,6 +169,11 @@ class State:
     deviations: int = 0
     counted: Counted | None = field(default=None, init=False, repr=False, compare=False)
 
+    def idle_s(self, now: datetime) -> float:
+        """Return how long nothing was entered until ``now`` [s], a clock that was set back counted in."""
+        since_s = (now - datetime.fromisoformat(self.entry_at)).total_seconds() if self.entry_at else 0.0
+        return max(0.0, since_s + self.set_back_s - self.entry_set_back_s)
+
     @property
     def over(self) -> bool:
         """True if the job has ended, closed or stopped."""
@@ -173,6 +189,17 @@ class State:
             *self.absent_in.values(),
             *self.named,
         }
+
+    def copy(self) -> "State":
+        """Return a copy deep enough that ``apply`` on it leaves this state as it was."""
+        later = copy(self)
+        for item in fields(self):
+            value = getattr(self, item.name)
+            if isinstance(value, dict):
+                setattr(later, item.name, {key: copy(each) for key, each in value.items()})
+            elif isinstance(value, (list, set)):
+                setattr(later, item.name, copy(value))
+        return later
 
     def values(self) -> dict[str, Value]:
         """Return every given entry by id, in base units."""

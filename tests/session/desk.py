@@ -13,7 +13,6 @@ from engine.session import commands as c
 from engine.session.answers import Answers, Away, PassTime, load_answers
 from engine.session.apply import fold
 from engine.session.codec import from_flat
-from engine.session.decide_entry import copy_of
 from engine.session.journal import Journal
 from engine.session.outcome import Asked, Outcome, Recorded, Refusal
 from engine.session.runner import Runner
@@ -162,7 +161,7 @@ class Desk:
         other.work, other.ledger, other.clock = self.work, self.ledger.copy(), TrueClock()
         vars(other.clock).update(vars(self.clock))
         other.ahead_s = self.ahead_s
-        other._on(InMemory(self.journal.events), copy_of(self.state))
+        other._on(InMemory(self.journal.events), self.state.copy())
         return other
 
 

@@ -4,7 +4,6 @@ import pytest
 
 from engine.session.answer import Understood, understand
 from engine.session.apply import apply
-from engine.session.decide_entry import copy_of
 from engine.session.events import Stamped
 from engine.session.gates import current_step, open_entries
 from engine.session.runner import Runner
@@ -62,7 +61,7 @@ def test_that_way_it_takes_six_minutes_of_keyboard_at_most() -> None:
 
 def line_of(job: Runner, step: str) -> str:
     """Return all values of a step that are still to be typed, as they come to be asked, in one line."""
-    ahead, texts = copy_of(job.state), []
+    ahead, texts = job.state.copy(), []
     while asked := open_entries(job.procedure, ahead, job.procedure.step_by_id[step]):
         texts.append(answer(job, asked[0].id))
         taken = understand(asked[0], step, texts[-1])
