@@ -16,7 +16,7 @@ MOST_BEFORE = 20
 """Earlier texts of one entry that are held at most [count]; the log keeps them all. A project rule."""
 
 UNTOLD_S = 30 * 86_400.0
-"""What no clock tells counts as this long [s] (set back while the machine was off); a project rule: no proof lasts it."""
+"""What no clock tells (set back while the machine was off) counts as this long [s]; a project rule."""
 
 _UNASKED = (e.ClockNoted, e.TailSetAside, e.Moved)
 """Events that the program notes by itself: nobody entered anything."""

@@ -70,13 +70,11 @@ def shut(procedure: Procedure, state: State, step: Step, now: datetime, *, anew:
     """
     steps = numbers(procedure, state)
     again = step.id in state.rejudged and not anew
-    needs: dict[str, Need] = {}
+    needs = {} if again else {need.step: need for need in needs_of_work(procedure, state, step)}
     for gate in _gates(procedure, step, steps):
         holds = gate in state.done if again or step.needs is None else stands(procedure, state, gate, now)
         if not holds:
-            needs[gate] = _need(procedure, state, gate, steps[gate])
-    if not again:
-        needs |= {need.step: need for need in needs_of_work(procedure, state, step) if need.step not in needs}
+            needs.setdefault(gate, _need(procedure, state, gate, steps[gate]))
     for before in procedure.watched[step.id]:
         if before.id in steps and before.hold is not Hold.NONE and before.id not in state.done:
             needs.setdefault(before.id, _need(procedure, state, before.id, steps[before.id]))

@@ -292,9 +292,9 @@ def _half_made(procedure: Procedure, state: State, prover: str) -> bool:
 
 def zone_state(procedure: Procedure, state: State, zone: str) -> str:
     """Return ``dead`` if what isolates a zone was done last and still holds, else ``live``."""
-    steps = [(state.done[s.id], s) for s in relations(procedure, state).steps if s.id in state.done]
-    last = max(((d.n, s) for d, s in steps if zone in (*s.isolates, *s.feeds)), key=lambda item: item[0], default=None)
-    return DEAD if last is not None and zone in last[1].isolates and not last[0].ended else LIVE
+    touched = [s for s in relations(procedure, state).steps if s.id in state.done and zone in (*s.isolates, *s.feeds)]
+    last = max(touched, key=lambda s: state.done[s.id].n, default=None)
+    return DEAD if last is not None and zone in last.isolates and not state.done[last.id].ended else LIVE
 
 
 def wrong_at_end(procedure: Procedure, state: State) -> Need | None:
