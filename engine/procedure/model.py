@@ -62,11 +62,6 @@ class Entry:
     when: Expression | None = None
 
 
-READ_DO, DO_CONFIRM = "read-do", "do-confirm"
-STYLES = (READ_DO, DO_CONFIRM)
-"""Ways of working: each step is read, then done; or several are done, and each is confirmed at a pause."""
-
-
 class Signal(StrEnum):
     """Signal words by consequence (ANSI Z535.6 as quoted): will kill, may kill, may hurt, may damage."""
 
@@ -178,19 +173,13 @@ class Step:
     leaves: Mapping[str, str] = field(default_factory=dict)
     when: Expression | None = None
 
-    @property
-    def read_first(self) -> bool:
-        """True if it must be read before it is done, by anybody: a hold, a warning, a reason to stop, no way back."""
-        return bool(self.hold or self.warnings or self.stop_if or self.irreversible or self.ends)
-
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A part of the work. ``style`` is ``read-do`` or ``do-confirm`` (for the technician)."""
+    """A part of the work."""
 
     id: str
     title: str
-    style: str = READ_DO
 
 
 @dataclass(frozen=True, kw_only=True)
