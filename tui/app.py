@@ -17,7 +17,6 @@ if TYPE_CHECKING:
     from tui.desk import Desk
     from tui.screens.closing import ClosingScreen
     from tui.screens.home import HomeScreen
-    from tui.screens.pause import PauseScreen
     from tui.screens.step import StepScreen
     from tui.screens.wishing import WishScreen
 
@@ -166,11 +165,6 @@ class TugtestApp(Host):
         """A step is done."""
         if self.desk:
             self._flow(self.desk.finish(message.step))
-
-    def on_pause_screen_picked(self, message: "PauseScreen.Picked") -> None:
-        """A step of a list is done, or is to be opened."""
-        if self.desk:
-            self._flow(self.desk.pick(message.item))
 
     def on_wish_screen_wished(self, message: "WishScreen.Wished") -> None:
         """A command was asked for."""

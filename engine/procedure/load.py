@@ -16,7 +16,7 @@ from engine.procedure.build_step import build_step
 from engine.procedure.faults import FaultLine, Faults, Place, ProcedureFaults
 from engine.procedure.fields import Fields, read
 from engine.procedure.lines import LineIndex
-from engine.procedure.model import READ_DO, Known, Procedure, Section
+from engine.procedure.model import Known, Procedure, Section
 from engine.procedure.tables import ENTRY, PROCEDURE, STEP
 from engine.procedure.toml import normalised, read_toml, text_of
 
@@ -152,9 +152,7 @@ class _Loader:
             stop_and_ask=head.texts("stop_and_ask"),
             facts=tuple(build_entry(fact, scope, faults, default=Known.LABEL) for fact in self._facts),
             circuit=tuple(build_part(part, scope, faults) for part in (circuit.tables("part") if circuit else [])),
-            sections=tuple(
-                Section(s.text("id"), s.text("title"), s.text("style", READ_DO)) for s in head.tables("section")
-            ),
+            sections=tuple(Section(s.text("id"), s.text("title")) for s in head.tables("section")),
             steps=tuple(build_step(s, needs.get(s.text("section"), ()), scope, faults) for s in self._steps),
             text=text,
             sha256=hashlib.sha256(text.encode()).hexdigest(),

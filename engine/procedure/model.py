@@ -66,11 +66,6 @@ class Entry:
     when: Expression | None = None
 
 
-READ_DO, DO_CONFIRM = "read-do", "do-confirm"
-STYLES = (READ_DO, DO_CONFIRM)
-"""Ways of working: each step is read, then done; or several are done, and each is confirmed at a pause."""
-
-
 class Signal(StrEnum):
     """Signal words by consequence (ANSI Z535.6 as quoted): will kill, may kill, may hurt, may damage."""
 
@@ -218,11 +213,6 @@ class Step:
     def touches(self) -> bool:
         """True if it does anything to a zone or a piece."""
         return bool(self.isolates or self.proves_dead or self.feeds or self.hands_on or self.works or self.proves)
-
-    @property
-    def read_first(self) -> bool:
-        """True if it must be read before it is done, by anybody: a hold, a warning, a reason to stop, no way back."""
-        return bool(self.hold or self.warnings or self.stop_if or self.irreversible)
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,7 +19,7 @@ from engine.procedure.forms import (
     Whole,
     YesNo,
 )
-from engine.procedure.model import SCHEMA, STYLES, Hold, Signal
+from engine.procedure.model import SCHEMA, Hold, Signal
 from engine.procedure.model_circuit import PLAN, PartKind
 from engine.published.instruments import instrument_ids
 from engine.published.profiles import profile_names
@@ -231,7 +231,6 @@ SECTION = Table(
     {
         "id": Key(STEP_ID, "its name", required=True),
         "title": Key(Text(), "as people read it", required=True),
-        "style": Key(OneOf(STYLES), "read each step, or let a technician confirm several at a pause"),
         "needs": Key(Listed(STEP_ID), "gates of every step in it"),
     },
     "a part of the work",
