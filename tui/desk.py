@@ -1,13 +1,12 @@
 """One job on the screen: which step is shown, what a command came to, and where the screen goes from there."""
 
 import asyncio
-from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from engine.session import commands as c
-from engine.session.outcome import Asked, Outcome, Recorded, Refusal, Unrecorded
-from engine.view.models import Preview
+from engine.session.outcome import Asked, Outcome, Recorded, Refusal, Unrecorded, answered
+from engine.view.models import HaltView, Preview
 from tui.job import Job
 from tui.screens.closing import ClosingScreen
 from tui.screens.step import StepScreen
@@ -39,8 +38,16 @@ class Desk:
         view = self.job.step(at)
         if isinstance(self.screen, StepScreen):
             self.screen.show_step(view, said)
-            return
-        await self._switch(StepScreen(view, self.preview))
+        else:
+            await self._switch(StepScreen(view, self.preview))
+        if view.halt is not None:
+            await self._halt(view.halt)
+
+    async def _halt(self, halt: HaltView) -> None:
+        from tui.screens.halt import HaltScreen  # lazy: few values hurt
+
+        if await self.wait_for(HaltScreen(halt)) and await self.send(c.HandsOff()):
+            await self.show(self.at)
 
     @property
     def at(self) -> str:
@@ -113,11 +120,11 @@ class Desk:
 
         question = asked.question
         words = tuple(choice for choice, _ in question.choices)
-        picked = await self.wait_for(PickScreen("A question about what you typed", question.sentence, words))
-        if picked is None or not isinstance(asked.command, c.Take | c.Correct):
+        picked = await self.wait_for(PickScreen("A question first", question.sentence, words))
+        if picked is None:
             self.refuse("Nothing was recorded.", "", text)
             return False
-        return await self.send(replace(asked.command, answer=picked), text)
+        return await self.send(answered(asked, picked), text)
 
     async def _elsewhere(self, sentence: str, command: c.Command, text: str) -> bool:
         from tui.other_folder import other_folder  # lazy: few disks refuse

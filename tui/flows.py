@@ -124,8 +124,15 @@ async def correct(desk: "Desk", step: str, entry: str) -> None:
 
 
 async def redo(desk: "Desk", step: str, entry: str) -> None:
-    """Do a step again, after saying what has to be done again with it."""
-    await _agreed(desk, c.Redo(step))
+    """Do a step again, or mend what it found, after saying the whole route that this leads through."""
+    view = desk.job.step(step)
+    mend: int | None = 0
+    if view.mends and any(each.verdict != "pass" for each in view.verdicts):
+        words = (*view.mends, f'nothing is opened: only "{view.title}" again')
+        picked = await desk.wait_for(PickScreen("What is done about it", "What will the hands do?", words))
+        mend = None if picked is None else 0 if picked == len(view.mends) else picked + 1
+    if mend is not None:
+        await _agreed(desk, c.Redo(step, mend))
 
 
 async def leave(desk: "Desk", step: str, entry: str) -> None:
@@ -183,9 +190,9 @@ async def _agreed(desk: "Desk", command: c.Correct | c.Redo) -> None:
         return
     again = _again(desk, would)
     word = "correct it" if isinstance(command, c.Correct) else "do it again"
-    ask = AgreeScreen("Before it happens", "These steps have to be done again:", again, word)
+    ask = AgreeScreen("Before it happens", "This is the way, in this order:", again, word)
     if (not again or await desk.wait_for(ask)) and await desk.send(command):
-        await desk.show(command.step if isinstance(command, c.Redo) else None)
+        await desk.show(command.step if again == (desk.job.title(getattr(command, "step", "")),) else None)
 
 
 async def _agreed_answer(desk: "Desk", command: c.Correct | c.Redo, asked: Asked) -> None:

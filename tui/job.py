@@ -3,8 +3,10 @@
 The engine's view rooms are imported at the first step, not at start: the first screen is painted before.
 """
 
+import time
 from pathlib import Path
 
+from engine.session.boat import OtherJob
 from engine.session.commands import Command
 from engine.session.outcome import Decision, Outcome
 from engine.session.runner import Runner
@@ -14,11 +16,17 @@ RECENT = 9
 """Earlier entries offered for correction: as many as there are digit keys."""
 
 
+OTHERS_S = 20.0
+"""The folder is looked through for other open jobs on the boat at most this often [s]; a project rule."""
+
+
 class Job:
     """A runner, and every view-model of it."""
 
     def __init__(self, runner: Runner) -> None:
         self.runner = runner
+        self._beside: tuple[OtherJob, ...] = ()
+        self._looked_s = -OTHERS_S
 
     @property
     def demo(self) -> bool:
@@ -45,7 +53,14 @@ class Job:
         """Return one step."""
         from engine.view.step import step_view
 
-        return step_view(self.runner.procedure, self.runner.state, step_id, self.runner.clock.glance())
+        runner = self.runner
+        return step_view(runner.procedure, runner.state, step_id, runner.clock.glance(), self._others)
+
+    def _others(self) -> tuple[OtherJob, ...]:
+        """Return the other jobs open on this boat, looked for again after a while: a screen is painted often."""
+        if time.monotonic() - self._looked_s > OTHERS_S:
+            self._beside, self._looked_s = self.runner.others(), time.monotonic()
+        return self._beside
 
     def row(self, entry_id: str) -> EntryRow:
         """Return one entry as a row."""
@@ -85,7 +100,7 @@ class Job:
         """Return the screen after a break."""
         from engine.view.come_back import return_view
 
-        return return_view(self.runner.procedure, self.runner.state, self.runner.clock.glance())
+        return return_view(self.runner.procedure, self.runner.state, self.runner.clock.glance(), self.runner.others())
 
     def closing(self) -> ClosingView:
         """Return the closing screen."""
@@ -98,7 +113,7 @@ class Job:
         from engine.view.preview import preview, preview_line
 
         work, state = self.runner.procedure, self.runner.state
-        if ";" in text and work.entry_by_id[entry].unit != "words":
+        if ";" in text and entry in work.entry_by_id and work.entry_by_id[entry].unit != "words":
             return preview_line(work, state, work.step_of_entry[entry], text, self.runner.clock.glance())
         return preview(work, state, entry, text)
 

@@ -102,6 +102,9 @@ ASK = (
 )
 """Keys of the screens that ask for something and hand it back."""
 
+HALT = (Key("halt.away", "a", "my hands are away", "hands_away", "Say that the hands are away; then the job goes on."),)
+"""Key of a STOP."""
+
 APP = (
     Key("app.quit", "ctrl+c,ctrl+q", "quit", "quit", "Leave the program; all is on disk.", priority=True),
     Key("app.suspend", "ctrl+z", "suspend", "suspend_process", "Put the program aside; the shell's fg brings it back."),
@@ -109,7 +112,7 @@ APP = (
 )  # fmt: skip
 """Keys that work everywhere."""
 
-ALL = (*STEP, *PAGE, *READ, *HOME, *CLOSING, *RETURN, *REVIEW, *ASK, *APP)
+ALL = (*STEP, *PAGE, *READ, *HOME, *CLOSING, *RETURN, *REVIEW, *ASK, *HALT, *APP)
 
 
 class KeyFileError(ValueError):

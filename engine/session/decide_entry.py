@@ -8,7 +8,8 @@ from engine.procedure.model import Hold, Procedure, Step
 from engine.quantity import Question
 from engine.session.answer import NotUnderstood, understand
 from engine.session.apply import apply
-from engine.session.commands import Correct, SkipEntry, Take, TakeSeveral
+from engine.session.commands import Correct, SkipEntry, StayedWith, Take, TakeSeveral
+from engine.session.decide_work import stayed_with
 from engine.session.depend import rejudged_by_value, relying
 from engine.session.events import Corrected, Event, NotMeasured, Stamped, Taken
 from engine.session.gates import applies, entries, open_entries, shut
@@ -18,10 +19,13 @@ from engine.session.outcome import Asked, Decided, Decision, Refusal
 from engine.session.record import found_events
 from engine.session.repeat import turn
 from engine.session.state import Given, State
+from engine.session.work import STILL_DEAD
 
 
 def take(procedure: Procedure, state: State, command: Take, now: datetime) -> Decision:
     """Take one fact or reading, and record every finding of its step that it completes."""
+    if command.entry == STILL_DEAD.id:
+        return stayed_with(procedure, state, StayedWith(command.text), now)
     where = _step_of(procedure, state, command.entry, now)
     if isinstance(where, Refusal):
         return where
@@ -35,7 +39,7 @@ def take(procedure: Procedure, state: State, command: Take, now: datetime) -> De
     if isinstance(meant, NotUnderstood):
         return Refusal(meant.sentence, where.id, column=meant.column)
     taken: tuple[Event, ...] = (*meant.before, _in_turn(procedure, state, meant.taken))
-    return Decided((*taken, *_findings_after(procedure, state, where, taken, command.entry)))
+    return Decided((*taken, *_findings_after(procedure, state, where, taken, command.entry, now)))
 
 
 def take_several(procedure: Procedure, state: State, command: TakeSeveral, now: datetime) -> Decision:
@@ -48,14 +52,14 @@ def take_several(procedure: Procedure, state: State, command: TakeSeveral, now: 
     texts = command.text.split(";")
     taken: tuple[Event, ...] = ()
     for number, text in enumerate(texts):
-        found = _next_of_line(procedure, _with_entries(state, taken), step, text.strip(), now)
+        found = _next_of_line(procedure, _with_entries(state, taken, now), step, text.strip(), now)
         if found is None:
             return Refusal(f"{len(texts)} values were typed; this step still asks for {number}", step.id)
         if isinstance(found, Refusal):
             before = len(";".join([*texts[:number], ""])) + len(text) - len(text.lstrip())
             return found if found.column is None else replace(found, column=before + found.column)
         taken += found
-    return Decided((*taken, *_findings_after(procedure, state, step, taken, None)))
+    return Decided((*taken, *_findings_after(procedure, state, step, taken, None, now)))
 
 
 def _next_of_line(
@@ -94,7 +98,7 @@ def skip(procedure: Procedure, state: State, command: SkipEntry, now: datetime) 
     if refusal := refused(reason, "say in a few words why it was not measured", where.id, least=LEAST_WORDS):
         return refusal
     event = NotMeasured(entry=command.entry, step=where.id, reason=reason)
-    return Decided((event, *_findings_after(procedure, state, where, (event,), command.entry)))
+    return Decided((event, *_findings_after(procedure, state, where, (event,), command.entry, now)))
 
 
 def correct(procedure: Procedure, state: State, command: Correct, now: datetime) -> Decision:
@@ -165,18 +169,19 @@ def _decides(procedure: Procedure, entry: str) -> bool:
 
 
 def _findings_after(
-    procedure: Procedure, state: State, step: Step, taken: tuple[Event, ...], entry: str | None
+    procedure: Procedure, state: State, step: Step, taken: tuple[Event, ...], entry: str | None, now: datetime
 ) -> tuple[Event, ...]:
     if entry is not None and not uses(procedure, step, entry):
         return ()
-    return found_events(state, step, judge(procedure, _with_entries(state, taken), step))
+    return found_events(state, step, judge(procedure, _with_entries(state, taken, now), step))
 
 
-def _with_entries(state: State, taken: tuple[Event, ...]) -> State:
+def _with_entries(state: State, taken: tuple[Event, ...], now: datetime) -> State:
     """Return the state as it will be to judge by, with entries that are not recorded yet."""
     later = copy(state)
     later.given, later.absent, later.absent_in = dict(state.given), dict(state.absent), dict(state.absent_in)
     later.findings, later.recent = {}, []
+    at = now.isoformat(timespec="seconds")
     for event in taken:
-        apply(later, Stamped(state.count, state.last_at, state.last_mono, event))
+        apply(later, Stamped(state.count, at, state.last_mono, event))
     return later

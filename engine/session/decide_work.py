@@ -66,9 +66,13 @@ def stayed_with(procedure: Procedure, state: State, command: c.StayedWith, now: 
     """Keep the dead proofs over a gap: somebody stayed, and measures once more where hands go."""
     if not state.doubted:
         return Refusal("no dead proof is in doubt")
+    if command.text.strip().lower() == LEFT:
+        return redo(
+            procedure, state, c.Redo(next(p for p in proofs_ahead(procedure, state) if p in state.doubted)), now
+        )
     volts = read(command.text, "V")
     if not isinstance(volts, Amount):
-        return Refusal("type the volts that the meter shows where hands go, such as 0.00")
+        return Refusal(f"type the volts that the meter shows where hands go, such as 0.00; or {LEFT}")
     live = abs(volts.number) > DEAD_V
     here = next(s for s in applicable(procedure, state) if s.id not in state.done).id
     ended = sorted(state.doubted) if live else []
@@ -78,6 +82,9 @@ def stayed_with(procedure: Procedure, state: State, command: c.StayedWith, now: 
     sentence = f"{command.text.strip()} V where hands go: it is not dead any more"
     return Decided((stayed, e.Halted(step=here, sentence=sentence, hands=LIVE_HANDS)))
 
+
+LEFT = "left"
+"""What is typed if nobody stayed: the dead proof is made again whole."""
 
 LIVE_HANDS = "Hands off. Something feeds it: find the source, take it off, then prove it dead again, whole."
 """What the hands do when the point of work reads live after a gap."""

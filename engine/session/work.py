@@ -1,7 +1,7 @@
 """The state of the work: which zones may be touched, which pieces stand, and what doing a step again undoes.
 
-The only module that knows it. A procedure says of each step which zones it isolates, proves dead, feeds or has hands on,
-and which pieces it works on or proves; all gates, and all that becomes void, follow from that here, for every procedure.
+The only module that knows it. A procedure says of each step which zones it isolates, proves dead, feeds or has hands
+on, and which pieces it works on or proves; all gates, and all that becomes void, follow from that here.
 It never knows that a wire is dead: it knows what was typed, and how old that is.
 """
 
@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
-from engine.procedure.model import Procedure, Step
+from engine.procedure.model import Entry, Procedure, Step
 from engine.session.standing import numbers
 from engine.session.state import State
 
@@ -17,6 +17,17 @@ NOBODY_ASKED_S = 4 * 3600.0
 """After a gap this long [s] nobody is asked whether they stayed: dead is proved again whole. A project rule."""
 
 LIVE, DEAD = "live", "dead"
+
+STILL_DEAD = Entry(
+    id="still_dead",
+    ask="Where hands go, measured once more",
+    why="Who stayed with it measures once more; who left it types left, and proves it dead again.",
+    unit="V",
+    hard=(-100.0, 100.0),
+    likely=(-0.1, 0.1),
+    instrument="dmm_v",
+)
+"""What is asked after a gap, before hands go on: no procedure asks for it. Ranges: slips of the pen, common practice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,6 +174,14 @@ def _zone_need(procedure: Procedure, state: State, work: Relations, step: Step, 
     return None
 
 
+def in_doubt(procedure: Procedure, state: State, step: Step) -> bool:
+    """Return whether a gap throws doubt on the dead proof of a zone that hands go on in this step."""
+    if not state.doubted:
+        return False
+    work = relations(procedure, state)
+    return any(not state.doubted.isdisjoint(work.provers(step.id, zone)) for zone in step.hands_on)
+
+
 def _piece_need(procedure: Procedure, state: State, step: Step, before: str) -> Need | None:
     if _holds(state, before):
         return None
@@ -258,6 +277,14 @@ def proofs_ahead(procedure: Procedure, state: State) -> list[str]:
     }
     begun = state.begun
     return [s.id for s in work.steps if s.id in found and s.id in begun and s.id not in state.ended]
+
+
+def proofs_gone(procedure: Procedure, state: State) -> list[str]:
+    """Return the dead proofs that were made, hold no longer or are in doubt, and are wanted by hands still to go on."""
+    work = relations(procedure, state)
+    wanted = {p for s in work.steps if s.id not in state.done for z in s.hands_on for p in work.provers(s.id, z)}
+    gone = state.doubted | state.ended.keys()
+    return [s.id for s in work.steps if s.id in wanted and s.id in state.done and s.id in gone]
 
 
 def gap(procedure: Procedure, state: State, now: datetime) -> Gap | None:

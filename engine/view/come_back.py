@@ -1,13 +1,16 @@
 """The screen after a break: what is live and loose, the last entries, what expired, what comes next."""
 
+from collections.abc import Iterable
 from datetime import datetime
 
 from engine.procedure.model import Procedure
+from engine.session.boat import OtherJob
 from engine.session.decide_people import AWAY_S
 from engine.session.events import Deviated, Noted, NotMeasured, Stamped, StepDone, Taken
-from engine.session.gates import applicable, current_step, stands
+from engine.session.gates import applicable, current_step
 from engine.session.said import shown
 from engine.session.state import State
+from engine.session.work import proofs_gone
 from engine.view.models import ReturnView
 from engine.view.words import span
 
@@ -15,13 +18,13 @@ BACK = 3
 """How many of the last recorded steps are read again. Source: handbook for aircraft mechanics, as quoted."""
 
 
-def return_view(procedure: Procedure, state: State, now: datetime) -> ReturnView:
-    """Return what a person sees first on coming back."""
+def return_view(procedure: Procedure, state: State, now: datetime, beside: Iterable[OtherJob] = ()) -> ReturnView:
+    """Return what a person sees first on coming back; ``beside`` are the other jobs open on this boat."""
     step_id = current_step(procedure, state, now)
     steps = applicable(procedure, state)
     number = next((n for n, s in enumerate(steps, start=1) if s.id == step_id), len(steps))
     title = f'step {number} of {len(steps)}, "{procedure.step_by_id[step_id].title}"' if step_id else "the closing"
-    expired = [s for s in steps if s.id in state.done and s.lasts_away_s and not stands(procedure, state, s.id, now)]
+    expired = [procedure.step_by_id[s] for s in proofs_gone(procedure, state)]
     last_steps = tuple(_said(procedure, x) for x in state.recent if not isinstance(x.event, Noted))
     return ReturnView(
         title=f"{procedure.title} - {state.asset}",
@@ -33,6 +36,7 @@ def return_view(procedure: Procedure, state: State, now: datetime) -> ReturnView
         left_to_do=tuple(state.items.values()),
         next_step=f"next: {title}",
         asks_to_look=state.away_s >= AWAY_S,
+        beside=tuple(job.sentence for job in beside),
     )
 
 

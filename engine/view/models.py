@@ -170,12 +170,22 @@ class PlanView:
 
 
 @dataclass(frozen=True, slots=True)
+class HaltView:
+    """A STOP that is not answered yet: what is wrong, and what the hands do now, a sentence each."""
+
+    sentence: str
+    hands: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class StepView:
     """One step, in reading order: place, warnings, action, why, values, verdicts, what is left.
 
     ``place`` is "Step 14 of 41 - Make safe - next hold in 2 - 1 left to do". ``hold`` is empty, ``hold`` or ``firm``.
     ``status`` is ``open``, ``done`` or ``shut``; when shut, ``shut`` says why. ``ready`` is True when the step can be
     ended now; if not, ``wants`` says in one sentence what is still missing. ``action`` and ``why`` are not wrapped.
+    ``mends`` are remedies that open something: doing the step again may begin with one. ``beside`` are other jobs that
+    are open on this boat, where the step feeds something or has hands on it.
     """
 
     id: str
@@ -203,6 +213,9 @@ class StepView:
     irreversible: str
     left_to_do: tuple[str, ...]
     previous: str = ""
+    halt: HaltView | None = None
+    mends: tuple[str, ...] = ()
+    beside: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,6 +246,7 @@ class ReturnView:
     left_to_do: tuple[str, ...]
     next_step: str
     asks_to_look: bool
+    beside: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

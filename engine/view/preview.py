@@ -7,11 +7,14 @@ from engine.quantity import Question
 from engine.session.answer import NotUnderstood, understand
 from engine.session.commands import TakeSeveral
 from engine.session.decide_entry import take_several
+from engine.session.decide_work import LEFT
 from engine.session.events import Taken
 from engine.session.judge import judge, uses
 from engine.session.outcome import Decided, Refusal
 from engine.session.said import shown
 from engine.session.state import Given, State
+from engine.session.work import STILL_DEAD
+from engine.trade.dead import DEAD_V
 from engine.view.models import Preview, VerdictView
 from engine.view.pin_map import map_picture
 from engine.view.verdicts import step_verdicts
@@ -19,6 +22,8 @@ from engine.view.verdicts import step_verdicts
 
 def preview(procedure: Procedure, state: State, entry_id: str, text: str) -> Preview:
     """Return what ``text`` would mean for an entry; nothing is recorded."""
+    if entry_id == STILL_DEAD.id:
+        return _still_dead(text)
     entry = procedure.entry_by_id[entry_id]
     step = procedure.step_by_id[procedure.step_of_entry[entry_id]]
     if not text.strip():
@@ -35,6 +40,18 @@ def preview(procedure: Procedure, state: State, entry_id: str, text: str) -> Pre
     if (picture := map_picture(entry, meant.taken.label)) is not None:
         return Preview(echo=picture.says, verdicts=verdicts, map=picture)
     return Preview(echo=shown(entry, meant.taken), verdicts=verdicts)
+
+
+def _still_dead(text: str) -> Preview:
+    meant = understand(STILL_DEAD, "", text)
+    if not text.strip() or text.strip() in LEFT:
+        return Preview(echo="it is proved dead again, whole" if text.strip() == LEFT else "")
+    if isinstance(meant, NotUnderstood):
+        return Preview(problem=meant.sentence, column=meant.column)
+    if isinstance(meant, Question):
+        return Preview(question=meant.sentence)
+    dead = meant.taken.number is not None and abs(meant.taken.number) <= DEAD_V
+    return Preview(echo=f"{shown(STILL_DEAD, meant.taken)}: {'still dead' if dead else 'LIVE, hands off'}")
 
 
 def preview_line(procedure: Procedure, state: State, step_id: str, text: str, now: datetime) -> Preview:

@@ -1,31 +1,52 @@
 """One step for the eye, in reading order: place, warnings, action, why, values, verdicts, what is left."""
 
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from datetime import datetime
 
 from engine.finding import Finding
 from engine.procedure.model import ConnectorView, Hold, Procedure, Step, Warn
 from engine.procedure.model_circuit import PLAN
+from engine.session.boat import OtherJob
 from engine.session.decide_step import wanting
 from engine.session.gates import applicable, fresh, shut, stands
 from engine.session.judge import judge
 from engine.session.standing import standing
 from engine.session.state import State
 from engine.session.where_lost import where_lost
-from engine.view.models import ConnectorPicture, PartRow, PlanView, PositionRow, Shut, StepView, VerdictView, WarnView
+from engine.session.work import STILL_DEAD, in_doubt
+from engine.view.models import (
+    ConnectorPicture,
+    EntryRow,
+    HaltView,
+    PartRow,
+    PlanView,
+    PositionRow,
+    Shut,
+    StepView,
+    VerdictView,
+    WarnView,
+)
 from engine.view.offers import with_offers
 from engine.view.plan import plan_view
-from engine.view.values import rows
+from engine.view.values import row, rows
 from engine.view.verdicts import step_verdicts, verdict_view
+from engine.view.words import sentences
 
 
-def step_view(procedure: Procedure, state: State, step_id: str, now: datetime) -> StepView:
-    """Return the view of one step as the session stands at ``now`` (aware, UTC)."""
+def step_view(
+    procedure: Procedure, state: State, step_id: str, now: datetime, beside: Callable[[], Iterable[OtherJob]] = tuple
+) -> StepView:
+    """Return the view of one step as the session stands at ``now`` (aware, UTC).
+
+    ``beside`` gives the other jobs open on this boat; it is asked only where the step has to do with them.
+    """
     step = procedure.step_by_id[step_id]
     steps = applicable(procedure, state)
     number = next((n for n, s in enumerate(steps, start=1) if s.id == step_id), 0)
     findings = judge(procedure, state, step)
-    needs = shut(procedure, state, step, now)
+    needs = tuple(need for need in shut(procedure, state, step, now) if need.step != step_id)
+    asks_again = not needs and step_id not in state.done and in_doubt(procedure, state, step)
     wants = _wants(procedure, state, step, findings, now)
     done = step_id in state.done
     return StepView(
@@ -42,19 +63,26 @@ def step_view(procedure: Procedure, state: State, step_id: str, now: datetime) -
         warnings=tuple(_warning(w) for w in step.warnings),
         action=step.action,
         why=step.why,
-        rows=with_offers(procedure, state, rows(procedure, state, step), now),
+        rows=_rows(procedure, state, step, now) if not asks_again else (row(STILL_DEAD, state),),
         parts=_parts(state, step),
         verdicts=_verdicts(procedure, state, step, findings),
         connector=_connector(step.view) if step.view else None,
         plan=_plan(procedure, state, step),
         shut=tuple(Shut(n.sentence, n.step) for n in needs),
-        ready=not needs and not wants and not done,
+        ready=not needs and not wants and not done and not asks_again,
         wants=wants,
+        halt=HaltView(state.halted.sentence, sentences(state.halted.hands)) if state.halted else None,
+        mends=tuple(mend.says for mend in step.mends),
+        beside=tuple(job.sentence for job in beside()) if number == 1 or step.feeds or step.hands_on else (),
         stop_if=step.stop_if,
         irreversible=step.irreversible,
         left_to_do=tuple(state.items.values()),
         previous=previous_step(procedure, state, step_id) or "",
     )
+
+
+def _rows(procedure: Procedure, state: State, step: Step, now: datetime) -> tuple[EntryRow, ...]:
+    return with_offers(procedure, state, rows(procedure, state, step), now)
 
 
 def _verdicts(procedure: Procedure, state: State, step: Step, findings: dict[str, Finding]) -> tuple[VerdictView, ...]:

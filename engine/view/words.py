@@ -21,3 +21,13 @@ def count(number: int, name: str) -> str:
 def since(at: str, now: datetime) -> str:
     """Return how long ago an ISO time was: ``3 hours ago``."""
     return f"{span(max(0.0, (now - datetime.fromisoformat(at)).total_seconds()))} ago"
+
+
+def sentences(text: str) -> tuple[str, ...]:
+    """Return the sentences of a text.
+
+    Example:
+        >>> sentences("Hands off. Find the source, then measure again.")
+        ('Hands off.', 'Find the source, then measure again.')
+    """
+    return tuple(part.strip() + "." for part in text.rstrip(". ").split(". ")) if text else ()

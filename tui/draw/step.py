@@ -31,6 +31,7 @@ def step_blocks(view: StepView, room: Room, asked: str = "") -> list[Block]:
     return [
         block("title", _title(view, width)),
         *(block("warning", warning_lines(each, width)) for each in view.warnings),
+        block("beside", [one for each in view.beside for one in wrap([piece(each, "problem")], width)]),
         block("action", _action(view, width)),
         block("why", wrap([piece(view.why, "why")], width, piece("Why: ", "why"), hang=0) if view.why else ()),
         *(plan_blocks(view.plan, width) if view.plan else ()),

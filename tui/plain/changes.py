@@ -31,7 +31,15 @@ def correct(face: "Talk", view: "StepView", rest: str) -> None:
 
 def redo(face: "Talk", view: "StepView", rest: str) -> None:
     """Do the step again that is looked at, after saying what must be done again with it."""
-    agreed(face, c.Redo(view.id), "this step is open again")
+    mend = 0
+    if view.mends and any(each.verdict != "pass" for each in view.verdicts):
+        words = (*view.mends, f'nothing is opened: only "{view.title}" again')
+        picked = face.voice.pick("What will the hands do?", words)
+        if picked is None:
+            face.tell("Nothing is changed.")
+            return
+        mend = 0 if picked == len(view.mends) else picked + 1
+    agreed(face, c.Redo(view.id, mend), "these steps are open again")
 
 
 def agreed(face: "Talk", command: c.Command, done: str) -> None:
@@ -54,9 +62,9 @@ def agreed(face: "Talk", command: c.Command, done: str) -> None:
 
 def _go(face: "Talk", decision: Decided, command: c.Command) -> bool:
     own = command.step if isinstance(command, c.Redo) else ""
-    steps = [s for e in decision.events for s in (*getattr(e, "voided", ()), *getattr(e, "rejudged", ())) if s != own]
-    again = [face.job.title(step) for step in dict.fromkeys(steps)]
-    face.say(*(listed("To be done again with it", again) or ["No other step has to be done again."]))
+    steps = [s for e in decision.events for s in (*getattr(e, "voided", ()), *getattr(e, "rejudged", ()))]
+    again = [face.job.title(step) for step in dict.fromkeys(steps)] if set(steps) - {own} else []
+    face.say(*(listed("The way, in this order", again) or ["No other step has to be done again."]))
     if face.voice.ask("Type go to do it; an empty line leaves it as it is:") == "go":
         return True
     face.tell("Nothing is changed.")

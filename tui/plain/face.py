@@ -8,7 +8,7 @@ from typing import TextIO
 from engine.session import commands as c
 from engine.session.outcome import Asked, Outcome, Recorded, Refusal, Unrecorded, answered
 from engine.session.runner import Runner
-from engine.view.models import StepView
+from engine.view.models import HaltView, StepView
 from tui.draw.caret import excerpt
 from tui.inert import one_line
 from tui.job import Job
@@ -69,6 +69,9 @@ class PlainFace:
             self._close()
             return
         view = self.job.step(step_id)
+        if view.halt is not None:
+            self._halt(view.halt)
+            return
         if self._shown != step_id:
             self.say("", *step_lines(view))
             self._shown = step_id
@@ -78,6 +81,14 @@ class PlainFace:
             wish(self, view, text)
         else:
             take(self, view, text.removeprefix(".") if text.startswith("..") else text)
+
+    def _halt(self, halt: HaltView) -> None:
+        numbered = (f"{number} {each}" for number, each in enumerate(halt.hands, start=1))
+        text = self.voice.ask("", *wrapped(f"STOP: {halt.sentence}."), *numbered, "Type away when your hands are away:")
+        if text == "away":
+            self.send(c.HandsOff())
+        elif is_wish(text):
+            wish(self, None, text)
 
     def _close(self) -> None:
         text = self.voice.ask(

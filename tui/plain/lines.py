@@ -50,6 +50,7 @@ def return_lines(view: ReturnView, *, demo: bool) -> list[str]:
     return [
         *wrapped(f"{mark}{view.title} - {view.away}"),
         *listed("How it was left", view.physical),
+        *listed("Also open on this boat", view.beside),
         *(wrapped(f"You wrote: {view.line}") if view.line else []),
         *listed("Recorded last", view.last),
         *(["Look at the last two of these on the boat before you go on."] if view.asks_to_look else []),

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 HELP = """You were away. Read how things stand, then look at the last entries on the boat itself.
 What no longer holds has to be proved again; the program takes you there.
-g goes on. o says that somebody else goes on: the firm holds are then proved anew."""
+g goes on. o says that somebody else goes on: what hands are still to go on is then proved dead anew."""
 
 
 class ReturnScreen(PageScreen[str]):
@@ -39,6 +39,7 @@ class ReturnScreen(PageScreen[str]):
         look = "Look at the last two of these on the boat before you go on." if view.asks_to_look else ""
         return [
             _listed("How it was left", view.physical, width, look="strong"),
+            _listed("Also open on this boat", view.beside, width, look="strong"),
             block("line", wrap([piece(view.line, "action")], width, piece("You wrote: ")) if view.line else ()),
             _listed("Recorded last", view.last, width),
             block("look", wrap([piece(look, "problem")], width) if look else ()),
