@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import flag, maybe, number, word
-from engine.rules.measured import Part, worst_part
+from engine.rules.part import Part, worst_part
 from engine.rules.say import at_least, short
 from engine.rules.sources import CFR_DEVICE, CFR_VAPOUR, COMMON_PRACTICE, E11_INTERRUPTING
 from engine.trade.protection import interrupting_a
