@@ -27,7 +27,7 @@ STILL_DEAD = Entry(
     likely=(-0.1, 0.1),
     instrument="dmm_v",
 )
-"""What is asked after a gap, before hands go on: no procedure asks for it. Ranges: slips of the pen, common practice."""
+"""What is asked after a gap, before hands go on; no procedure asks for it. Ranges: common practice, slips of a pen."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +90,7 @@ class Relations:
         return known
 
     def undone_by(self, step: str) -> frozenset[str]:
-        """Return the steps that doing ``step`` again makes void, itself left out, those that follow from them included."""
+        """Return the steps that doing ``step`` again makes void, and all that follow from these; itself left out."""
         known = self._undone.get(step)
         if known is None:
             gone, to_do = {step}, [step]
