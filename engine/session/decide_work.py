@@ -7,11 +7,11 @@ from engine.quantity import Amount, read
 from engine.session import commands as c
 from engine.session import events as e
 from engine.session.depend import rejudged_by_loss
-from engine.session.gates import applicable, applies
+from engine.session.gates import applicable, applies, current_step
 from engine.session.lengths import MOST_NAME, refused
 from engine.session.outcome import Decided, Decision, Refusal
 from engine.session.state import State
-from engine.session.work import gap, proofs_ahead, relations, route
+from engine.session.work import gap, standing_proofs, relations, route
 from engine.trade.dead import DEAD_V
 
 
@@ -68,13 +68,13 @@ def stayed_with(procedure: Procedure, state: State, command: c.StayedWith, now: 
         return Refusal("no dead proof is in doubt")
     if command.text.strip().lower() == LEFT:
         return redo(
-            procedure, state, c.Redo(next(p for p in proofs_ahead(procedure, state) if p in state.doubted)), now
+            procedure, state, c.Redo(next(p for p in standing_proofs(procedure, state) if p in state.doubted)), now
         )
     volts = read(command.text, "V")
     if not isinstance(volts, Amount):
         return Refusal(f"type the volts that the meter shows where hands go, such as 0.00; or {LEFT}")
     live = abs(volts.number) > DEAD_V
-    here = next(s for s in applicable(procedure, state) if s.id not in state.done).id
+    here = current_step(procedure, state, now) or ""
     ended = sorted(state.doubted) if live else []
     stayed = e.Stayed(step=here, raw=command.text.strip(), number=volts.number, ended=ended)
     if not live:
@@ -96,12 +96,12 @@ def hands_off(procedure: Procedure, state: State, command: c.HandsOff, now: date
 
 
 def hand_over(procedure: Procedure, state: State, command: c.HandOver, now: datetime) -> Decision:
-    """Another person goes on, and proves dead again whatever hands are still to go on."""
+    """Another person goes on: no dead proof of somebody else stands for their hands."""
     person = command.person.strip()
     if not person or person == state.person:
         return Refusal("say who goes on from here")
     if refusal := refused(person, "", most=MOST_NAME):
         return refusal
-    ended = proofs_ahead(procedure, state)
+    ended = standing_proofs(procedure, state)
     lost = [s for s in ended if s not in state.done and s not in state.rejudged]
     return Decided((e.PersonChanged(person=person, ended=ended, rejudged=rejudged_by_loss(procedure, state, lost)),))

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
-from engine.procedure.model import Entry, Procedure, Step
+from engine.procedure.model import TAKES_S, Entry, Procedure, Step
 from engine.session.standing import numbers
 from engine.session.state import State
 
@@ -265,18 +265,10 @@ def fed_by(procedure: Procedure, state: State, step: Step) -> list[str]:
     ]
 
 
-def proofs_ahead(procedure: Procedure, state: State) -> list[str]:
-    """Return the dead proofs, begun or made, of zones that hands are still to go on; in working order."""
-    work = relations(procedure, state)
-    found = {
-        prover
-        for step in work.steps
-        if step.id not in state.done
-        for zone in step.hands_on
-        for prover in work.provers(step.id, zone)
-    }
+def standing_proofs(procedure: Procedure, state: State) -> list[str]:
+    """Return the dead proofs, begun or made, that stand so far, in working order: nothing has fed their zones since."""
     begun = state.begun
-    return [s.id for s in work.steps if s.id in found and s.id in begun and s.id not in state.ended]
+    return [s.id for s in relations(procedure, state).steps if s.proves_dead and s.id in begun - state.ended.keys()]
 
 
 def proofs_gone(procedure: Procedure, state: State) -> list[str]:
@@ -295,9 +287,9 @@ def gap(procedure: Procedure, state: State, now: datetime) -> Gap | None:
     """
     gap_s = state.idle_s(now)
     current = next((s for s in relations(procedure, state).steps if s.id not in state.done), None)
-    if current is None or gap_s <= current.takes_s:
+    if gap_s <= (TAKES_S if current is None else current.takes_s):
         return None
-    proofs = [p for p in proofs_ahead(procedure, state) if p not in state.doubted]
+    proofs = [p for p in standing_proofs(procedure, state) if p not in state.doubted]
     half = [p for p in proofs if _half_made(procedure, state, p)]
     ended = proofs if gap_s >= NOBODY_ASKED_S else half
     doubted = [p for p in proofs if p not in ended]

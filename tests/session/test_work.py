@@ -109,8 +109,8 @@ def test_a_reading_is_evidence_only_while_it_is_younger_than_what_it_rests_on():
         ("strip", 39, None, None),  # the clamp says that it may take 40 minutes
         ("strip", 41, ["known", "dead-feed", "dead-run"], []),
         ("known", 21, [], ["known"]),  # half a proof does not wait
-        ("pull", 21, ["known", "dead-feed"], []),  # no hands go on the run any more
-        ("breaker-in", 9000, None, None),
+        ("pull", 21, ["known", "dead-feed", "dead-run"], []),
+        ("connect", 9000, None, None),  # what is fed has no proof that could age
     ],
 )
 def test_a_gap_in_the_entries_is_a_gap_whatever_filled_it(step_done, gap_min, doubted, ended):
@@ -136,10 +136,11 @@ def test_who_stayed_takes_one_reading_and_who_reads_volts_proves_it_again_whole(
     assert refused(bench.send(c.Finish("strip"))) == "known"
 
 
-def test_handing_over_ends_the_proof_of_zones_that_hands_are_still_to_go_on_and_of_no_other():
+def test_handing_over_ends_the_dead_proof_and_nothing_once_all_is_fed():
     bench = Bench().through("pull")
-    assert bench.send(c.HandOver("Bo")).events[0].ended == ["known", "dead-feed"]
+    assert bench.send(c.HandOver("Bo")).events[0].ended == ["known", "dead-feed", "dead-run"]
     assert Bench().through("connect").send(c.HandOver("Bo")).events[0].ended == []
+    assert Bench().through("load").send(c.HandOver("Bo")).events[0].ended == []
 
 
 def test_a_zone_left_otherwise_than_the_procedure_says_is_no_end():
