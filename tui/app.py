@@ -26,9 +26,6 @@ Opening = Callable[[], "Runner"]
 BAD = 2
 """Exit status after a job that could not be opened, as of every command here."""
 
-IDLE_S = 0.3
-"""Seconds after the last key before slow imports are fetched ahead of their first use. Source: project rule."""
-
 
 class TugtestApp(Host):
     """The screens of a job. Without a job it begins with the first screen, where one is chosen."""
@@ -60,7 +57,6 @@ class TugtestApp(Host):
 
         if await open_desk(self, opening, self._take_desk):
             self._take_own_keys()
-            self.set_timer(IDLE_S, self._fetch_ahead)
 
     def _take_desk(self, desk: "Desk") -> None:
         self.desk = desk
@@ -202,13 +198,3 @@ class TugtestApp(Host):
             self.tell(
                 f"The program made a mistake ({type(fault).__name__}: {fault}). What was recorded is on the disk."
             )
-
-    def _fetch_ahead(self) -> None:
-        self.run_worker(_import_units, thread=True, group="ahead", exit_on_error=False)
-
-
-def _import_units() -> None:
-    """Fetch the unit library before the first entry needs it: the one slow import."""
-    from engine.quantity import prepare
-
-    prepare()
