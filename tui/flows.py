@@ -192,7 +192,7 @@ async def _agreed(desk: "Desk", command: c.Correct | c.Redo) -> None:
     word = "correct it" if isinstance(command, c.Correct) else "do it again"
     ask = AgreeScreen("Before it happens", "This is the way, in this order:", again, word)
     if (not again or await desk.wait_for(ask)) and await desk.send(command):
-        await desk.show(command.step if again == (desk.job.title(getattr(command, "step", "")),) else None)
+        await desk.show(command.step if isinstance(command, c.Redo) and len(again) == 1 else None)
 
 
 async def _agreed_answer(desk: "Desk", command: c.Correct | c.Redo, asked: Asked) -> None:

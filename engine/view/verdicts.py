@@ -8,7 +8,6 @@ from engine.procedure.model import Hold, Step
 from engine.procedure.model_circuit import Reference
 from engine.session.allowed import needed
 from engine.session.judge import keyed
-from engine.session.record import same_words
 from engine.session.state import FoundState, State
 from engine.view.models import VerdictView
 
@@ -21,7 +20,7 @@ def label(verdict: Verdict | str) -> str:
 
 def verdict_view(key: str, finding: Finding, hold: Hold = Hold.NONE, known: FoundState | None = None) -> VerdictView:
     """Return a finding as every face shows it."""
-    same = known is not None and known.verdict == finding.verdict and same_words(known.sentence, finding.sentence)
+    same = known is not None and (known.verdict, known.sentence) == (str(finding.verdict), finding.sentence)
     settled = (known.deviation or known.accepted) if known is not None and same else ""
     how = "deviation" if known is not None and same and known.deviation else "accepted"
     return VerdictView(
