@@ -22,8 +22,6 @@ NOW = datetime(2026, 1, 1, 9, tzinfo=UTC)
 SHORT_S, LONG_S = 40 * 60.0, 5 * 3600.0
 """Gaps that are tried [s]: one that throws doubt on a proof, one that ends it."""
 
-_ZONE_KEYS = ("isolates", "proves_dead", "feeds", "hands_on")
-
 MOST_STATES = 50_000
 """States of one search at most; a project rule. Past it the search says that it did not end."""
 
@@ -88,16 +86,22 @@ def _small(procedure: Procedure, zone: str, steps: tuple[Step, ...]) -> Procedur
         if only_hands and safe in hands:
             continue
         hands |= {safe} if only_hands else set()
-        relations = {key: (zone,) if zone in getattr(step, key) else () for key in _ZONE_KEYS}
-        kept.append(_bare(step, **relations))
+        here = (zone,)
+        kept.append(
+            replace(
+                _bare(step),
+                isolates=here if zone in step.isolates else (),
+                proves_dead=here if zone in step.proves_dead else (),
+                feeds=here if zone in step.feeds else (),
+                hands_on=here if zone in step.hands_on else (),
+            )
+        )
     zones = tuple(z for z in procedure.zones if z.id == zone)
     return replace(procedure, zones=zones, pieces=(), facts=(), circuit=(), steps=tuple(kept))
 
 
-def _bare(step: Step, **keys: tuple[str, ...]) -> Step:
-    return Step(
-        id=step.id, section=step.section, title=step.title, action=step.action, why=step.why, needs=(), **keys
-    )
+def _bare(step: Step) -> Step:
+    return Step(id=step.id, section=step.section, title=step.title, action=step.action, why=step.why, needs=())
 
 
 def _made_safe(steps: tuple[Step, ...], number: int, zone: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -183,7 +187,7 @@ def _said(command: c.Command) -> str:
 
 
 def stale_proofs(procedure: Procedure, steps: tuple[Step, ...]) -> Iterator[Offence]:
-    """Search each work on a piece with each proof that rests on it: no order may leave the proof older than the work."""
+    """Search each work on a piece with each proof that rests on it: no order may leave the proof the older one."""
     for at, work in enumerate(steps):
         for proof in steps[at + 1 :]:
             if work.works and proof.proves and _rests(procedure, proof, work):
@@ -202,11 +206,12 @@ def _rests(procedure: Procedure, proof: Step, work: Step) -> bool:
 
 def _pair_offences(procedure: Procedure, work: Step, proof: Step) -> Iterator[Offence]:
     """Drive one work and one proof in every order: whenever both are done, the proof was measured after the work."""
-    pair = (_bare(work, works=work.works, proves=work.proves), _bare(proof, works=proof.works, proves=proof.proves))
+    pair = tuple(replace(_bare(s), works=s.works, proves=s.proves) for s in (work, proof))
     small = replace(procedure, zones=(), facts=(), circuit=(), steps=pair)
     start = State()
     _send(small, start, c.Start("search", "A"))
-    seen, to_do = set[object](), [(start, False, ())]
+    seen = set[object]()
+    to_do: list[tuple[State, bool, tuple[str, ...]]] = [(start, False, ())]
     while to_do:
         state, shown, way = to_do.pop()
         for command, after, _ in _moves(small, state):

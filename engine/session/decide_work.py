@@ -11,7 +11,7 @@ from engine.session.gates import applicable, applies, current_step
 from engine.session.lengths import MOST_NAME, refused
 from engine.session.outcome import Decided, Decision, Refusal
 from engine.session.state import State
-from engine.session.work import gap, standing_proofs, relations, route
+from engine.session.work import gap, relations, route, standing_proofs
 from engine.trade.dead import DEAD_V
 
 
