@@ -60,7 +60,8 @@ class Finding:
     makes it: read it as ``working``. ``margin`` is how far the deciding value is inside its limit, in that limit's
     unit, negative when outside. ``uncertainty`` is the half-width U = 2u of the deciding value. ``assumed`` names the
     inputs that took a default.
-    ``firm`` is True when this outcome may never be overridden.
+    ``firm`` is True when this outcome may never be overridden. ``hands`` is what the hands do now, before anything else
+    is asked: not empty only on a fail that can hurt, on which every face says STOP.
     """
 
     check: str
@@ -78,6 +79,7 @@ class Finding:
     assumed: frozenset[str] = frozenset()
     firm: bool = False
     remedy: str = ""
+    hands: str = ""
 
     @property
     def working(self) -> str:
@@ -111,6 +113,7 @@ class Finding:
             self.assumed or assumed,
             self.firm,
             self.remedy,
+            self.hands,
         )
 
     def to_json(self) -> dict[str, object]:
@@ -135,6 +138,7 @@ class Finding:
                 name: {"value": _plain(value), "assumed": name in self.assumed} for name, value in self.inputs.items()
             },
             "remedy": self.remedy,
+            "hands": self.hands,
             "firm": self.firm,
         }
 

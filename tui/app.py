@@ -17,7 +17,6 @@ if TYPE_CHECKING:
     from tui.desk import Desk
     from tui.screens.closing import ClosingScreen
     from tui.screens.home import HomeScreen
-    from tui.screens.pause import PauseScreen
     from tui.screens.step import StepScreen
     from tui.screens.wishing import WishScreen
 
@@ -26,9 +25,6 @@ Opening = Callable[[], "Runner"]
 
 BAD = 2
 """Exit status after a job that could not be opened, as of every command here."""
-
-IDLE_S = 0.3
-"""Seconds after the last key before slow imports are fetched ahead of their first use. Source: project rule."""
 
 
 class TugtestApp(Host):
@@ -61,7 +57,6 @@ class TugtestApp(Host):
 
         if await open_desk(self, opening, self._take_desk):
             self._take_own_keys()
-            self.set_timer(IDLE_S, self._fetch_ahead)
 
     def _take_desk(self, desk: "Desk") -> None:
         self.desk = desk
@@ -167,11 +162,6 @@ class TugtestApp(Host):
         if self.desk:
             self._flow(self.desk.finish(message.step))
 
-    def on_pause_screen_picked(self, message: "PauseScreen.Picked") -> None:
-        """A step of a list is done, or is to be opened."""
-        if self.desk:
-            self._flow(self.desk.pick(message.item))
-
     def on_wish_screen_wished(self, message: "WishScreen.Wished") -> None:
         """A command was asked for."""
         if self.desk:
@@ -208,13 +198,3 @@ class TugtestApp(Host):
             self.tell(
                 f"The program made a mistake ({type(fault).__name__}: {fault}). What was recorded is on the disk."
             )
-
-    def _fetch_ahead(self) -> None:
-        self.run_worker(_import_units, thread=True, group="ahead", exit_on_error=False)
-
-
-def _import_units() -> None:
-    """Fetch the unit library before the first entry needs it: the one slow import."""
-    from engine.quantity import prepare
-
-    prepare()

@@ -15,9 +15,7 @@ from tui.screens.step import StepScreen
 if TYPE_CHECKING:
     from textual.screen import Screen
 
-    from engine.view.models import PauseItem, PauseView
     from tui.host import Host
-    from tui.screens.pause import PauseScreen
 
 
 class Desk:
@@ -26,7 +24,7 @@ class Desk:
     def __init__(self, app: "Host", job: Job) -> None:
         self.app = app
         self.job = job
-        self.screen: StepScreen | PauseScreen | ClosingScreen | None = None
+        self.screen: StepScreen | ClosingScreen | None = None
         self.over = False
         self._sending = asyncio.Lock()
 
@@ -38,36 +36,18 @@ class Desk:
         if at is None:
             await self._show_closing()
             return
-        if step_id is None and (pause := self.job.pause(at)) is not None:
-            await self._show_pause(pause, said)
-            return
         view = self.job.step(at)
         if isinstance(self.screen, StepScreen):
             self.screen.show_step(view, said)
             return
         await self._switch(StepScreen(view, self.preview))
 
-    async def look(self, step_id: str) -> None:
-        """Show a step, or the list that it is confirmed in."""
-        if (pause := self.job.pause(step_id)) is not None:
-            await self._show_pause(pause)
-        else:
-            await self.show(step_id)
-
-    async def _show_pause(self, view: "PauseView", said: str = "") -> None:
-        from tui.screens.pause import PauseScreen  # lazy: only a technician comes to it
-
-        if isinstance(self.screen, PauseScreen):
-            self.screen.show_pause(view, said)
-        else:
-            await self._switch(PauseScreen(view, said))
-
     @property
     def at(self) -> str:
-        """The step that is shown, or comes next in a list; the last one on the closing screen."""
+        """The step that is shown, the last one on the closing screen."""
         if isinstance(self.screen, StepScreen):
             return self.screen.view.id
-        return (self.job.last() if self.screen is None else self.screen.about("note")[0] or self.job.last()) or ""
+        return self.job.last() or ""
 
     async def _show_closing(self) -> None:
         view = self.job.closing()
@@ -76,7 +56,7 @@ class Desk:
             return
         await self._switch(ClosingScreen(view, demo=self.job.demo))
 
-    async def _switch(self, screen: "StepScreen | PauseScreen | ClosingScreen") -> None:
+    async def _switch(self, screen: "StepScreen | ClosingScreen") -> None:
         before, self.screen = self.screen, screen
         if before is None:
             await self.app.push_screen(screen)
@@ -108,15 +88,6 @@ class Desk:
         """End a step and show the next one that is not done."""
         if await self.send(c.Finish(step)):
             await self.show()
-
-    async def pick(self, item: "PauseItem") -> None:
-        """Confirm a step of a list, or open it where it asks for something or is done already."""
-        if item.status == "shut":
-            self.refuse(item.shut[0].sentence, item.shut[0].step)
-        elif item.opens or item.done:
-            await self.show(item.step)
-        elif await self.send(c.Finish(item.step)):
-            await self.show(None, f"Confirmed: {item.title}.")
 
     async def _on_disk(self, command: c.Command) -> Outcome:
         """Run the disk's work in a thread, so that the screen never waits for it."""
@@ -162,8 +133,6 @@ class Desk:
             self.screen.show_refusal(sentence, step, text, column)
         elif isinstance(self.screen, ClosingScreen):
             self.screen.show_refusal(sentence)
-        elif self.screen is not None:
-            self.screen.show_refusal(sentence, step)
 
     async def wait_for(self, screen: "Screen[Any]") -> Any:  # noqa: ANN401  (each screen has its own result)
         """Show a screen and wait for what it hands back."""

@@ -3,17 +3,14 @@
 from collections.abc import Awaitable, Callable, Mapping
 from typing import TYPE_CHECKING
 
-from engine.procedure.model import STYLES
 from engine.session import commands as c
 from engine.session import events as e
 from engine.session.lengths import LEAST_REASON
 from engine.session.outcome import Asked, Decided, Refusal
-from tui.mode_words import MODE_ASKED, MODE_WORDS
 from tui.screens.agreeing import AgreeScreen
 from tui.screens.asking import AskScreen, Field
 from tui.screens.picking import PickScreen
 from tui.screens.reading import ReadScreen, plan_screen, sum_screen
-from tui.screens.step import StepScreen
 
 if TYPE_CHECKING:
     from tui.desk import Desk
@@ -23,21 +20,14 @@ Flow = Callable[["Desk", str, str], Awaitable[None]]
 
 
 async def back(desk: "Desk", step: str, entry: str) -> None:
-    """Show the step before, or the list that the step was opened from."""
-    opened = isinstance(desk.screen, StepScreen) and desk.job.pause(step) is not None
-    await desk.look(step if opened else desk.job.step(step).previous or step)
+    """Show the step before."""
+    await desk.show(desk.job.step(step).previous or step)
 
 
 async def forward(desk: "Desk", step: str, entry: str) -> None:
     """Show the step after one that is done; from the last one, whatever comes next."""
-    if isinstance(desk.screen, StepScreen) and desk.job.pause(step) is not None:
-        await desk.look(step)
-        return
     after = desk.job.after(step)
-    if after is None or step == desk.job.current():
-        await desk.show()
-    else:
-        await desk.look(after)
+    await desk.show(None if step == desk.job.current() else after)
 
 
 async def last(desk: "Desk", step: str, entry: str) -> None:
@@ -138,15 +128,6 @@ async def redo(desk: "Desk", step: str, entry: str) -> None:
     await _agreed(desk, c.Redo(step))
 
 
-async def mode(desk: "Desk", step: str, entry: str) -> None:
-    """Change the way of working."""
-    picked = await desk.wait_for(PickScreen("Way of working", MODE_ASKED, MODE_WORDS))
-    if picked is None or STYLES[picked] == desk.job.mode:
-        return
-    if await desk.send(c.ChooseMode(STYLES[picked])):
-        await desk.show(None, "Recorded.")
-
-
 async def leave(desk: "Desk", step: str, entry: str) -> None:
     """Leave the job, with a line to oneself."""
     text = "Everything is on the disk. A line to yourself is shown first when you come back."
@@ -241,6 +222,6 @@ async def _plan(desk: "Desk", kind: str) -> None:
 FLOWS: Mapping[str, Flow] = {
     "back": back, "forward": forward, "last": last, "goto": goto, "note": note, "skip": skip, "sum": show_sum,
     "plan": plan, "what_if": what_if, "volts": volts, "accept": accept, "deviate": deviate, "correct": correct,
-    "redo": redo, "mode": mode, "leave": leave, "stop": stop, "close": close, "done_with": done_with, "look": look,
+    "redo": redo, "leave": leave, "stop": stop, "close": close, "done_with": done_with, "look": look,
 }  # fmt: skip
 """Every command by its name."""

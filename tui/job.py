@@ -5,11 +5,10 @@ The engine's view rooms are imported at the first step, not at start: the first 
 
 from pathlib import Path
 
-from engine.procedure.model import DO_CONFIRM
 from engine.session.commands import Command
 from engine.session.outcome import Decision, Outcome
 from engine.session.runner import Runner
-from engine.view.models import ClosingView, EntryRow, PauseView, PlanView, Preview, ReturnView, StepView
+from engine.view.models import ClosingView, EntryRow, PlanView, Preview, ReturnView, StepView
 
 RECENT = 9
 """Earlier entries offered for correction: as many as there are digit keys."""
@@ -36,11 +35,6 @@ class Job:
         """Who works on it."""
         return self.runner.state.person
 
-    @property
-    def mode(self) -> str:
-        """The way of working."""
-        return self.runner.state.mode
-
     def current(self) -> str | None:
         """Return the step that comes next, or None if only closing is left."""
         from engine.session.gates import current_step
@@ -58,14 +52,6 @@ class Job:
         from engine.view.values import row
 
         return row(self.runner.procedure.entry_by_id[entry_id], self.runner.state)
-
-    def pause(self, step_id: str) -> PauseView | None:
-        """Return the pause that a step is confirmed at, or None if it stands alone."""
-        if self.runner.state.mode != DO_CONFIRM:
-            return None
-        from engine.view.pause import pause_view
-
-        return pause_view(self.runner.procedure, self.runner.state, step_id, self.runner.clock.glance())
 
     def after(self, step_id: str) -> str | None:
         """Return the step after one in working order."""

@@ -41,16 +41,10 @@ STEP = (
     Key("step.plan", "p,f8", "plan", "plan", "Show the whole circuit: as found, as planned, and what to change."),
     Key("step.whatif", "w", "what if", "what_if", "Show the same run in other wire sizes, and what to buy."),
     Key("step.volts", "v", "volts", "volts", "Show the volts along the run at full load."),
-    Key("step.mode", "o", "way of working", "mode", "Work step by step, or do several and confirm each at a pause."),
     Key("step.leave", "l,f9", "leave", "leave", "Leave the job for now, with a line to yourself."),
     Key("step.stop", "x,f10", "stop", "stop", "End the job unfinished, and write down how it is left."),
 )
 """Keys of a step. In an entry every printable key is text: Escape opens them, function keys double them."""
-
-PAUSE = tuple(
-    key for key in STEP if key.action in {"done", "back", "note", "correct", "goto", "plan", "mode", "leave", "stop"}
-)
-"""Keys of a pause: those of a step that need no one step."""
 
 PAGE = (
     Key("page.help", "h,f1,question_mark", "help", "help", "Explain this screen and its keys."),

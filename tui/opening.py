@@ -10,7 +10,7 @@ from textual.worker import WorkerFailed
 
 from engine.procedure.faults import ProcedureFaults
 from engine.procedure.load import load
-from engine.procedure.model import STYLES, Procedure
+from engine.procedure.model import Procedure
 from engine.session import commands as c
 from engine.session.clock import Clock, SystemClock
 from engine.session.folder import sessions_folder
@@ -72,23 +72,8 @@ async def ask_start(app: "Host", name: str, folder: Path | None, clock: Clock | 
     picked = await app.push_screen_wait(PickScreen("Rules", "Which rules judge this job?", titles))
     if picked is None:
         return None
-    mode = await _ask_mode(app, procedure)
-    if mode is None:
-        return None
-    start = c.Start(asset=got[0], person=got[1], profile=names[picked], mode=mode)
+    start = c.Start(asset=got[0], person=got[1], profile=names[picked])
     return partial(Runner.start, procedure, start, sessions_folder(folder), clock or SystemClock())
-
-
-async def _ask_mode(app: "Host", procedure: Procedure) -> str | None:
-    """Ask for the way of working, where it makes a difference; None if nothing was picked."""
-    from engine.view.step import has_choice
-    from tui.mode_words import MODE_ASKED, MODE_WORDS
-    from tui.screens.picking import PickScreen
-
-    if not has_choice(procedure):
-        return ""
-    picked = await app.push_screen_wait(PickScreen("Way of working", MODE_ASKED, MODE_WORDS))
-    return None if picked is None else STYLES[picked]
 
 
 def resuming(path: Path, clock: Clock | None) -> Opening:

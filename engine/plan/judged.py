@@ -1,11 +1,11 @@
 """The findings on each part of a circuit: which checks fit which part, and where their inputs come from."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from engine.finding import Finding, Value, Verdict, worst
 from engine.plan.circuit import DEVICES, Circuit, Part
-from engine.plan.fault import bank_fault_figures
+from engine.plan.fault import bank_fault_figures, strings
 from engine.procedure.model_circuit import PartKind
 from engine.published.profiles import profile
 from engine.rules.check import Context
@@ -24,6 +24,12 @@ CHECKS: Mapping[PartKind, tuple[str, ...]] = {
 
 MOST_KNOWN = 2_000
 """Findings on parts that are kept [count]; a project rule, about 5 MB. The old part is asked about in every plan."""
+
+NEEDED: Mapping[tuple[str, str], str] = {
+    ("voltage-drop", "extra"): "the other wires of this run",
+    ("protection-kind", "parallel"): "how many batteries, and the volts of each",
+}
+"""Inputs that a check may do without and a circuit may not: what is not known there is missing, never nothing."""
 
 _KNOWN: dict[tuple[str, str, str], Finding] = {}
 """By check, profile and every figure to its last digit: a check gives the same finding for the same figures."""
@@ -95,6 +101,7 @@ def _shared(circuit: Circuit) -> dict[str, Value]:
             "load": circuit.shared("current"),
             "device": device_a(circuit),
             "cca": circuit.shared("cranking"),
+            "parallel": strings(circuit),
             "chemistry": "lithium" if lithium else "lead",
             "vapour": circuit.shared("fuel_vapour"),
         }
@@ -108,11 +115,17 @@ def device_a(circuit: Circuit) -> float | None:
 
 def _wire_findings(circuit: Circuit, part: Part, base: Mapping[str, Value], context: Context) -> tuple[Finding, ...]:
     others = [other for other in circuit.of_kind(PartKind.WIRE) if other.id != part.id]
-    hot = sum(_hot_ohm(other, base, context) for other in others)
-    return _findings(part, {**base, "extra": sum(map(wire_ohm, others)), "extra_hot": hot}, context)
+    cold, hot = total(map(wire_ohm, others)), total(_hot_ohm(other, base, context) for other in others)
+    return _findings(part, {**base, "extra": cold, "extra_hot": hot}, context)
 
 
-def _hot_ohm(wire: Part, base: Mapping[str, Value], context: Context) -> float:
+def total(figures: Iterable[float | None]) -> float | None:
+    """Return a sum, None if one of its figures is not known."""
+    known = list(figures)
+    return None if None in known else sum(f for f in known if f is not None)
+
+
+def _hot_ohm(wire: Part, base: Mapping[str, Value], context: Context) -> float | None:
     """Return the resistance of one wire at the temperature that the load brings it to; as cold where none is told."""
     alone = _run("voltage-drop", wire, base, context)
     hot_v, load_a = (alone.values.get("hot_drop_v"), _number(base["load"])) if alone else (None, None)
@@ -130,6 +143,9 @@ def _run(name: str, part: Part, known: Mapping[str, Value], context: Context) ->
         declared["ratings"] = (part.figures["rating"],) if part.figures.get("rating") is not None else None
     if any(i.required and n not in declared for n, i in inputs.items()):
         return None
+    for (check_name, figure), says in NEEDED.items():
+        if check_name == name and figure in declared and declared[figure] is None:
+            return Finding(name, Verdict.MISSING, f"not measured: {says}", profile=context.profile.name)
     asked = (name, context.profile.name, repr(declared))
     finding = _KNOWN.get(asked)
     if finding is None:
@@ -153,18 +169,18 @@ def _loading(part: Part, findings: tuple[Finding, ...], load_a: float | None) ->
     return load_a / rated if load_a is not None and rated else None
 
 
-def wire_ohm(part: Part) -> float:
-    """Return the resistance of one wire out and back at 29.3 degC [ohm], zero where it is not known."""
+def wire_ohm(part: Part) -> float | None:
+    """Return the resistance of one wire out and back at 29.3 degC [ohm], None where size or a length is not known."""
     out_m, back_m = part.number("out"), part.number("back")
     if out_m is None or back_m is None or not part.word("size"):
-        return 0.0
+        return None
     return resistance_ohm_per_m(area_mm2(part.word("size")), VERDICT_TEMPERATURE_C) * (out_m + back_m)
 
 
 def loop_ohm(circuit: Circuit) -> float | None:
-    """Return the resistance of all wires out and back at 29.3 degC [ohm], None without a wire."""
+    """Return the resistance of all wires out and back at 29.3 degC [ohm], None without one or if one is not known."""
     wires = circuit.of_kind(PartKind.WIRE)
-    return sum(wire_ohm(p) for p in wires) if wires else None
+    return total(map(wire_ohm, wires)) if wires else None
 
 
 def _number(value: Value) -> float | None:

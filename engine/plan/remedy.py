@@ -28,6 +28,8 @@ def _remedy(judged: Judged, weak: JudgedPart, profile_name: str) -> str:
 
 def _larger_wire(judged: Judged, weak: JudgedPart, profile_name: str) -> str:
     drop = weak.finding("voltage-drop")
+    if weak.verdict is Verdict.MISSING:
+        return _own_words(weak)
     better = smallest_passing(judged.circuit, profile_name)
     if better is None or drop is None:
         return "no listed size passes: shorten the run, or ask a marine electrician"

@@ -28,11 +28,13 @@ def _wire(found: Circuit, planned: Circuit, profile_name: str) -> list[str]:
     wire, old = main_wire(planned), main_wire(found)
     if wire is None or old is None:
         return []
+    out_m, back_m = wire.number("out"), wire.number("back")
+    if out_m is None or back_m is None:
+        return []
     best = smallest_passing(planned, profile_name)
     size = best.size if best else wire.word("size")
     if size == old.word("size"):
         return []
-    out_m, back_m = wire.number("out") or 0.0, wire.number("back") or 0.0
     insulation = wire.number("insulation")
     jacket = f", {short(insulation)} degC jacket" if insulation else ""
     red, black, *rest = what_to_buy(size, out_m, back_m, lugs=LUGS)

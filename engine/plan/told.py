@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from engine.plan.circuit import Part
-from engine.plan.judged import Judged, JudgedPart
+from engine.plan.judged import Judged, JudgedPart, wire_ohm
 from engine.procedure.model_circuit import PartKind
 from engine.quantity import show
 
@@ -45,7 +45,7 @@ def figures(part: Part) -> str:
 def volts_along(judged: Judged) -> tuple[VoltsAfter, ...]:
     """Return the volts at full load after each part, from the nominal volts of the bank to the load.
 
-    Empty if the volts or the load are not known.
+    Empty if the volts, the load or a wire is not known.
     """
     nominal = judged.circuit.shared("nominal")
     load = judged.circuit.shared("current")
@@ -54,17 +54,14 @@ def volts_along(judged: Judged) -> tuple[VoltsAfter, ...]:
     volts, found = float(nominal), []
     for part in judged.parts:
         lost = _own_drop_v(part, float(load))
+        if lost is None:
+            return ()
         volts -= lost
         found.append(VoltsAfter(part.part.name, volts, lost))
     return tuple(found)
 
 
-def _own_drop_v(judged: JudgedPart, load_a: float) -> float:
-    if judged.part.kind is not PartKind.WIRE:
-        return load_a * (judged.part.number("resistance") or 0.0)
-    drop = judged.finding("voltage-drop")
-    loop = drop.values.get("loop_ohm") if drop else None
-    extra = drop.inputs.get("extra") if drop else None
-    if not isinstance(loop, int | float):
-        return 0.0
-    return load_a * (float(loop) - (float(extra) if isinstance(extra, int | float) else 0.0))
+def _own_drop_v(judged: JudgedPart, load_a: float) -> float | None:
+    wire = judged.part.kind is PartKind.WIRE
+    ohm = wire_ohm(judged.part) if wire else judged.part.number("resistance") or 0.0
+    return None if ohm is None else load_a * ohm

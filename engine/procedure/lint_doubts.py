@@ -2,12 +2,11 @@
 
 import re
 from collections.abc import Iterator
-from itertools import pairwise
 
 from engine.procedure.faults import Place
 from engine.procedure.fields import Fields
 from engine.procedure.load import Loaded
-from engine.procedure.model import DO_CONFIRM, Hold, Signal, Step
+from engine.procedure.model import Hold, Signal, Step
 from engine.procedure.words import things, verbs
 
 LINE = 66
@@ -50,14 +49,6 @@ def _sections(loaded: Loaded) -> Iterator[tuple[Place, str]]:
     for section in loaded.procedure.sections:
         if section.id not in seen:
             yield loaded.place, f'section "{section.id}" has no step'
-        elif section.style == DO_CONFIRM and not _has_pause(loaded, section.id):
-            yield loaded.place, f'section "{section.id}" is do-confirm, but no two steps in a row may be done unread'
-
-
-def _has_pause(loaded: Loaded, section: str) -> bool:
-    """Return whether two steps of a section follow each other that a technician may do before reading them."""
-    unread = [not step.read_first for step in loaded.procedure.steps if step.section == section]
-    return any(one and two for one, two in pairwise(unread))
 
 
 def doubts_of_step(loaded: Loaded) -> Iterator[tuple[Place, str]]:

@@ -50,6 +50,14 @@ class WireSize:
 
 
 @dataclass(frozen=True, slots=True)
+class Label:
+    """An answer that stays a label. ``value`` is True for yes, False for no, else the one spelling used everywhere."""
+
+    raw: str
+    value: bool | str
+
+
+@dataclass(frozen=True, slots=True)
 class Fault:
     """Text that cannot be understood: one sentence that says what is wrong and what would be right, and where.
 

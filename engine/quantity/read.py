@@ -8,6 +8,8 @@ from engine.quantity.alphabet import cleaned, with_plain_signs
 from engine.quantity.amount import Amount, Fault, Kind, Question, Read
 from engine.quantity.grammar import Written, taken_apart
 from engine.quantity.number import Number, Wrong
+from engine.quantity.rarer import rarer_factor
+from engine.quantity.show import range_words
 from engine.quantity.spellings import Misspelled, unit_spelled
 from engine.quantity.units import kind_of, kind_words, scale_of
 from engine.quantity.wanted import WIRE, Wanted
@@ -81,7 +83,7 @@ def _with_unit(text: str, written: Written, wanted: Wanted) -> Read:
         return _sign_missing(text)
     unit = _unit(written.unit_text, wanted)
     if isinstance(unit, Wrong):
-        return Fault(text, unit.sentence, written.unit_column)
+        return _in_rarer_unit(text, written, wanted) or Fault(text, unit.sentence, written.unit_column)
     if written.second:
         return _compound(text, written, unit, wanted)
     if fault := _fraction_fault(text, written.number, unit, wanted):
@@ -185,6 +187,21 @@ def _inch_fraction(text: str, written: Written, unit: str) -> Question:
     as_inch = _amount(text, written.signed_value, written.number.step, "in", written)
     choices = ((f"as typed: {typed} {unit}", as_metric), (f"{typed} in ({as_inch.number * 1000:.1f} mm)", as_inch))
     return Question(text, f"A fraction without a unit: is it {typed} {unit} or {typed} in?", choices)
+
+
+def _in_rarer_unit(text: str, written: Written, wanted: Wanted) -> Question | None:
+    """Return the question whether a decimal in a unit that the table lacks is what the unit library makes of it."""
+    if written.second or written.number.fraction or written.number.thousands is not None:
+        return None
+    factor = rarer_factor(written.unit_text, wanted.kind)
+    if factor is None:
+        return None
+    number, step = float(written.signed_value * factor), float(written.number.step * factor)
+    amount = Amount(text, number, wanted.kind, wanted.unit, step, signed=bool(written.sign))
+    shown = range_words(number, number, wanted.unit)
+    return Question(
+        text, f"{written.unit_text} is a rare unit here: {text.strip()} is {shown}. Is it?", ((shown, amount),)
+    )
 
 
 def _amount(text: str, value: Fraction, step: Fraction, unit: str, written: Written) -> Amount:

@@ -104,6 +104,16 @@ def unit_spelled(text: str, wanted: Kind) -> str | Misspelled | None:
     return special.get(unit, unit)
 
 
+def begins_spelling(text: str) -> bool:
+    """Return whether a text is the beginning of a spelling, in small or capital letters.
+
+    Example:
+        >>> begins_spelling("Mil"), begins_spelling("yd")
+        (True, False)
+    """
+    return any(folded.startswith(text.casefold()) for folded in _UNIT_BY_FOLDED)
+
+
 def spellings() -> dict[str, str]:
     """Return every spelling that is understood wherever its kind is asked, with our unit name."""
     return dict(_UNIT_BY_SPELLING)

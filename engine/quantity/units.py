@@ -1,10 +1,7 @@
-"""The units that are known here, their kinds, and their exact factors, asked once each of the unit library."""
+"""The one table of units: their kinds, and their exact factors to the base unit of the kind."""
 
-from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
-from pathlib import Path
-from typing import Any
+from typing import NamedTuple
 
 from engine.quantity.amount import Kind
 
@@ -13,39 +10,61 @@ class UnknownUnit(ValueError):
     """A unit that is not in the closed table was named by a procedure or a caller. The message names it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Scale:
+class Scale(NamedTuple):
     """How a number in a unit becomes one in the base unit: ``base = number * factor + offset``, exactly."""
 
     factor: Fraction
     offset: Fraction = Fraction(0)
 
 
-_LIBRARY_NAME_BY_UNIT: dict[Kind, dict[str, str]] = {
-    Kind.VOLTAGE: {"V": "volt", "mV": "millivolt"},
-    Kind.CURRENT: {"A": "ampere", "mA": "milliampere"},
-    Kind.RESISTANCE: {"ohm": "ohm", "uohm": "microohm", "mohm": "milliohm", "kohm": "kiloohm", "Mohm": "megaohm"},
-    Kind.LENGTH: {"m": "meter", "mm": "millimeter", "cm": "centimeter", "in": "inch", "ft": "foot"},
-    Kind.AREA: {"mm2": ""},
+_ONE = Fraction(1)
+_MICRO, _MILLI, _CENTI = Fraction(1, 10**6), Fraction(1, 1000), Fraction(1, 100)
+_KILO, _MEGA = Fraction(1000), Fraction(10**6)
+"""SI prefixes: SI Brochure, 9th edition, table 7."""
+
+_INCH_M = Fraction("0.0254")
+_POUND_KG = Fraction("0.45359237")
+"""International yard and pound, 1959, as in NIST SP 811, appendix B.8."""
+
+_FREE_FALL_M_S2 = Fraction("9.80665")
+"""Standard acceleration of free fall: 3rd CGPM (1901), as in NIST SP 811, appendix B.8."""
+
+_LBF_N = _POUND_KG * _FREE_FALL_M_S2
+_OZF_N = _LBF_N / 16
+_DEGF_K = Fraction(5, 9)
+"""Degree Fahrenheit, and 32 degF = 0 degC below: NIST SP 811, appendix B.8."""
+
+_FACTORS: dict[Kind, dict[str, Fraction]] = {
+    Kind.VOLTAGE: {"V": _ONE, "mV": _MILLI},
+    Kind.CURRENT: {"A": _ONE, "mA": _MILLI},
+    Kind.RESISTANCE: {"ohm": _ONE, "uohm": _MICRO, "mohm": _MILLI, "kohm": _KILO, "Mohm": _MEGA},
+    Kind.LENGTH: {"m": _ONE, "mm": _MILLI, "cm": _CENTI, "in": _INCH_M, "ft": 12 * _INCH_M},
+    Kind.AREA: {"mm2": _ONE},
     Kind.TORQUE: {
-        "N m": "newton_meter",
-        "cN m": "centinewton_meter",
-        "kgf cm": "kilogram_force_centimeter",
-        "lbf in": "pound_force_inch",
-        "lbf ft": "pound_force_foot",
-        "ozf in": "ounce_force_inch",
+        "N m": _ONE,
+        "cN m": _CENTI,
+        "kgf cm": _FREE_FALL_M_S2 * _CENTI,
+        "lbf in": _LBF_N * _INCH_M,
+        "lbf ft": _LBF_N * 12 * _INCH_M,
+        "ozf in": _OZF_N * _INCH_M,
     },
-    Kind.FORCE: {"N": "newton", "kgf": "kilogram_force", "lbf": "pound_force", "ozf": "ounce_force"},
-    Kind.TEMPERATURE: {"degC": "degree_celsius", "degF": "degree_fahrenheit"},
-    Kind.DIFFERENCE: {"K": "kelvin", "degF diff": "fahrenheit_step"},
-    Kind.TIME: {"s": "second", "min": "minute", "h": "hour"},
-    Kind.POWER: {"W": "watt", "kW": "kilowatt"},
-    Kind.CHARGE: {"Ah": "ampere_hour", "mAh": "milliampere_hour"},
-    Kind.RATIO: {"%": ""},
-    Kind.COUNT: {"": ""},
+    Kind.FORCE: {"N": _ONE, "kgf": _FREE_FALL_M_S2, "lbf": _LBF_N, "ozf": _OZF_N},
+    Kind.TEMPERATURE: {"degC": _ONE, "degF": _DEGF_K},
+    Kind.DIFFERENCE: {"K": _ONE, "degF diff": _DEGF_K},
+    Kind.TIME: {"s": _ONE, "min": Fraction(60), "h": Fraction(3600)},
+    Kind.POWER: {"W": _ONE, "kW": _KILO},
+    Kind.CHARGE: {"Ah": _ONE, "mAh": _MILLI},
+    Kind.RATIO: {"%": _ONE},
+    Kind.COUNT: {"": _ONE},
 }
 
-_KIND_BY_UNIT = {unit: kind for kind, names in _LIBRARY_NAME_BY_UNIT.items() for unit in names}
+_OFFSETS = {"degF": -32 * _DEGF_K}
+
+_SCALES = {
+    unit: Scale(factor, _OFFSETS.get(unit, Fraction(0))) for row in _FACTORS.values() for unit, factor in row.items()
+}
+
+_KIND_BY_UNIT = {unit: kind for kind, row in _FACTORS.items() for unit in row}
 
 UNITS = tuple(_KIND_BY_UNIT)
 """Every unit name of ours, as procedures write it."""
@@ -98,26 +117,21 @@ def kind_words(kind: Kind) -> str:
     return _KIND_WORDS[kind]
 
 
-@cache
 def scale_of(unit: str) -> Scale:
-    """Return the exact scale of a unit. The unit library is asked only once a unit, and never for a base unit.
+    """Return the exact scale of a unit.
 
     Raises:
         UnknownUnit: if the name is not in the closed table.
 
     Source:
-        The definitions in ``units.txt`` beside this file, each with its origin.
+        Beside each figure above.
 
     Example:
         >>> scale_of("in").factor
         Fraction(127, 5000)
     """
-    kind = kind_of(unit)
-    if unit == kind.value:
-        return Scale(Fraction(1))
-    names = _LIBRARY_NAME_BY_UNIT[kind]
-    at_zero, at_one = (_asked(Fraction(number), names[unit], names[kind.value]) for number in (0, 1))
-    return Scale(at_one - at_zero, at_zero)
+    kind_of(unit)
+    return _SCALES[unit]
 
 
 def to_base(number: float | Fraction, unit: str) -> float:
@@ -154,12 +168,6 @@ def from_base(number: float | Fraction, unit: str) -> float:
     return float(number) if exact is None else float((exact - scale.offset) / scale.factor)
 
 
-def prepare() -> None:
-    """Ask the unit library for every factor now, so that no entry waits for its import later."""
-    for unit in UNITS:
-        scale_of(unit)
-
-
 def _exact(number: float | Fraction) -> Fraction | None:
     """Return the shortest decimal that reads back as the float, exactly; ``None`` for infinity and no-number."""
     if isinstance(number, Fraction):
@@ -168,14 +176,3 @@ def _exact(number: float | Fraction) -> Fraction | None:
         return Fraction(repr(float(number)))
     except ValueError:
         return None
-
-
-def _asked(number: Fraction, unit: str, base: str) -> Fraction:
-    return Fraction(_registry().Quantity(number, unit).to(base).magnitude)
-
-
-@cache
-def _registry() -> Any:  # noqa: ANN401 -- the library's registry has no useful static type
-    from pint import UnitRegistry  # lazy: the import costs a third of a second, and must not delay the first screen
-
-    return UnitRegistry(str(Path(__file__).with_name("units.txt")), non_int_type=Fraction)

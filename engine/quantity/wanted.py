@@ -1,4 +1,4 @@
-"""What is asked for in one entry: the unit of a bare number, and whether over range and a sign belong to it."""
+"""What is asked for in one entry: its unit or form, and what belongs to an answer."""
 
 from dataclasses import dataclass
 
@@ -15,11 +15,19 @@ LABEL_UNITS = (WIRE, "yes/no", "choice", "words", PIN_MAP)
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """One entry as it is asked. ``unit`` is one of ``units.UNITS``, or ``wire``."""
+    """One entry as it is asked.
+
+    ``unit`` is one of ``units.UNITS`` or of ``LABEL_UNITS``. ``over_range`` and ``signed`` belong to a number,
+    ``choices`` to a choice, ``near``, ``far`` (positions of both ends) and ``measured`` to a pin map.
+    """
 
     unit: str
     over_range: bool = False
     signed: bool = False
+    choices: tuple[str, ...] = ()
+    near: tuple[str, ...] = ()
+    far: tuple[str, ...] = ()
+    measured: bool = True
 
     @property
     def kind(self) -> Kind:

@@ -9,7 +9,7 @@ from engine.session import commands as c
 from engine.session import events as e
 from engine.session.decide_end import close
 from engine.session.decide_entry import copy_of
-from engine.session.decide_people import choose_mode, choose_profile, come_back, hand_over
+from engine.session.decide_people import choose_profile, come_back, hand_over
 from engine.session.decide_step import finish, redo
 from engine.session.depend import rejudged_by_value
 from engine.session.events import Event, Stamped
@@ -22,7 +22,7 @@ _NO_BREAK = (e.TailSetAside, e.ClockNoted)
 _AFTER_THE_END = (e.FollowedUp, e.Moved, *_NO_BREAK)
 """Events that may follow the end of the job."""
 
-_DECIDED = (e.Redone, e.PersonChanged, e.ProfileChosen, e.ModeChosen, e.Returned)
+_DECIDED = (e.Redone, e.PersonChanged, e.ProfileChosen, e.Returned)
 """Events that are decided anew: what they say, such as what becomes void, must come out again."""
 
 _ITEMS = (e.ItemLeft, e.ItemFinished)
@@ -102,8 +102,6 @@ class Consequences:
             self._decided(item, hand_over(self._procedure, state, c.HandOver(event.person), at))
         elif isinstance(event, e.ProfileChosen):
             self._decided(item, choose_profile(self._procedure, state, c.ChooseProfile(event.profile), at))
-        elif isinstance(event, e.ModeChosen):
-            self._decided(item, choose_mode(self._procedure, state, c.ChooseMode(event.mode), at))
         elif isinstance(event, e.Returned):
             self._returned(state, item, event)
 

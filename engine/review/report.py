@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable
 
-from engine.procedure.model import DO_CONFIRM
 from engine.review.audit import WORDS, Audit
 from engine.review.pace import breaks_s, fast_entries
 from engine.review.repeats import repeat_notes
@@ -45,11 +44,9 @@ def record_notes(audit: Audit) -> tuple[str, ...]:
         return ()
     state, away, procedure = audit.state, breaks_s(audit.events), audit.procedure
     odd = text_note(procedure)
-    paused = sum(done.style == DO_CONFIRM for done in state.done.values())
     return (
         *([odd] if odd else []),
         *([f"done by {', then '.join(state.people)}"] if len(state.people) > 1 else []),
-        *([f"{paused} of {len(state.done)} steps confirmed at pauses (do-confirm)"] if paused else []),
         *([f"breaks: {', '.join(f'{length / 60:.0f} min' for length in away)}"] if away else []),
         *([f"times that the clock was set back: {state.clock_notes}"] if state.clock_notes else []),
         *(f"fast: {note}" for note in fast_entries(audit.procedure, audit.events)),

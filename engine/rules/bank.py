@@ -4,8 +4,9 @@ from collections.abc import Mapping
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
-from engine.rules.given import number, word
-from engine.rules.measured import GUARD_BAND, Part, accuracy, at_worst, own_rule, practice, several, worst_part
+from engine.rules.given import labelled, maybe, number, word
+from engine.rules.measured import GUARD_BAND, accuracy, own_rule, practice, several
+from engine.rules.part import Part, at_worst, worst_part
 from engine.rules.say import apart, at_least, at_most, short
 from engine.trade.bank import (
     CHEMISTRIES,
@@ -19,6 +20,7 @@ from engine.trade.bank import (
 )
 from engine.trade.decision import at_most as surely_at_most
 from engine.trade.decision import band_at_most
+from engine.trade.nominal import usual_v
 from engine.trade.reading import combined, expanded, half_width, standard
 
 MATCHED_V, BEARABLE_V = 0.10, 0.20
@@ -32,6 +34,8 @@ NOTHING_V = 1.0
 
 AGE_MONTHS = 12.0
 """Largest difference in age that passes. Source: common practice (quoted)."""
+
+JOIN_NOTHING = "Join nothing: no link, no lead. Follow each cable by name, post to post, before one of them is landed."
 
 RESTED, OFF_TODAY, ON_CHARGE = "rested", "off charge today", "on charge"
 
@@ -68,6 +72,20 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         "strings": len(batteries) // series,
     }
     return _finding(worst_part(parts), values, limits, MATCHED_V - spread, uncertainty, working)
+
+
+def _turned(given: Mapping[str, Value]) -> Part | None:
+    """Return the fail of a battery that is turned round or has volts of another kind: joined, it burns."""
+    for name, volts in (*labelled(given, "batteries"), ("the bank", maybe(given, "bank") or 0.0)):
+        if volts < -NOTHING_V:
+            text = f"{name or 'a battery'} reads {short(volts, 4)} V: turned round, or the leads are changed over"
+            cure = "red lead on its plus post, then read it again"
+            return Part(Verdict.FAIL, text, cure, firm=True, hands=JOIN_NOTHING)
+    nominal, most = maybe(given, "battery_nominal"), max(several(given, "batteries"), default=0.0)
+    if nominal is None or most <= usual_v(nominal)[1]:
+        return None
+    text = f"{short(most, 4)} V is not one battery of {short(nominal)} V: {short(usual_v(nominal)[1])} V is the most"
+    return Part(Verdict.FAIL, text, "follow its cables: two may be joined already", firm=True, hands=JOIN_NOTHING)
 
 
 def _finding(
@@ -136,9 +154,7 @@ def _seems(bank: float, one: float, series: int) -> str:
     if abs(one) < NOTHING_V:
         return "its batteries read next to nothing"
     like = round(bank / one)
-    if like < 0:
-        return "reversed"
-    if like == 0:
+    if like <= 0:
         return "a link is open or one battery is turned round"
     if like == 1 and series > 1:
         return "parallel, not series, or a link is missing"
@@ -258,6 +274,7 @@ CHECK = Check(
         Input(name="ages", unit="", says="age of each battery in months", low=0, high=600, required=False, many=True),
     ),
     judge=_judge,
+    danger=_turned,
     sources=(
         own_rule("match 0.10 and 0.20 V, sum 0.10 V + U, rest windows"),
         practice("capacity and chemistry equal, age within 12 months"),

@@ -2,11 +2,12 @@
 
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from engine.finding import Finding, Value, Verdict
 from engine.published.profile import Profile
 from engine.quantity.wanted import LABEL_UNITS
+from engine.rules.part import Part
 from engine.source import Source
 from engine.trade.ranges import OutOfRange, within
 
@@ -105,7 +106,11 @@ class Input:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
-    """One named check. ``rule`` is the trade rule that it carries out, ``example`` a complete command line."""
+    """One named check. ``rule`` is the trade rule that it carries out, ``example`` a complete command line.
+
+    ``danger`` finds what one value alone decides, and hurts: it gets the inputs that are there (one that is not there
+    is left out, a list may be short) and returns a fail with ``hands``, or None.
+    """
 
     name: str
     rule: str
@@ -116,6 +121,7 @@ class Check:
     gives: tuple[tuple[str, str], ...] = ()
     example: str = ""
     firm: bool = False
+    danger: Callable[[Mapping[str, Value]], Part | None] | None = None
     known: Mapping[str, Input] = field(init=False, repr=False, compare=False)
     defaults: Mapping[str, Value] = field(init=False, repr=False, compare=False)
     assumed: frozenset[str] = field(init=False, repr=False, compare=False)
@@ -139,15 +145,37 @@ class Check:
         Raises:
             OutOfRange: if a number lies outside its input's range, or an unknown input is named.
         """
-        if not self.known.keys() >= given.keys():
-            name = next(name for name in given if name not in self.known)
-            raise OutOfRange(f'{self.name} has no input "{name}"; it takes {", ".join(self.known)}')
-        stated = {name: value for name, value in given.items() if value is not None}
+        stated = self._stated(given)
         values, assumed = {**self.defaults, **stated}, self.assumed.difference(stated)
         finding = self._missing(values) or self._judged(values, context)
+        if self.danger is not None and (part := self.danger(values)) is not None:
+            finding = _told_by(finding, part)
         return finding.said_by(
             f"{context.profile.name} {context.profile.version}", self.sources, values, frozenset(assumed)
         )
+
+    def at_once(self, given: Mapping[str, Value], context: Context) -> Finding | None:
+        """Return the fail that the inputs in ``given`` decide whatever the others will be, or None.
+
+        Args:
+            given: The inputs that are there already, by name [base units]; a list may be short, None is not there.
+            context: The rule profile.
+
+        Raises:
+            OutOfRange: if an unknown input is named.
+        """
+        stated = self._stated(given)
+        part = None if self.danger is None else self.danger(stated)
+        if part is None:
+            return None
+        finding = _told_by(Finding(self.name, Verdict.FAIL, ""), part)
+        return finding.said_by(f"{context.profile.name} {context.profile.version}", self.sources, stated, frozenset())
+
+    def _stated(self, given: Mapping[str, Value]) -> dict[str, Value]:
+        if not self.known.keys() >= given.keys():
+            name = next(name for name in given if name not in self.known)
+            raise OutOfRange(f'{self.name} has no input "{name}"; it takes {", ".join(self.known)}')
+        return {name: value for name, value in given.items() if value is not None}
 
     def _missing(self, values: Mapping[str, Value]) -> Finding | None:
         for name in self.required:
@@ -161,3 +189,15 @@ class Check:
             if value is not None and (type(value) is not float or not low <= value <= high):
                 self.known[name].refuse_outside(value)
         return self.judge(values, context)
+
+
+def _told_by(finding: Finding, part: Part) -> Finding:
+    """Return the finding with the words of the part that decides it alone."""
+    return replace(
+        finding,
+        verdict=part.verdict,
+        sentence=part.sentence,
+        remedy=part.remedy,
+        firm=finding.firm or part.firm,
+        hands=part.hands,
+    )

@@ -5,12 +5,18 @@ from collections.abc import Mapping
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import labelled, number
-from engine.rules.measured import Part, own_rule, several
+from engine.rules.measured import own_rule, several
+from engine.rules.part import Part
 from engine.rules.say import short
 from engine.source import Authority, Seen, Source
 from engine.trade.dead import DEAD_V, KNOWN_SHARE, LIVE_V, known_source_good, point_says
 
 PROVE_TEST_PROVE = Source(Authority.PRACTICE, "HSE GS38", "prove, test, prove again", Seen.QUOTED)
+
+STILL_FED = (
+    "Hands off. Something still feeds it: a charger, the second battery, solar. "
+    "Find it, lift it, then measure every point again."
+)
 
 CONDITIONS = (
     "no guard band: the bands hold the meter's own offset",
@@ -51,25 +57,27 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     )
 
 
+def _live(given: Mapping[str, Value]) -> Part | None:
+    """Return the fail of a point that is live by itself, or still has volts under load: no other value mends it."""
+    named = labelled(given, "points")
+    live = [volts for _, volts in named if abs(volts) > LIVE_V]
+    if live:
+        text = f"{_place(named, live)} reads {short(max(live, key=abs), 4)} V: live, over {LIVE_V:g} V"
+        cure = "find the source that is still connected; discharge capacitors; then measure all again"
+        return Part(Verdict.FAIL, text, cure, firm=True, hands=STILL_FED)
+    still = [volts for volts in several(given, "loaded") if abs(volts) > DEAD_V]
+    if still:
+        text = f"a point holds {short(max(still, key=abs))} V under load, over {DEAD_V:g} V: a source feeds it"
+        cure = "find the source that is still connected, then measure all again"
+        return Part(Verdict.FAIL, text, cure, firm=True, hands=STILL_FED)
+    return None
+
+
 def _said(
     named: tuple[tuple[str, float], ...], loaded: tuple[float, ...], before: float, after: float, nominal: float
 ) -> Part:
     points = [volts for _, volts in named]
-    live = [v for v in points if point_says(v) == "live"]
     doubtful = [v for v in points if point_says(v) == "load it"]
-    still = [v for v in loaded if point_says(v) != "dead"]
-    if live:
-        return Part(
-            Verdict.FAIL,
-            f"{_place(named, live)} reads {short(max(live, key=abs), 4)} V: live, over {LIVE_V:g} V",
-            "find the source that is still connected; discharge capacitors; then measure all again",
-        )
-    if still:
-        return Part(
-            Verdict.FAIL,
-            f"a point holds {short(max(still, key=abs))} V under load, over {DEAD_V:g} V: a source feeds it",
-            "find the source that is still connected, then measure all again",
-        )
     for when, volts in (("before", before), ("after", after)):
         if not known_source_good(volts, nominal):
             least = short(KNOWN_SHARE * nominal)
@@ -141,6 +149,7 @@ CHECK = Check(
         ),
     ),
     judge=_judge,
+    danger=_live,
     sources=(PROVE_TEST_PROVE, own_rule("dead bands 0.10 and 1.0 V; 0.9 of the known source")),
     gives=(("worst_v", "the largest reading of a point, with its sign"),),
     example='tugtest check dead known_before=12.6V points="0.00 V; 0.01 V; -0.02 V" known_after=12.6V nominal=12V',

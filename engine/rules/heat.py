@@ -5,7 +5,8 @@ from collections.abc import Callable, Mapping
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import flag, maybe, number
-from engine.rules.measured import GUARD_BAND, Part, at_worst, difference_u, own_rule, practice, standard_u, worst_part
+from engine.rules.measured import GUARD_BAND, difference_u, own_rule, practice, standard_u
+from engine.rules.part import Part, at_worst, worst_part
 from engine.rules.say import apart, short
 from engine.source import Authority, Seen, Source
 from engine.trade.decision import at_most, band_at_most, band_eased
@@ -16,6 +17,11 @@ PAIR_GOOD_K, PAIR_BEARABLE_K = 5.0, 15.0
 RISE_GOOD_K, RISE_BEARABLE_K = 20.0, 40.0
 TOUCH_C = 60.0
 """Limits of a power plug. Source: this project's rule, beside the larger classes of NETA MTS table 100.18 (quoted)."""
+
+CEILING_C = 70.0
+"""Hottest metal that may be touched and is not held. Source: BS 7671:1992, table 42A (quoted)."""
+
+TOO_HOT = "Load off now, and do not touch it. Let it cool, negative off the bank, then look: screws, strands, copper."
 
 Band = Callable[[float, float, float, float], Verdict]
 
@@ -64,6 +70,15 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         ),
         remedy=part.remedy,
     )
+
+
+def _burning(given: Mapping[str, Value]) -> Part | None:
+    """Return the fail of a terminal that is too hot to touch, whatever the current and the other readings."""
+    hottest = max((c for name in ("positive", "negative") if (c := maybe(given, name)) is not None), default=None)
+    if hottest is None or hottest < CEILING_C:
+        return None
+    text = f"{short(hottest)} degC: too hot to touch at any current, {CEILING_C:g} degC is the most"
+    return Part(Verdict.FAIL, text, "open the hotter terminal dead: screws, strands, green copper", hands=TOO_HOT)
 
 
 def _scaled_u(
@@ -150,8 +165,10 @@ CHECK = Check(
         ),
     ),
     judge=_judge,
+    danger=_burning,
     sources=(
         own_rule("pair 5 K or U, and 15 K; over the air 20 and 40 K; 60 degC to touch; from 0.7 of rated current"),
+        Source(Authority.REGULATION, "BS 7671:1992", "table 42A, metal touched and not held", Seen.QUOTED),
         Source(Authority.STANDARD, "NETA MTS", "table 100.18", Seen.QUOTED),
         practice("ten minutes under load"),
         GUARD_BAND,

@@ -5,7 +5,8 @@ from collections.abc import Mapping
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import maybe, number
-from engine.rules.measured import GUARD_BAND, Part, at_worst, own_rule, standard_u, worst_part
+from engine.rules.measured import GUARD_BAND, own_rule, standard_u
+from engine.rules.part import Part, at_worst, worst_part
 from engine.rules.say import short
 from engine.trade.decision import at_least, band_at_least
 from engine.trade.opening import least_overlap_m, screw_edge_spare_m

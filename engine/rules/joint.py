@@ -5,7 +5,8 @@ from collections.abc import Mapping
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import maybe, number, word
-from engine.rules.measured import GUARD_BAND, Part, at_worst, own_rule, standard_u, worst_part
+from engine.rules.measured import GUARD_BAND, own_rule, standard_u
+from engine.rules.part import Part, at_worst, worst_part
 from engine.rules.say import apart, short
 from engine.source import Authority, Seen, Source
 from engine.trade.conductor import VERDICT_TEMPERATURE_C, area_mm2, resistance_ohm_per_m

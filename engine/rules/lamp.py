@@ -5,7 +5,8 @@ from collections.abc import Mapping
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import maybe, number, word
-from engine.rules.measured import GUARD_BAND, Part, difference_u, practice, standard_u
+from engine.rules.measured import GUARD_BAND, difference_u, practice, standard_u
+from engine.rules.part import Part
 from engine.rules.say import apart, short
 from engine.rules.sources import E11_DROP
 from engine.source import Authority, Source
@@ -17,11 +18,13 @@ from engine.trade.lamp import (
     filament_light_percent,
     system_nominal_v,
 )
+from engine.trade.nominal import usual_v
 from engine.trade.reading import expanded
 
 ROAD_RULE = Source(Authority.REGULATION, "California Code of Regulations, Title 13", "1249(c)")
 
 MEND = "look at the ground joint first, then plug and wire size"
+OFF = "Switch it off and take the lamp out. Prove the wires dead before you touch them; then find what feeds them."
 SETTLE = "one meter for both, close to the limit a finer one"
 
 
@@ -31,6 +34,15 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     design = system_nominal_v(source) if asked is None else asked
     judge = _road if word(given, "kind") == "road" else _navigation
     return judge(source, lamp, design, context)
+
+
+def _too_many(given: Mapping[str, Value]) -> Part | None:
+    """Return the fail of a lamp that gets volts which kill it."""
+    lamp, design = maybe(given, "lamp"), maybe(given, "design")
+    if lamp is None or design is None or at_most(lamp, usual_v(design)[1]) is not Verdict.FAIL:
+        return None
+    text = f"{short(lamp, 4)} V at a lamp for {short(design)} V: too many, {short(usual_v(design)[1])} V is the most"
+    return Part(Verdict.FAIL, text, "find which battery feeds it; fit no lamp before the volts are right", hands=OFF)
 
 
 def _navigation(source: float, lamp: float, design: float, context: Context) -> Finding:
@@ -124,6 +136,7 @@ CHECK = Check(
         ),
     ),
     judge=_judge,
+    danger=_too_many,
     sources=(E11_DROP, ROAD_RULE, practice("a filament's light with the 3.4th power of volts"), GUARD_BAND),
     gives=(
         ("drop_percent", "drop to a navigation light"),

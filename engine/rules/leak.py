@@ -6,12 +6,20 @@ from collections.abc import Mapping
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import maybe, number
-from engine.rules.measured import GUARD_BAND, Part, practice, standard_u
+from engine.rules.measured import GUARD_BAND, practice, standard_u
+from engine.rules.part import Part
 from engine.rules.say import short
 from engine.trade.decision import at_least, band_at_least, band_at_most
 from engine.trade.leak import CLEAN_A, CLEAN_OHM, NAMED_A, SMALL_OHM, SWITCHED_ON_OHM, unexplained_a
 from engine.trade.reading import expanded
 
+METER_A = 10.0
+"""Current that the 10 A jack of a meter is fused for. Source: common practice."""
+
+METER_OUT = (
+    "Breaker or main switch off, then take the meter out of the circuit: its leads are made for 10 A. "
+    "Go on with a clamp meter."
+)
 NAME_IT = "pull the fuses one by one until it falls; name the load, or mend the leak"
 
 
@@ -22,6 +30,15 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     if resistance is not None:
         return _by_ohms(resistance, context)
     return Finding(CHECK.name, Verdict.MISSING, "not measured: current with all off, or ohms between the poles")
+
+
+def _burns_meter(given: Mapping[str, Value]) -> Part | None:
+    """Return the fail of a current that no meter in series is made for."""
+    current = maybe(given, "current")
+    if current is None or abs(current) < METER_A:
+        return None
+    text = f"{short(abs(current))} A with all off: a load is on or a wire is chafed through"
+    return Part(Verdict.FAIL, text, NAME_IT, hands=METER_OUT)
 
 
 def _by_current(current: float, named: float, context: Context) -> Finding:
@@ -131,6 +148,7 @@ CHECK = Check(
         ),
     ),
     judge=_judge,
+    danger=_burns_meter,
     sources=(practice("1 and 50 mA; 10 kohm, 1 kohm and 10 ohm"), GUARD_BAND),
     gives=(
         ("unexplained_ma", "current that no named load explains"),

@@ -1,10 +1,9 @@
-"""What the checks of measured values share: accuracy of an input, its uncertainty, the worst of several parts."""
+"""What the checks of measured values share: accuracy of an input, and its uncertainty."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping
 from functools import cache
 
-from engine.finding import Value, Verdict
+from engine.finding import Value
 from engine.published.instruments import instrument
 from engine.rules.check import Accuracy, Context
 from engine.rules.given import labelled
@@ -23,40 +22,6 @@ def own_rule(place: str) -> Source:
 def practice(place: str, seen: Seen = Seen.QUOTED) -> Source:
     """Return the source of a figure that is common practice, named by what it limits."""
     return Source(Authority.PRACTICE, "common practice", place, seen)
-
-
-@dataclass(frozen=True, slots=True)
-class Part:
-    """One part of a verdict: what it says, and what to do about it.
-
-    ``at_worst`` says of an undecided part what it can be at worst: a doubt between pass and marginal is no doubt any
-    more where another part is marginal for certain.
-    """
-
-    verdict: Verdict
-    sentence: str
-    remedy: str = ""
-    firm: bool = False
-    at_worst: Verdict = Verdict.FAIL
-
-
-def worst_part(parts: Sequence[Part]) -> Part:
-    """Return the first part of the worst verdict, a certain marginal before a doubt that cannot be worse."""
-    worst = parts[0]
-    for part in parts[1:]:
-        if part.verdict is not worst.verdict and part.verdict.severity > worst.verdict.severity:
-            worst = part
-    if worst.verdict is not Verdict.UNDECIDED:
-        return worst
-    doubts = [part for part in parts if part.verdict is Verdict.UNDECIDED]
-    if any(part.at_worst is not Verdict.MARGINAL for part in doubts):
-        return worst
-    return next((part for part in parts if part.verdict is Verdict.MARGINAL), worst)
-
-
-def at_worst(surely_bearable: Verdict) -> Verdict:
-    """Return what a doubt can be at worst: marginal where the bearable limit is surely kept."""
-    return Verdict.MARGINAL if surely_bearable is Verdict.PASS else Verdict.FAIL
 
 
 def several(given: Mapping[str, Value], name: str) -> tuple[float, ...]:

@@ -8,7 +8,6 @@ from engine.rules.given import flag, maybe, number
 from engine.rules.measured import (
     GUARD_BAND,
     UNCERTAINTY,
-    Part,
     accuracy,
     difference_u,
     own_rule,
@@ -16,6 +15,7 @@ from engine.rules.measured import (
     several,
     standard_u,
 )
+from engine.rules.part import Part
 from engine.rules.say import short
 from engine.trade.conductor import VERDICT_TEMPERATURE_C, resistivity_ohm_mm2_per_m
 from engine.trade.decision import band_eased

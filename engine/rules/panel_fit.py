@@ -5,7 +5,8 @@ from collections.abc import Mapping
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import number
-from engine.rules.measured import GUARD_BAND, Part, own_rule, practice, standard_u, worst_part
+from engine.rules.measured import GUARD_BAND, own_rule, practice, standard_u
+from engine.rules.part import Part, worst_part
 from engine.rules.say import short
 from engine.source import Seen
 from engine.trade.decision import at_least

@@ -8,7 +8,8 @@ from engine.quantity.pin_map import read_pin_map
 from engine.quantity.pin_rows import LONGEST_KEPT, PIN_MAP, PinRows
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import flag, number, word
-from engine.rules.measured import Part, practice, several
+from engine.rules.measured import practice, several
+from engine.rules.part import Part
 from engine.trade.pin_map import (
     APART_OHM,
     JOINED_OHM,

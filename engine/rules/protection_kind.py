@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import flag, maybe, number, word
-from engine.rules.measured import Part, worst_part
+from engine.rules.part import Part, worst_part
 from engine.rules.say import at_least, short
 from engine.rules.sources import CFR_DEVICE, CFR_VAPOUR, COMMON_PRACTICE, E11_INTERRUPTING
 from engine.trade.protection import interrupting_a
@@ -44,15 +44,17 @@ def _limits(given: Mapping[str, Value], needed: float | None, charging: float) -
 
 def _needed_a(given: Mapping[str, Value]) -> tuple[float | None, str]:
     maker, cranking = maybe(given, "short_circuit"), maybe(given, "cca")
+    side_by_side = number(given, "parallel")
     if maker is not None:
-        return maker, f"the battery maker's short-circuit figure, {short(maker, 5)} A"
+        strings = f" of each of {side_by_side:g} strings" if side_by_side > 1 else ""
+        return maker * side_by_side, f"the battery maker's short-circuit figure, {short(maker, 5)} A{strings}"
     if word(given, "chemistry") != "lead":
         return None, "a lithium bank needs its maker's short-circuit figure"
     if cranking is None:
         return None, "cold-cranking amps of the batteries are not given"
     if number(given, "nominal") not in (12.0, 24.0):
         return None, "the table is for 12 V and 24 V; other banks need the maker's short-circuit figure"
-    behind = cranking * number(given, "parallel")
+    behind = cranking * side_by_side
     if behind > 2200:
         return None, f"{short(behind, 5)} cranking amps are over 2200: the maker's short-circuit figure is needed"
     table_a = interrupting_a(behind, word(given, "position") == "branch")

@@ -6,7 +6,8 @@ from engine.finding import Finding, Limit, Value, Verdict
 from engine.published.tables import NotPrinted
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import flag, maybe, word
-from engine.rules.measured import GUARD_BAND, Part, own_rule, standard_u
+from engine.rules.measured import GUARD_BAND, own_rule, standard_u
+from engine.rules.part import Part
 from engine.rules.say import short
 from engine.source import Authority, Seen, Source
 from engine.trade.decision import at_least

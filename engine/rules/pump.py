@@ -5,7 +5,8 @@ from collections.abc import Mapping
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import maybe, number, word
-from engine.rules.measured import GUARD_BAND, Part, difference_u, own_rule, practice, standard_u, worst_part
+from engine.rules.measured import GUARD_BAND, difference_u, own_rule, practice, standard_u
+from engine.rules.part import Part, worst_part
 from engine.rules.say import at_least, at_most, short
 from engine.rules.sources import E11_DROP
 from engine.source import Seen

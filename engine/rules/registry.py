@@ -101,3 +101,31 @@ def run(name: str, given: Mapping[str, Value], context: Context) -> Finding:
         '10 A is 67 % of the 15 A fuse'
     """
     return check(name).run(given, context)
+
+
+def at_once(name: str, given: Mapping[str, Value], context: Context) -> Finding | None:
+    """Return the fail that one value alone decides, before the others are there, or None.
+
+    Args:
+        name: One of ``CHECK_NAMES``.
+        given: The inputs that are there already, by name [base units]; a list may be short.
+        context: The rule profile.
+
+    Returns:
+        A fail whose ``hands`` says what the hands do now, or None while nothing is decided. The whole judgement says
+        the same once all inputs are there.
+
+    Raises:
+        UnknownCheck: if there is no such check.
+        OutOfRange: if an unknown input is named.
+
+    Source:
+        The check's own.
+
+    Example:
+        >>> from engine.published.profiles import profile
+        >>> found = at_once("dead", {"points": (11.9,)}, Context(profile()))
+        >>> found.sentence if found else ""
+        'a point reads 11.9 V: live, over 1 V'
+    """
+    return check(name).at_once(given, context)

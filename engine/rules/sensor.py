@@ -4,7 +4,8 @@ from collections.abc import Mapping
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
-from engine.rules.measured import GUARD_BAND, Part, own_rule, several, standard_u, worst_part
+from engine.rules.measured import GUARD_BAND, own_rule, several, standard_u
+from engine.rules.part import Part, worst_part
 from engine.rules.say import apart, short
 from engine.trade.decision import at_most
 from engine.trade.ranges import OutOfRange

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import maybe, number
-from engine.rules.measured import Part, worst_part
+from engine.rules.part import Part, worst_part
 from engine.rules.say import apart, at_most, short
 from engine.source import Authority, Seen, Source
 from engine.trade.solar import CONTINUOUS_FACTOR, cold_open_circuit_v, design_current_a

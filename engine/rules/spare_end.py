@@ -4,7 +4,8 @@ from collections.abc import Mapping
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
-from engine.rules.measured import Part, own_rule, several, worst_part
+from engine.rules.measured import own_rule, several
+from engine.rules.part import Part, worst_part
 from engine.rules.say import short
 from engine.source import Authority, Source
 from engine.trade.dead import DEAD_V, LIVE_V, point_says
@@ -13,6 +14,10 @@ from engine.trade.pin_map import APART_OHM
 COVERED = Source(Authority.REGULATION, "33 CFR part 183 subpart I", "183.445(b), live ends covered")
 
 OFF = "take it off at its source end, cap both ends singly, measure again with the batteries on"
+
+LIVE_END = (
+    "Hands off that end, let it touch nothing. Breaker off, negative off the bank, prove it dead; then find its feed."
+)
 
 
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
@@ -36,27 +41,30 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         sum_text=lambda: f"{'; '.join(short(v) for v in volts)} V; each at most {DEAD_V:g} V either sign",
         remedy=part.remedy,
         firm=part.firm or part.verdict is not Verdict.MARGINAL,
+        hands=part.hands,
     )
+
+
+def _fed(given: Mapping[str, Value]) -> Part | None:
+    """Return the fail of an end that keeps its volts under load: it is no floating wire."""
+    still = [volts for volts in several(given, "loaded") if abs(volts) > DEAD_V]
+    if not still:
+        return None
+    text = f"{short(max(still, key=abs), 4)} V under load on a spare end: something feeds it"
+    return Part(Verdict.FAIL, text, OFF, firm=True, hands=LIVE_END)
 
 
 def _volts(volts: tuple[float, ...], loaded: tuple[float, ...]) -> Part:
     doubtful = [v for v in volts if point_says(v) != "dead"]
     if not doubtful:
         return Part(Verdict.PASS, f"no volts on a spare end ({short(max(map(abs, volts)))} V at most), capped")
-    still = [v for v in loaded if point_says(v) != "dead"]
-    if still:
-        return Part(
-            Verdict.FAIL,
-            f"{short(max(still, key=abs), 4)} V under load on a spare end: something feeds it",
-            OFF,
-            firm=True,
-        )
     if len(loaded) >= len(doubtful):
         return Part(Verdict.PASS, f"a floating end falls to {short(max(map(abs, loaded)))} V under load; capped")
     worst = max(doubtful, key=abs)
     if point_says(worst) == "live":
         text = f"{short(worst, 4)} V on a spare end, over {LIVE_V:g} V: take it as live"
-        return Part(Verdict.FAIL, text, f"{OFF}; if it is off, load it (lamp, 1 kohm) and enter loaded", firm=True)
+        cure = f"{OFF}; if it is off, load it (lamp, 1 kohm) and enter loaded"
+        return Part(Verdict.FAIL, text, cure, firm=True, hands=LIVE_END)
     text = f"{short(worst)} V on a spare end: load it, it must fall to {DEAD_V:g} V"
     return Part(Verdict.UNDECIDED, text, "put a lamp or 1 kohm across it and enter that reading as loaded", firm=True)
 
@@ -109,6 +117,7 @@ CHECK = Check(
         Input(name="tagged", unit="yes/no", says="is it tagged as not used", required=False),
     ),
     judge=_judge,
+    danger=_fed,
     sources=(own_rule("0.10 V to both poles, open, capped, tagged"), COVERED),
     gives=(("worst_v", "the largest reading, with its sign"),),
     example='tugtest check spare-end to_negative="0.00 V; 0.01 V" to_positive="0.00 V; 0.00 V" capped=yes',

@@ -5,7 +5,8 @@ from collections.abc import Mapping
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import flag, maybe, number, word
-from engine.rules.measured import Part, practice, standard_u, worst_part
+from engine.rules.measured import practice, standard_u
+from engine.rules.part import Part, worst_part
 from engine.source import Authority, Seen, Source
 from engine.trade.decision import at_least
 from engine.trade.reading import expanded

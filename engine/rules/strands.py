@@ -5,7 +5,8 @@ from collections.abc import Mapping
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import maybe, number, word
-from engine.rules.measured import Part, own_rule, worst_part
+from engine.rules.measured import own_rule
+from engine.rules.part import Part, worst_part
 from engine.rules.say import apart, at_most, short
 from engine.source import Authority, Source
 from engine.trade.conductor import area_mm2

@@ -6,7 +6,8 @@ from engine.finding import Finding, Limit, Value, Verdict
 from engine.published.tables import NotPrinted
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import flag, maybe, word
-from engine.rules.measured import Part, practice
+from engine.rules.measured import practice
+from engine.rules.part import Part
 from engine.rules.say import at_least, at_most, short
 from engine.source import Authority, Seen, Source
 from engine.trade.torque import LBF_IN_NM, WINDOW, lug_torque_by_key, window_nm

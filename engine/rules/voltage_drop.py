@@ -7,7 +7,7 @@ from engine.rules.check import Check, Context, Input
 from engine.rules.given import maybe, number, word
 from engine.rules.say import apart, at_most, short
 from engine.rules.sources import AWG_FORMULA, CFR_TABLE_5, E11_DROP, HEAT_BALANCE, SAE_AREAS
-from engine.rules.wire_place import BUNDLED, INSULATION
+from engine.rules.wire_place import AMBIENT, BUNDLED, ENGINE_SPACE, INSULATION, air_c
 from engine.trade.conductor import VERDICT_TEMPERATURE_C, area_mm2
 from engine.trade.drop import RunDrop, run_drop
 
@@ -85,7 +85,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         number(given, "out"),
         number(given, "back"),
         number(given, "insulation"),
-        number(given, "ambient"),
+        air_c(given),
         number(given, "bundled"),
         number(given, "extra"),
         maybe(given, "extra_hot"),
@@ -157,7 +157,8 @@ CHECK = Check(
             required=False,
         ),
         INSULATION,
-        Input(name="ambient", unit="degC", says="air around the wire", low=-40, high=120, default=30.0, required=False),
+        ENGINE_SPACE,
+        AMBIENT,
         BUNDLED,
         Input(
             name="extra",

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from engine.finding import Value
 from engine.rules.check import Input
 from engine.rules.given import flag, maybe
-from engine.trade.ampacity import ambient_factor, engine_space_factor
+from engine.trade.ampacity import ENGINE_SPACE_AMBIENT_C, TABLE_AMBIENT_C, ambient_factor, engine_space_factor
 
 INSULATION = Input(
     name="insulation", unit="degC", says="rating of the jacket", low=60, high=250, default=105.0, required=False
@@ -32,3 +32,17 @@ def surroundings_factor(given: Mapping[str, Value], insulation_c: float) -> floa
     ambient = maybe(given, "ambient")
     by_air = 1.0 if ambient is None else ambient_factor(insulation_c, ambient)
     return min(engine_space_factor(insulation_c), by_air) if flag(given, "engine_space") else by_air
+
+
+def air_c(given: Mapping[str, Value]) -> float:
+    """Return the air that a wire lies in [degC]: as told, 30 where it is not, at least 50 in an engine space.
+
+    Args:
+        given: The inputs; ``engine_space`` and ``ambient`` are looked at.
+
+    Source:
+        The air that 33 CFR 183.425, table 5 and its note 1 stand for.
+    """
+    told = maybe(given, "ambient")
+    outside = TABLE_AMBIENT_C if told is None else told
+    return max(outside, ENGINE_SPACE_AMBIENT_C) if flag(given, "engine_space") else outside

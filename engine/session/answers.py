@@ -77,7 +77,7 @@ def load_answers(path: Path) -> Answers:
 def _build(name: str, read: Mapping[str, Any]) -> Answers:
     faults = [f"{name}: {key}: unknown key, the keys are {', '.join(_KEYS)}" for key in read if key not in _KEYS]
     faults += [f"{name}: {key}: must be a text" for key in ("procedure", "asset") if not isinstance(read.get(key), str)]
-    optional = [key for key in ("person", "profile", "place", "mode") if key in read and not isinstance(read[key], str)]
+    optional = [key for key in ("person", "profile", "place") if key in read and not isinstance(read[key], str)]
     faults += [f"{name}: {key}: must be a text" for key in optional]
     if not isinstance(read.get("demo", False), bool):
         faults.append(f"{name}: demo: must be true or false")
@@ -99,12 +99,11 @@ def _build(name: str, read: Mapping[str, Any]) -> Answers:
         str(read.get("profile", "")),
         read.get("demo") is True,
         str(read.get("place", "")),
-        str(read.get("mode", "")),
     )
     return Answers(read["procedure"], start, tuple(actions), began, step_s)
 
 
-_KEYS = ("schema", "procedure", "asset", "person", "profile", "demo", "place", "mode", "clock", "do")
+_KEYS = ("schema", "procedure", "asset", "person", "profile", "demo", "place", "clock", "do")
 
 
 def _clock(name: str, read: Mapping[str, Any], faults: list[str]) -> tuple[datetime | None, float]:
@@ -190,7 +189,6 @@ _ACTIONS: Mapping[str, tuple[_Maker, tuple[str, ...], tuple[str, ...]]] = {
     "pass_time": (lambda i: PassTime(_seconds(i["pass_time"])), (), ()),
     "hand_over": (lambda i: c.HandOver(i["hand_over"]), (), ()),
     "profile": (lambda i: c.ChooseProfile(i["profile"]), (), ()),
-    "mode": (lambda i: c.ChooseMode(i["mode"]), (), ()),
     "instrument": (
         lambda i: c.DeclareInstrument(
             i["instrument"],

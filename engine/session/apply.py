@@ -4,7 +4,6 @@ from collections.abc import Callable, Iterable, Sequence
 from datetime import datetime
 from typing import Any
 
-from engine.procedure.model import READ_DO
 from engine.session import events as e
 from engine.session.events import Stamped
 from engine.session.state import DoneStep, DueState, FoundState, Given, Instrument, State
@@ -40,7 +39,6 @@ def apply(state: State, stamped: Stamped) -> None:
 def _opened(state: State, at: Stamped, event: e.Opened) -> None:
     state.procedure, state.asset, state.person = event.procedure, event.asset, event.person
     state.profile, state.demo, state.place = event.profile, event.demo, event.place
-    state.mode = event.mode or READ_DO
     state.people = [event.person]
 
 
@@ -97,9 +95,7 @@ def _named(state: State, at: Stamped, event: e.Named) -> None:
 def _step_done(state: State, at: Stamped, event: e.StepDone) -> None:
     before = state.rejudged.pop(event.step, None)
     since, set_back_s = (before.at, before.set_back_s) if before else (at.at, state.set_back_s)
-    state.done[event.step] = DoneStep(
-        at.n, since, event.step in state.ended, set_back_s, state.instruments, event.style or READ_DO
-    )
+    state.done[event.step] = DoneStep(at.n, since, event.step in state.ended, set_back_s, state.instruments)
     _end(state, event.ended)
     for line in event.leaves:
         topic, _, words = line.partition(": ")
@@ -150,7 +146,6 @@ def _redone(state: State, at: Stamped, event: e.Redone) -> None:
 def _person(state: State, at: Stamped, event: e.PersonChanged) -> None:
     state.person = event.person
     state.people.append(event.person)
-    state.mode = READ_DO
     _void(state, event.voided)
     _rejudge(state, event.rejudged)
 
@@ -167,10 +162,6 @@ def instrument_of(event: e.InstrumentDeclared) -> Instrument:
 def _profile(state: State, at: Stamped, event: e.ProfileChosen) -> None:
     state.profile = event.profile
     _rejudge(state, event.rejudged)
-
-
-def _mode(state: State, at: Stamped, event: e.ModeChosen) -> None:
-    state.mode = event.mode
 
 
 def _item_left(state: State, at: Stamped, event: e.ItemLeft) -> None:
@@ -283,7 +274,6 @@ _HANDLERS: dict[type, Callable[[State, Stamped, Any], None]] = {
     e.ClockNoted: _clock,
     e.Stopped: _stopped,
     e.Closed: _closed,
-    e.ModeChosen: _mode,
     e.HoldCleared: _nothing,
     e.SlipAnswered: _nothing,
     e.TailSetAside: _nothing,

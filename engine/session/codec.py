@@ -41,7 +41,6 @@ NAMES: Mapping[type, str] = {
     events.Moved: "log_moved",
     events.Stopped: "stopped",
     events.Closed: "closed",
-    events.ModeChosen: "mode",
 }
 """The word for each event in a log."""
 

@@ -5,14 +5,13 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Start:
-    """Begin the job. ``mode`` is the way of working; none stands for read-do."""
+    """Begin the job."""
 
     asset: str
     person: str
     profile: str = ""
     demo: bool = False
     place: str = ""
-    mode: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,13 +150,6 @@ class ChooseProfile:
 
 
 @dataclass(frozen=True, slots=True)
-class ChooseMode:
-    """Choose the way of working: ``read-do`` or ``do-confirm``."""
-
-    mode: str
-
-
-@dataclass(frozen=True, slots=True)
 class Stop:
     """End the job unfinished: why, and what is live, loose and tagged."""
 
@@ -197,7 +189,6 @@ Command = (
     | HandOver
     | DeclareInstrument
     | ChooseProfile
-    | ChooseMode
     | Stop
     | Close
     | FollowUp

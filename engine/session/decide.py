@@ -30,7 +30,6 @@ _DECIDERS: dict[type, Decider] = {
     c.HandOver: decide_people.hand_over,
     c.DeclareInstrument: decide_people.declare_instrument,
     c.ChooseProfile: decide_people.choose_profile,
-    c.ChooseMode: decide_people.choose_mode,
     c.Stop: decide_end.stop,
     c.Close: decide_end.close,
     c.FollowUp: decide_end.follow_up,

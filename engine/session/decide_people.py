@@ -1,9 +1,9 @@
-"""Starting, leaving, coming back, handing over; notes, files, instruments, the rule profile, the way of working."""
+"""Starting, leaving, coming back, handing over; notes, files, instruments, the rule profile."""
 
 from datetime import datetime
 from math import isfinite
 
-from engine.procedure.model import READ_DO, STYLES, Hold, Procedure
+from engine.procedure.model import Hold, Procedure
 from engine.published.instruments import instrument_ids
 from engine.published.profiles import profile_names
 from engine.session import commands as c
@@ -25,8 +25,6 @@ def start(procedure: Procedure, state: State, command: c.Start, now: datetime) -
     profile = command.profile or procedure.profile
     if profile not in profile_names():
         return Refusal(f'there is no rule profile "{profile[:40]}"; there are {", ".join(profile_names())}')
-    if command.mode and command.mode not in STYLES:
-        return Refusal(_no_mode(command.mode))
     asset, person, place = command.asset.strip(), command.person.strip(), command.place.strip()
     if refusal := refused(asset, "say which boat or trailer this is", most=MOST_NAME):
         return refusal
@@ -39,7 +37,6 @@ def start(procedure: Procedure, state: State, command: c.Start, now: datetime) -
         profile=profile,
         demo=command.demo,
         place=place,
-        mode=command.mode if command.mode not in ("", READ_DO) else None,
     )
     return Decided((opened,))
 
@@ -140,16 +137,3 @@ def choose_profile(procedure: Procedure, state: State, command: c.ChooseProfile,
     found = {step for step, _ in state.findings}
     judged = [s.id for s in procedure.steps if s.checks and (s.id in state.done or s.id in found)]
     return Decided((e.ProfileChosen(profile=command.profile, rejudged=judged),))
-
-
-def choose_mode(procedure: Procedure, state: State, command: c.ChooseMode, now: datetime) -> Decision:
-    """Choose the way of working. What was recorded stays as it is; the next person begins with read-do."""
-    if command.mode not in STYLES:
-        return Refusal(_no_mode(command.mode))
-    if command.mode == state.mode:
-        return Refusal(f"the way of working is {command.mode} already")
-    return Decided((e.ModeChosen(mode=command.mode),))
-
-
-def _no_mode(mode: str) -> str:
-    return f'there is no way of working "{mode[:40]}"; there are {" and ".join(STYLES)}'

@@ -3,7 +3,7 @@
 from datetime import datetime
 
 from engine.finding import Finding
-from engine.procedure.model import DO_CONFIRM, Hold, Procedure, Step
+from engine.procedure.model import Hold, Procedure, Step
 from engine.session.allowed import ACCEPT, EVIDENCE, ON, needed
 from engine.session.commands import Finish, NamePart, Redo
 from engine.session.depend import rejudged_by_loss
@@ -11,7 +11,6 @@ from engine.session.events import Event, HoldCleared, ItemFinished, ItemLeft, Na
 from engine.session.gates import applicable, applies, fresh, open_entries, shut
 from engine.session.judge import judge, unjudged
 from engine.session.outcome import Decided, Decision, Refusal
-from engine.session.pauses import at_pause
 from engine.session.record import found_events, is_recorded
 from engine.session.state import State
 
@@ -130,13 +129,12 @@ def _open_step(
 
 def _done(procedure: Procedure, state: State, step: Step) -> StepDone:
     """A step that is only ended again changes nothing on the boat: it ends no proof and leaves nothing otherwise."""
-    style = DO_CONFIRM if at_pause(procedure, state, step.id) else None
     if step.id in state.rejudged:
-        return StepDone(step=step.id, style=style)
+        return StepDone(step=step.id)
     begun = state.begun - state.ended if step.ends else ()
     ended = [s for s in step.ends if s in begun]
     leaves = [f"{topic}: {words}" for topic, words in step.leaves.items()]
-    return StepDone(step=step.id, ended=ended, leaves=leaves, style=style)
+    return StepDone(step=step.id, ended=ended, leaves=leaves)
 
 
 def _cleared(state: State, step: Step) -> tuple[Event, ...]:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opened:
-    """The job begins. ``asset`` is the boat or trailer; ``demo`` marks invented facts; no ``mode`` means read-do."""
+    """The job begins. ``asset`` is the boat or trailer; ``demo`` marks invented facts."""
 
     procedure: str
     asset: str
@@ -17,7 +17,6 @@ class Opened:
     profile: str
     demo: bool = False
     place: str = ""
-    mode: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,15 +85,11 @@ class Named:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepDone:
-    """A step was done. ``ended`` are the steps whose evidence ends by it; ``leaves`` are "topic: state" lines.
-
-    ``style`` is ``do-confirm`` if it was confirmed at a pause; none stands for read-do, alone.
-    """
+    """A step was done. ``ended`` are the steps whose evidence ends by it; ``leaves`` are "topic: state" lines."""
 
     step: str
     ended: list[str] = field(default_factory=list)
     leaves: list[str] = field(default_factory=list)
-    style: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -300,13 +295,6 @@ class Closed:
     marginals: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ModeChosen:
-    """The way of working was changed: ``read-do`` or ``do-confirm``."""
-
-    mode: str
-
-
 Event = (
     Opened
     | Taken
@@ -336,7 +324,6 @@ Event = (
     | Moved
     | Stopped
     | Closed
-    | ModeChosen
 )
 
 

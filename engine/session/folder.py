@@ -11,9 +11,12 @@ VARIABLE = "TUGTEST_FOLDER"
 MARKS = "review-marks.toml"
 """Where an instructor's marks stand, beside the logs."""
 
+HEADS = "heads.toml"
+"""Where the heads of sample logs stand, beside the samples."""
+
 
 def logs_in(folder: Path) -> list[Path]:
-    """Return the logs of a folder by name: its TOML files, apart from answers and marks.
+    """Return the logs of a folder by name: its TOML files, apart from answers, marks and heads.
 
     A name alone hides no log: a file so named that has anything of a log in it is listed.
 
@@ -25,7 +28,7 @@ def logs_in(folder: Path) -> list[Path]:
 
 
 def _named_otherwise(path: Path) -> bool:
-    return path.name.endswith(".answers.toml") or path.name == MARKS
+    return path.name.endswith(".answers.toml") or path.name in (MARKS, HEADS)
 
 
 def sessions_folder(named: Path | None = None) -> Path:

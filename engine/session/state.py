@@ -5,7 +5,6 @@ from dataclasses import dataclass, field
 from statistics import median
 
 from engine.finding import Value
-from engine.procedure.model import READ_DO
 from engine.session.events import Stamped, Taken
 
 
@@ -55,7 +54,7 @@ class DoneStep:
     """A step that was done: ``ended`` is True when its evidence no longer holds as a gate.
 
     Ending a step again does not renew its evidence; only doing it again (``Redone``) does. ``instruments`` are those
-    declared when it was done: one declared later does not change what was proved. ``style`` says how it was confirmed.
+    declared when it was done: one declared later does not change what was proved.
     """
 
     n: int
@@ -63,7 +62,6 @@ class DoneStep:
     ended: bool = False
     set_back_s: float = 0.0
     instruments: Mapping[str, Instrument] = field(default_factory=dict)
-    style: str = READ_DO
 
 
 @dataclass(slots=True)
@@ -122,7 +120,6 @@ class State:
     person: str = ""
     place: str = ""
     profile: str = ""
-    mode: str = READ_DO
     demo: bool = False
     count: int = 0
     last_at: str = ""

@@ -59,9 +59,10 @@ def _wires(procedure: Procedure, state: State, leg: str) -> list[LoopPart]:
     found = []
     for part in circuit.of_kind(PartKind.WIRE):
         out_m, back_m = part.number("out"), part.number("back")
-        if out_m is not None and back_m is not None and out_m + back_m > 0:
+        ohm = wire_ohm(part)
+        if ohm and out_m is not None and back_m is not None:
             share = (out_m if leg == "out" else back_m) / (out_m + back_m)
-            found.append(LoopPart(f"{part.name}, {leg}", "wire", leg, wire_ohm(part) * share))
+            found.append(LoopPart(f"{part.name}, {leg}", "wire", leg, ohm * share))
     return found
 
 

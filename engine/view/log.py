@@ -3,7 +3,6 @@
 from collections.abc import Iterable
 
 from engine.finding import Verdict
-from engine.procedure.model import DO_CONFIRM
 from engine.review.audit import Audit
 from engine.review.readings import ReadingRow, readings
 from engine.review.report import report_lines
@@ -46,10 +45,8 @@ def without_names(parts: LogParts, audit: Audit) -> LogParts:
 def _step(audit: Audit, step: str, rows: tuple[ReadingRow, ...]) -> tuple[str, ...]:
     told = [_value(row) for row in rows if row.step == step]
     found = [f for (at, _), f in audit.state.findings.items() if at == step]
-    done = audit.state.done.get(step)
-    how = ("confirmed at a pause, with other steps",) if done and done.style == DO_CONFIRM else ()
     worst_first = sorted(found, key=lambda f: -Verdict(f.verdict).severity)
-    return (*(f"[{f.verdict.upper()}] {f.sentence}" for f in worst_first), *told, *how)
+    return (*(f"[{f.verdict.upper()}] {f.sentence}" for f in worst_first), *told)
 
 
 def _value(row: ReadingRow) -> str:

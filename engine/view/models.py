@@ -176,7 +176,6 @@ class StepView:
     ``place`` is "Step 14 of 41 - Make safe - next hold in 2 - 1 left to do". ``hold`` is empty, ``hold`` or ``firm``.
     ``status`` is ``open``, ``done`` or ``shut``; when shut, ``shut`` says why. ``ready`` is True when the step can be
     ended now; if not, ``wants`` says in one sentence what is still missing. ``action`` and ``why`` are not wrapped.
-    ``mode`` is the way of working where there is a choice, else empty.
     """
 
     id: str
@@ -204,55 +203,6 @@ class StepView:
     irreversible: str
     left_to_do: tuple[str, ...]
     previous: str = ""
-    mode: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class PauseItem:
-    """One step at a pause. ``status`` is ``open``, ``begun``, ``done``, ``ended`` (done, holds no longer) or ``shut``.
-
-    ``opens`` is True where a key opens the step instead of confirming it: it asks for values, or has something to
-    settle. ``asks`` says for what ("3 values"), ``label`` the worst verdict of the step so far.
-    """
-
-    step: str
-    title: str
-    action: str
-    status: str
-    opens: bool
-    asks: str = ""
-    label: str = ""
-    verdict: str = ""
-    shut: tuple[Shut, ...] = ()
-
-    @property
-    def done(self) -> bool:
-        """True if nothing is to be confirmed any more."""
-        return self.status in {"done", "ended"}
-
-
-@dataclass(frozen=True, slots=True)
-class PauseView:
-    """Steps to do in one go and to confirm one by one, as a counted list. ``previous`` is the step before the first.
-
-    ``place`` is "Steps 24 to 28 of 57 - Close - no hold ahead".
-    """
-
-    place: str
-    items: tuple[PauseItem, ...]
-    demo: bool
-    left_to_do: tuple[str, ...] = ()
-    previous: str = ""
-
-    @property
-    def confirmed(self) -> int:
-        """How many are confirmed."""
-        return sum(item.done for item in self.items)
-
-    @property
-    def next(self) -> PauseItem | None:
-        """The first that is not confirmed, None if all are."""
-        return next((item for item in self.items if not item.done), None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from engine.finding import Finding
-from engine.procedure.model import DO_CONFIRM, ConnectorView, Hold, Procedure, Step, Warn
+from engine.procedure.model import ConnectorView, Hold, Procedure, Step, Warn
 from engine.procedure.model_circuit import PLAN
 from engine.session.decide_step import wanting
 from engine.session.gates import applicable, fresh, shut, stands
@@ -54,7 +54,6 @@ def step_view(procedure: Procedure, state: State, step_id: str, now: datetime) -
         irreversible=step.irreversible,
         left_to_do=tuple(state.items.values()),
         previous=previous_step(procedure, state, step_id) or "",
-        mode=state.mode if has_choice(procedure) else "",
     )
 
 
@@ -79,11 +78,6 @@ def place(procedure: Procedure, state: State, step: Step, number: int, steps: tu
         hold = f"next hold in {holds[0] - number}" if holds else "no hold ahead"
     left = f" - {len(state.items)} left to do" if state.items else ""
     return f"Step {number} of {len(steps)} - {_section(procedure, step)} - {hold}{left}"
-
-
-def has_choice(procedure: Procedure) -> bool:
-    """Return whether the way of working makes a difference in this procedure."""
-    return any(section.style == DO_CONFIRM for section in procedure.sections)
 
 
 def previous_step(procedure: Procedure, state: State, step_id: str) -> str | None:

@@ -10,11 +10,10 @@ from dataclasses import dataclass
 
 from engine.procedure.keying import COLD_KEY_S, USUAL_KEY_S, Effort, is_read_first, job_effort, value, whole_step
 from engine.session.gates import current_step
-from engine.session.pauses import pause_of
 from engine.session.runner import Runner
 from engine.view.models import EntryRow
 from tests.tui.walker import answer, commands, runner, view_of
-from tui.step_mode import MOST_DIGITS
+from tui.awaited import MOST_DIGITS
 
 KEY_S = {"usual typist": USUAL_KEY_S, "cold finger": COLD_KEY_S}
 GOAL_MIN = 6.0
@@ -25,13 +24,12 @@ NOTHING = Effort()
 
 @dataclass
 class Keyed:
-    """What the whole job asks: value by value; with the values of a step in one line; at the pauses of a technician."""
+    """What the whole job asks: value by value, and with the values of a step in one line."""
 
     steps: int = 0
     values: int = 0
     one_by_one: Effort = NOTHING
     in_lines: Effort = NOTHING
-    at_pauses: Effort = NOTHING
     words: Effort = NOTHING
 
 
@@ -53,7 +51,6 @@ def _count(job: Runner, step: str, found: Keyed) -> None:
     given = [value(_keys(job, row)) for row in view.rows]
     found.one_by_one = found.one_by_one.plus(whole_step([*given, *parts], read_first=read_first))
     found.in_lines = found.in_lines.plus(whole_step([*_in_one_line(job, view.rows), *parts], read_first=read_first))
-    found.at_pauses = found.at_pauses.plus(_at_pause(job, step, asks=bool(given or parts)))
     for row, effort in zip(view.rows, given, strict=True):
         if row.unit == "words":
             found.words = found.words.plus(effort)
@@ -73,8 +70,6 @@ def main() -> None:
     out(
         f"a step's values in one line: {lined.thoughts:.0f} thoughts, {minutes:.1f} min, {cold:.1f} with cold fingers\n"
     )
-    confirm = total.plus(found.at_pauses)
-    out(f"do-confirm: {confirm.seconds() / 60:.1f} min, {confirm.hands:.0f} trips instead of {total.hands:.0f}\n")
     out(f"the author's estimate: {job_effort(job.procedure).seconds() / 60:.1f} min\n")
 
 
@@ -86,15 +81,6 @@ def _in_one_line(job: Runner, rows: Sequence[EntryRow]) -> list[Effort]:
     first = next((n for n, row in enumerate(rows) if not 0 < len(row.choices) <= MOST_DIGITS), len(rows))
     line = [_keys(job, row) + (1 if row.choices else 0) for row in rows[first:]]
     return [*(value(1) for _ in rows[:first]), *([value(sum(line))] if line else [])]
-
-
-def _at_pause(job: Runner, step: str, *, asks: bool) -> Effort:
-    """Return what do-confirm adds on a step: a digit to open it, if it asks for values; one trip a pause."""
-    pause = pause_of(job.procedure, job.state, step)
-    if not pause:
-        return Effort()
-    opened = Effort(keys=1, thoughts=1) if asks else Effort()
-    return opened if step == pause[0].id else opened.plus(Effort(hands=-1))
 
 
 def _keys(job: Runner, row: EntryRow) -> int:

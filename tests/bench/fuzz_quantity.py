@@ -26,7 +26,6 @@ with atheris.instrument_imports(include=["engine.quantity"]):
         PinRows,
         Question,
         WireSize,
-        prepare,
         read,
         read_pin_map,
         several,
@@ -110,5 +109,4 @@ def seeds() -> Iterator[bytes]:
 
 
 if __name__ == "__main__":
-    prepare()
     fuzz(one_input, seeds(), WORDS, LONGEST_BYTES // 2)

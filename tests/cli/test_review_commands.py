@@ -13,8 +13,9 @@ from engine.review.desk import SORTS
 from engine.review.marks import FILE, read_marks
 from engine.view.review import SHOWS
 from tests.cli.running import SAMPLES, Tugtest
-from tests.review.forging import ALTERED_AT, GIVEN, REVISION
+from tests.review.forging import ALTERED_AT, GIVEN, MENDED, REVISION
 from tests.review.test_texts import weakened
+from tests.samples.remake import Sample
 from tui.commands import review as command
 
 TOP = Path(__file__).resolve().parents[2]
@@ -22,14 +23,14 @@ LOGS = ("grey-heron-clean.toml", "grey-heron-altered.toml", "marsh-tern-mended.t
 
 
 @pytest.fixture
-def logs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+def logs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, sample: Sample) -> Path:
     """Return a folder with the sample logs, and keep the index of the test out of the user's cache."""
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     monkeypatch.setattr("tui.review_desk.index_path", lambda: tmp_path / "cache" / "review.sqlite")
     made = tmp_path / "logs"
     made.mkdir()
-    for name in LOGS:
-        shutil.copy(SAMPLES / name, made / name)
+    for log in (*(SAMPLES / name for name in LOGS[:2]), sample(MENDED)):
+        shutil.copy(log, made)
     return made
 
 
@@ -101,9 +102,9 @@ def test_clean_logs_are_accepted_in_bulk_and_no_other(tugtest: Tugtest, logs: Pa
     assert sorted(read_marks(logs)) == ["grey-heron-clean.toml", "marsh-tern-mended.toml"]
 
 
-def test_a_mark_on_a_log_that_changed_since_says_so(tugtest: Tugtest, logs: Path) -> None:
+def test_a_mark_on_a_log_that_changed_since_says_so(tugtest: Tugtest, logs: Path, sample: Sample) -> None:
     tugtest("review", str(logs), "--mark", "grey-heron-clean.toml", "90", "")
-    shutil.copy(SAMPLES / "marsh-tern-mended.toml", logs / "grey-heron-clean.toml")
+    shutil.copy(sample(MENDED), logs / "grey-heron-clean.toml")
     assert "mark 90, but the log has changed since" in tugtest("review", str(logs)).out
 
 

@@ -16,6 +16,7 @@ from engine.session.runner import Runner
 from engine.shipped import find, folder
 from tests.plain.talking import talk
 from tests.plain.works import small
+from tests.samples.remake import Sample
 
 
 def by_hand(work: Procedure, answers: Answers, where: Path) -> Path:
@@ -74,9 +75,8 @@ def test_both_faces_write_the_same_bytes(job: str, tmp_path: Path) -> None:
     assert [b'"left"' in event for event in hand[same:]] in ([], [True])
 
 
-def test_the_mended_sample_is_the_same_typed_by_hand(tmp_path: Path) -> None:
-    path = folder("sample_sessions") / "marsh-tern-mended.answers.toml"
-    typed = load_answers(path)
+def test_the_mended_sample_is_the_same_typed_by_hand(tmp_path: Path, sample: Sample) -> None:
+    typed = load_answers(folder("sample_sessions") / "marsh-tern-mended.answers.toml")
     assert by_hand(load(find(typed.procedure)), typed, tmp_path).read_bytes() == (
-        path.with_name("marsh-tern-mended.toml").read_bytes()
+        sample("marsh-tern-mended").read_bytes()
     )

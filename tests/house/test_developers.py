@@ -21,7 +21,7 @@ DOTTED = re.compile(r"[A-Za-z_]\w*(?:\.[A-Za-z_]\w*)+")
 """A module, or something of a module or of a class."""
 
 ROOMS_OF_SHORT_NAMES = ("engine.session", "engine.rules", "engine.procedure")
-"""Where a name with a point, but without its room, is looked for: ``codec.NAMES``, ``Step.read_first``."""
+"""Where a name with a point, but without its room, is looked for: ``codec.NAMES``, ``Step.when``."""
 
 NO_FILES = {"tests/ROOM"}
 """Stands for any room."""

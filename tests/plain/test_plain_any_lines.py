@@ -7,10 +7,10 @@ from engine.procedure.model import Procedure
 from engine.session.runner import Runner
 from tests.plain.talking import talk
 from tests.plain.works import small
-from tests.tui.walker import bow_receptacle, for_technicians, runner, walk
+from tests.tui.walker import bow_receptacle, runner, walk
 from tui.plain.wishes import WISHES
 
-WORKS: dict[str, Procedure] = {"small": small(), "bow": bow_receptacle(), "pauses": for_technicians()}
+WORKS: dict[str, Procedure] = {"small": small(), "bow": bow_receptacle()}
 
 LIKELY = st.sampled_from(
     ["", "go", "1", "2", "3", "12.5", "12,5", "12.5; bright", "OL", "yes", "no", "8 AWG", "48 A", "close", "accept",
@@ -23,7 +23,7 @@ STEPS = ("motor", "plan-verdict", "prove-dead", "on-the-wire", "load-test", "pan
 
 
 def job(work: str, step: str) -> Runner:
-    new = runner(WORKS[work], mode="do-confirm" if work == "pauses" else "")
+    new = runner(WORKS[work])
     if work != "small":
         walk(new, until=step)
     return new
@@ -40,9 +40,8 @@ def test_any_lines_are_answered_with_plain_lines(work: str, step: str, lines: li
 
 @settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(step=st.sampled_from(STEPS), lines=LINES)
-def test_at_a_pause_nothing_is_done_that_was_not_typed_for(step: str, lines: list[str]) -> None:
-    """A step is ended by its own number or its own end, one a line; nothing ends two."""
-    new = job("pauses", step)
+def test_no_line_ends_two_steps(step: str, lines: list[str]) -> None:
+    new = job("bow", step)
     before = len(new.state.done)
     talked = talk(new, *lines)
     assert len(talked.runner.state.done) - before <= len(lines)

@@ -11,8 +11,8 @@ from engine.quantity.units import UNITS, scale_of
 
 
 @pytest.mark.parametrize("unit", sorted(amounts.FACTORS))
-def test_a_factor_is_that_of_the_unit_library(unit: str) -> None:
-    """Held against engine/quantity/units.txt, whose definitions are of the SI Brochure and NIST SP 811."""
+def test_a_factor_is_that_of_the_one_table(unit: str) -> None:
+    """Held against the one table of units."""
     assert Fraction(*amounts.FACTORS[unit]) == scale_of(unit).factor
 
 

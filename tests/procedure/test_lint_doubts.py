@@ -218,13 +218,6 @@ def test_a_procedure_of_more_than_eight_minutes_of_keyboard_is_a_doubt() -> None
     ]
 
 
-def test_a_do_confirm_section_without_two_steps_that_may_be_done_unread_is_a_doubt() -> None:
-    said = 'section "make-safe" is do-confirm, but no two steps in a row may be done unread'
-    text = changed('[[section]]\nid = "make-safe"\n', '[[section]]\nid = "make-safe"\nstyle = "do-confirm"\n')
-    assert any(said in doubt for doubt in doubts(text))
-    assert not any(said in doubt for doubt in doubts(SMALL))
-
-
 def test_doubts_alone_give_exit_status_one() -> None:
     assert linted(changed('"Strip the end."', '"Strip the end and measure it."')).status == 1
 

@@ -9,7 +9,8 @@ from engine.session.scan import scan, short_head
 
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_sessions"
 CLEAN = SAMPLES / "grey-heron-clean.toml"
-MENDED = SAMPLES / "marsh-tern-mended.toml"
+MENDED = "marsh-tern-mended"
+"""A sample with corrections and a break; its log is made by the fixture ``sample``."""
 
 Flat = dict
 

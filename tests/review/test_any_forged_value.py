@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 
@@ -22,16 +23,18 @@ from engine.view.home import home_view
 from engine.view.log import log_parts
 from engine.view.step import step_view
 from tests.review.forging import CLEAN, MENDED, rebuilt
+from tests.samples.remake import Sample, replayed
 
 NOW = datetime(2026, 5, 2, 12, tzinfo=UTC)
 
 
-def first_of_each() -> dict[str, tuple[Path, dict]]:
-    """Return by name the first event of each kind in two samples, with the log that it stands in."""
-    found: dict[str, tuple[Path, dict]] = {}
-    for path in (CLEAN, MENDED):
-        for event in scan(path.read_bytes()).events:
-            found.setdefault(str(event["event"]), (path, event))
+def first_of_each() -> dict[str, tuple[str, dict]]:
+    """Return by name the first event of each kind in two samples, with the sample that it stands in."""
+    found: dict[str, tuple[str, dict]] = {}
+    with TemporaryDirectory() as folder:
+        for name in (CLEAN.stem, MENDED):
+            for event in scan(replayed(name, Path(folder)).read_bytes()).events:
+                found.setdefault(str(event["event"]), (name, event))
     return found
 
 
@@ -48,8 +51,8 @@ def odd(value: object) -> Iterator[object]:
 
 
 CASES = [
-    pytest.param(path, event["n"], key, id=f"{name} {key}")
-    for name, (path, event) in first_of_each().items()
+    pytest.param(name, event["n"], key, id=f"{kind} {key}")
+    for kind, (name, event) in first_of_each().items()
     for key in event
     if key not in ("event", "n", "digest", "mono", "more")
 ]
@@ -77,8 +80,9 @@ def look_at(data: bytes, folder: Path) -> None:
         runner.close()
 
 
-@pytest.mark.parametrize(("path", "n", "key"), CASES)
-def test_no_value_of_an_event_ends_a_look(path: Path, n: int, key: str, tmp_path: Path) -> None:
+@pytest.mark.parametrize(("name", "n", "key"), CASES)
+def test_no_value_of_an_event_ends_a_look(name: str, n: int, key: str, tmp_path: Path, sample: Sample) -> None:
+    path = sample(name)
     was = next(e for e in scan(path.read_bytes()).events if e["n"] == n)[key]
     for value in odd(was):
         look_at(rebuilt(lambda es, v=value: [{**e, key: v} if e["n"] == n else e for e in es], path), tmp_path)

@@ -22,6 +22,7 @@ from tests.review.forging import (
     unchanged,
     without,
 )
+from tests.samples.remake import Sample
 
 
 def problems(found: Audit) -> list[str]:
@@ -42,8 +43,8 @@ def test_a_chain_built_anew_over_the_same_events_is_no_reason_for_doubt() -> Non
     assert problems(forged(unchanged)) == []
 
 
-def test_the_same_bytes_give_the_same_audit() -> None:
-    data = MENDED.read_bytes()
+def test_the_same_bytes_give_the_same_audit(sample: Sample) -> None:
+    data = sample(MENDED).read_bytes()
     assert audit(data, "a") == audit(data, "a")
 
 

@@ -12,6 +12,7 @@ from engine.review.marks import FILE, BadMarks, Mark, read_marks, write_marks
 from engine.review.row import LogRow, digest_of, row_of
 from engine.review.rubric import SHIPPED, BadRubric, load_rubric, propose, shipped_rubric
 from tests.review.forging import ALTERED_AT, CLEAN, GIVEN, MENDED, ON_TASK_S, rebuilt, setting, without
+from tests.samples.remake import Sample
 
 HOLDS = (
     HoldLine("dead", "Prove it dead", firm=True, by="evidence"),
@@ -39,8 +40,8 @@ def test_a_clean_log_has_a_line_with_nothing_to_look_at() -> None:
     assert (line.asked, line.given, line.on_task_s) == (GIVEN, GIVEN, ON_TASK_S)
 
 
-def test_time_away_is_not_time_on_task() -> None:
-    line = row_of(audit_file(MENDED))
+def test_time_away_is_not_time_on_task(sample: Sample) -> None:
+    line = row_of(audit_file(sample(MENDED)))
     assert (line.breaks, line.breaks_s) == (1, 7220.0)  # two hours and the 20 s that its given clock adds at each look
     assert line.on_task_s < 7200
 

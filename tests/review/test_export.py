@@ -15,6 +15,7 @@ from engine.review.export import as_csv, as_jsonl, columns_text, harmless
 from engine.review.readings import readings
 from engine.review.row import row_of
 from tests.review.forging import CLEAN, GIVEN, MENDED, ON_TASK_S
+from tests.samples.remake import Sample
 
 ONE = (Column("text", "", "a text", lambda text: text),)
 
@@ -95,8 +96,8 @@ def test_one_row_a_reading_has_raw_text_value_unit_limit_and_source() -> None:
     assert "project rule" in bank["sources"]
 
 
-def test_a_corrected_reading_shows_what_it_replaced() -> None:
-    rows = [r for r in readings(audit_file(MENDED)) if r.replaced]
+def test_a_corrected_reading_shows_what_it_replaced(sample: Sample) -> None:
+    rows = [r for r in readings(audit_file(sample(MENDED))) if r.replaced]
     assert rows
     assert all(r.raw not in r.replaced for r in rows)
 

@@ -17,15 +17,16 @@ from engine.review.row import LogRow, digest_of
 from engine.review.rubric import SHIPPED
 from engine.review.values import measured
 from tests.review.forging import CLEAN, EVENTS, HEAD, MENDED, rebuilt, setting
+from tests.samples.remake import Sample
 
 
 @pytest.fixture
-def logs(tmp_path: Path) -> Path:
+def logs(tmp_path: Path, sample: Sample) -> Path:
     """Return a folder with a clean, a mended, a torn and an altered log, and what is no log."""
     made = tmp_path / "logs"
     made.mkdir()
     shutil.copy(CLEAN, made / "clean.toml")
-    shutil.copy(MENDED, made / "mended.toml")
+    shutil.copy(sample(MENDED), made / "mended.toml")
     (made / "torn.toml").write_bytes(CLEAN.read_bytes()[:-40])
     (made / "altered.toml").write_bytes(CLEAN.read_bytes().replace(b'raw = "24.36"', b'raw = "24.06"'))
     (made / "no.toml").write_text("hello = 1")
@@ -73,8 +74,8 @@ def test_a_rig_in_the_place_of_a_log_that_was_seen_is_listed(logs: Path, tmp_pat
     assert row.rebuilt.startswith("not the log that was looked at before")
 
 
-def test_what_is_kept_comes_back_from_json_as_it_was() -> None:
-    audit = audit_file(MENDED)
+def test_what_is_kept_comes_back_from_json_as_it_was(sample: Sample) -> None:
+    audit = audit_file(sample(MENDED))
     kept = keep(audit, "00")
     assert row_from(row_json(kept.row)) == kept.row
     assert values_from(values_json(kept.values)) == measured(audit)
@@ -89,10 +90,10 @@ def test_a_second_look_audits_nothing_and_says_the_same(logs: Path, tmp_path: Pa
     assert first.rows == second.rows
 
 
-def test_only_what_changed_is_audited_again(logs: Path, tmp_path: Path) -> None:
+def test_only_what_changed_is_audited_again(logs: Path, tmp_path: Path, sample: Sample) -> None:
     with Index(tmp_path / "index.sqlite") as index:
         looked(logs, index)
-        shutil.copy(MENDED, logs / "torn.toml")
+        shutil.copy(sample(MENDED), logs / "torn.toml")
         again = looked(logs, index)
     assert again.audited == 1
 
@@ -172,12 +173,12 @@ def test_a_log_that_went_on_is_the_same_log(logs: Path, tmp_path: Path) -> None:
 
 
 @pytest.fixture
-def few(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
+def few(monkeypatch: pytest.MonkeyPatch, tmp_path: Path, sample: Sample) -> Path:
     """Return a folder of seven logs, for which workers are started all the same, two logs each."""
     monkeypatch.setattr(folder_room, "WORTH", 2)
     monkeypatch.setattr(folder_room, "CHUNK", 2)
     for n in range(7):
-        shutil.copy(CLEAN if n % 3 else MENDED, tmp_path / f"log-{n}.toml")
+        shutil.copy(CLEAN if n % 3 else sample(MENDED), tmp_path / f"log-{n}.toml")
     return tmp_path
 
 

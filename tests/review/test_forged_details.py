@@ -66,18 +66,3 @@ def test_a_hold_that_was_opened_and_then_made_void_is_not_shown_as_opened() -> N
 
     found = audit(rebuilt(redone), "x")
     assert {hold.step: hold.by for hold in found.holds}["load-test"] == ""
-
-
-@pytest.mark.parametrize("mode", ["tick-all", "read-do"])
-def test_a_way_of_working_that_could_not_be_chosen_is_told(mode: str) -> None:
-    """There is no such way; and the job works by read-do already."""
-
-    def chosen(events: list[dict]) -> list[dict]:
-        at = 40
-        return [*events[:at], {**events[at], "event": "mode", "mode": mode}, *events[at:]]
-
-    def bare(events: list[dict]) -> list[dict]:
-        kept = {"event", "n", "at", "mono", "mode"}
-        return [{k: v for k, v in e.items() if k in kept} if e["event"] == "mode" else e for e in chosen(events)]
-
-    assert [p for p in problems(rebuilt(bare)) if p.startswith("event 41: could not be: ")]

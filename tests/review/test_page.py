@@ -9,8 +9,8 @@ import pytest
 from engine.review.audit import Audit, audit, audit_file
 from engine.review.page import index, page
 from engine.review.row import row_of
-from engine.shipped import folder
 from tests.review.forging import ALTERED_AT, CLEAN, MENDED, first, rebuilt, without
+from tests.samples.remake import Sample
 
 HOSTILE = (
     '"><script>document.title="hit"</script><img src=x onerror=\'document.title="hit"\'>'
@@ -141,8 +141,8 @@ def test_the_whole_head_and_the_short_one_stand_on_the_page(clean: str) -> None:
     assert found.whole_head in Tags(clean).text
 
 
-def test_a_value_stands_as_typed_with_what_was_understood_and_what_it_replaced() -> None:
-    text = Tags(page(audit_file(MENDED))).text
+def test_a_value_stands_as_typed_with_what_was_understood_and_what_it_replaced(sample: Sample) -> None:
+    text = Tags(page(audit_file(sample(MENDED)))).text
     assert "10 AWG" in text
     assert "before: 10 AWG" in text
 
@@ -199,9 +199,8 @@ def test_an_index_lists_every_log_with_its_record_and_links_to_its_page() -> Non
     assert "grey-heron-clean.toml" in tags.text
 
 
-def test_what_did_not_pass_stands_before_the_job_with_the_step_that_says_so() -> None:
-    fault = folder("sample_sessions") / "kestrel-6-fault.toml"
-    text = " ".join(Tags(page(audit_file(fault))).text.split())
+def test_what_did_not_pass_stands_before_the_job_with_the_step_that_says_so(sample: Sample) -> None:
+    text = " ".join(Tags(page(audit_file(sample("kestrel-6-fault")))).text.split())
     at = text.index("Did not pass")
     assert text.index("Not measured, not done") < at < text.index("The job")
     assert "fail x The ground under load: " in text[at : text.index("The job")]

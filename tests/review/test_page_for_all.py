@@ -14,6 +14,7 @@ from engine.review.audit import Audit, audit, audit_file
 from engine.review.page import index, page
 from engine.review.row import row_of
 from tests.review.forging import CLEAN, MENDED, rebuilt, without
+from tests.samples.remake import Sample
 from tests.tools import absent
 
 BROWSER = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
@@ -64,8 +65,8 @@ LOOKS = [(), ("--blink-settings=preferredColorScheme=0",), ("--window-size=375,8
 
 
 @pytest.mark.parametrize("look", LOOKS, ids=["light", "dark", "phone"])
-def test_axe_finds_nothing_wrong_with_the_page_of_a_log(tmp_path: Path, look: tuple[str, ...]) -> None:
-    assert violations(tmp_path, page(audit_file(MENDED)), *look) == []
+def test_axe_finds_nothing_wrong_with_the_page_of_a_log(tmp_path: Path, look: tuple[str, ...], sample: Sample) -> None:
+    assert violations(tmp_path, page(audit_file(sample(MENDED))), *look) == []
 
 
 @pytest.mark.parametrize("look", LOOKS[:2], ids=["light", "dark"])

@@ -8,6 +8,7 @@ from engine.review.report import record_notes, report_lines
 from engine.session.attach import FileCheck
 from engine.session.events import Corrected, Event, InstrumentDeclared, Redone, Stamped, Taken
 from tests.review.forging import CLEAN, MENDED, rebuilt
+from tests.samples.remake import Sample
 
 PROCEDURE = audit_file(CLEAN).procedure
 
@@ -51,8 +52,8 @@ def test_what_was_corrected_or_done_again_is_no_repeat(between: Event) -> None:
     assert notes(volts(2.44), between, volts(25.0)) == ()
 
 
-def test_a_break_stands_in_the_notes() -> None:
-    assert record_notes(audit_file(MENDED)) == ("breaks: 120 min",)
+def test_a_break_stands_in_the_notes(sample: Sample) -> None:
+    assert record_notes(audit_file(sample(MENDED))) == ("breaks: 120 min",)
 
 
 def test_people_who_handed_over_stand_in_the_notes() -> None:

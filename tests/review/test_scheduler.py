@@ -15,15 +15,16 @@ from engine.review.folder import look
 from engine.review.index import Index
 from engine.review.scheduler import NoScheduler, workers_at
 from tests.review.forging import CLEAN, MENDED
+from tests.samples.remake import Sample
 from tests.tools import absent
 
 
 @pytest.fixture
-def logs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+def logs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, sample: Sample) -> Path:
     """Return a folder of nine logs, sent two at a time."""
     monkeypatch.setattr(folder_room, "CHUNK", 2)
     for n in range(8):
-        shutil.copy(CLEAN if n % 3 else MENDED, tmp_path / f"log-{n}.toml")
+        shutil.copy(CLEAN if n % 3 else sample(MENDED), tmp_path / f"log-{n}.toml")
     (tmp_path / "no.toml").mkdir()
     return tmp_path
 

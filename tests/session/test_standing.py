@@ -9,14 +9,12 @@ from engine.session.gates import applicable
 from engine.session.scan import read_log
 from engine.session.standing import counting, standing
 from engine.session.state import State
-from engine.shipped import folder
-
-LOGS = sorted(p for p in folder("sample_sessions").glob("*.toml") if not p.name.endswith(".answers.toml"))
+from tests.samples.remake import NAMES
 
 
-@pytest.mark.parametrize("log", LOGS, ids=lambda p: p.stem)
-def test_what_counts_is_the_same_after_every_event_as_worked_out_anew(log):
-    found, state = read_log(log), State()
+@pytest.mark.parametrize("name", NAMES)
+def test_what_counts_is_the_same_after_every_event_as_worked_out_anew(name, sample):
+    found, state = read_log(sample(name)), State()
     procedure = procedure_of(found.header["procedure_text"])
     for event in found.events:
         apply(state, from_flat(event))
@@ -26,12 +24,12 @@ def test_what_counts_is_the_same_after_every_event_as_worked_out_anew(log):
         assert [s.id for s in applicable(procedure, state)] == wanted
 
 
-def test_what_counts_under_one_procedure_is_not_kept_for_another():
-    found = read_log(folder("sample_sessions") / "grey-heron-clean.toml")
+def test_what_counts_under_one_procedure_is_not_kept_for_another(sample):
+    found = read_log(sample("grey-heron-clean"))
     text, state = found.header["procedure_text"], State()
     for event in found.events:
         apply(state, from_flat(event))
     one = procedure_of(text)
     standing(one, state)
-    other = procedure_of(read_log(folder("sample_sessions") / "plover-clean.toml").header["procedure_text"])
+    other = procedure_of(read_log(sample("plover-clean")).header["procedure_text"])
     assert [s.id for s in applicable(other, state)] != [s.id for s in applicable(one, state)]

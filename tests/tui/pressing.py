@@ -9,10 +9,9 @@ from engine.session.runner import Runner
 from tests.tui.screen_help import screen_text
 from tests.tui.walker import answer
 from tui.app import TugtestApp
+from tui.awaited import Awaited
 from tui.screens.closing import ClosingScreen
-from tui.screens.pause import PauseScreen
 from tui.screens.step import StepScreen
-from tui.step_mode import Mode
 
 MOST_ACTS = 400
 """Acts after which a job that is still not done has gone in a circle; the main job takes about 210."""
@@ -41,7 +40,7 @@ async def until(pilot: Pilot[Any], true: Any, tries: int = 200) -> None:
 
 async def opened(pilot: Pilot[Any]) -> None:
     """Wait for the first step."""
-    await until(pilot, lambda: isinstance(pilot.app.screen, StepScreen | PauseScreen | ClosingScreen))
+    await until(pilot, lambda: isinstance(pilot.app.screen, StepScreen | ClosingScreen))
     await pilot.pause()
 
 
@@ -53,7 +52,7 @@ async def settled(pilot: Pilot[Any]) -> None:
     """Wait until the app has done with the last key."""
     await pilot.pause()
     screen = pilot.app.screen
-    if isinstance(screen, StepScreen | PauseScreen):
+    if isinstance(screen, StepScreen):
         await until(pilot, lambda: not screen.reported or pilot.app.screen is not screen)
     await asyncio.wait_for(pilot.app.workers.wait_for_complete(), 30)
     await pilot.pause()
@@ -75,25 +74,10 @@ async def press_to_the_end(pilot: Pilot[Any], job: Runner) -> None:
 async def do_one(pilot: Pilot[Any], job: Runner) -> int:
     """Press what the step waits for, once; return how many keys that took."""
     screen = pilot.app.screen
-    if isinstance(screen, PauseScreen):
-        keys = await _press_at_pause(pilot, screen)
-    else:
-        assert isinstance(screen, StepScreen)
-        keys = await _press_for(pilot, job, screen)
+    assert isinstance(screen, StepScreen)
+    keys = await _press_for(pilot, job, screen)
     await settled(pilot)
     return keys
-
-
-async def _press_at_pause(pilot: Pilot[Any], screen: PauseScreen) -> int:
-    """Confirm or open the first step that is not confirmed."""
-    turned = 0
-    while not screen.read_to_end:
-        await pilot.press("enter")
-        await pilot.pause()
-        turned += 1
-    assert screen.view.next is not None
-    await pilot.press(str(screen.view.items.index(screen.view.next) + 1))
-    return turned + 1
 
 
 async def _press_for(pilot: Pilot[Any], job: Runner, screen: StepScreen) -> int:
@@ -102,22 +86,22 @@ async def _press_for(pilot: Pilot[Any], job: Runner, screen: StepScreen) -> int:
         await pilot.press("enter")
         await pilot.pause()
         turned += 1
-    match screen.mode:
-        case Mode.TYPED:
+    match screen.awaited:
+        case Awaited.TYPED:
             assert screen.asked
             text = answer(job, screen.asked.id)
             screen.entry.value = text
             await pilot.press("enter")
             return turned + len(text) + 1
-        case Mode.CHOICE:
+        case Awaited.CHOICE:
             assert screen.asked
             wanted = answer(job, screen.asked.id)
             await pilot.press(str(screen.asked.choices.index(wanted) + 1))
-        case Mode.PARTS:
+        case Awaited.PARTS:
             await pilot.press(next(digit for digit, _ in screen.answers()))
-        case Mode.HOLD:
+        case Awaited.HOLD:
             await pilot.press("g")
-        case Mode.PLAIN:
+        case Awaited.PLAIN:
             await pilot.press("enter")
         case other:
             raise AssertionError(f"{screen.view.id} waits for {other}: {screen.view.wants}")

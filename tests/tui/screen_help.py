@@ -44,7 +44,6 @@ class OneScreen(Looks):
     on_step_screen_part_seen = on_step_screen_entered
     on_step_screen_confirmed = on_step_screen_entered
     on_wish_screen_wished = on_step_screen_entered
-    on_pause_screen_picked = on_step_screen_entered
 
 
 def step(**changes: Any) -> StepView:

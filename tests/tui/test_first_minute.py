@@ -36,6 +36,6 @@ async def test_a_newcomer_is_at_the_first_step_in_a_minute(tmp_path: Path) -> No
                 await until(pilot, lambda: app.screen is not asked)  # noqa: B023  (awaited at once)
         await opened(pilot)
         assert app.screen.view.number == 1
-    assert questions <= 2
+    assert questions == 1
     keys = 1 + len(BOAT) + 2 + questions
     assert Effort(keys=keys, thoughts=3 + questions, hands=1).seconds(COLD_KEY_S) <= MOST_S

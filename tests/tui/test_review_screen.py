@@ -15,7 +15,8 @@ from engine.review.row import LogRow
 from engine.review.rubric import shipped_rubric
 from engine.shipped import folder
 from engine.view.review import review_view
-from tests.review.forging import ALTERED_AT, REVISION, rebuilt, without
+from tests.review.forging import ALTERED_AT, MENDED, REVISION, rebuilt, without
+from tests.samples.remake import Sample
 from tests.tui.pressing import until
 from tests.tui.screen_help import screen_text
 from tui.draw.review import columns_for, head_line, row_line
@@ -26,7 +27,7 @@ from tui.screens.picking import PickScreen
 from tui.screens.reading import ReadScreen
 from tui.screens.review import ReviewScreen
 
-LOGS = ("grey-heron-clean.toml", "grey-heron-altered.toml", "marsh-tern-mended.toml")
+KEPT = ("grey-heron-clean.toml", "grey-heron-altered.toml")
 
 
 class QuickReview(ReviewApp):
@@ -40,13 +41,13 @@ class QuickReview(ReviewApp):
 
 
 @pytest.fixture
-def logs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+def logs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, sample: Sample) -> Path:
     """Return a folder of the sample logs and one closed without its dead proof; the index stands beside it."""
     monkeypatch.setattr("tui.review_desk.index_path", lambda: tmp_path / "review.sqlite")
     made = tmp_path / "logs"
     made.mkdir()
-    for name in LOGS:
-        shutil.copy(folder("sample_sessions") / name, made / name)
+    for log in (*(folder("sample_sessions") / name for name in KEPT), sample(MENDED)):
+        shutil.copy(log, made)
     (made / "unproved.toml").write_bytes(rebuilt(without(event="hold_cleared", step="prove-dead")))
     return made
 

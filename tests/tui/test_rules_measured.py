@@ -11,8 +11,10 @@ import pytest
 
 from engine.procedure.load import load
 from engine.procedure.model import Hold, Procedure, Signal
-from engine.shipped import folder, shipped
+from engine.shipped import shipped
 from engine.view.models import StepView
+from tests.samples import remake
+from tests.samples.remake import Sample
 from tests.tui.test_shipped_steps_fit import steps
 from tui.draw.pages import Room
 from tui.draw.step import step_blocks
@@ -22,9 +24,8 @@ from tui.screens.step import HELP
 WIDE, SMALL = Room(80, 24), Room(40, 12)
 NAMES = {"AWG", "SAE", "LED", "DC", "OL", "AUTO", "MANUAL", "OFF", "ON", "AGM", "HOLD", "FIRM", "CAN", "GPS"}
 """Words that are written in capitals since they are names: of systems, of kinds, on switches, of signs."""
-CLEAN = sorted(folder("sample_sessions").glob("*-clean.toml"))
 PROCEDURES = pytest.mark.parametrize("path", shipped(), ids=lambda path: path.stem)
-SAMPLES = pytest.mark.parametrize("log", CLEAN, ids=lambda path: path.stem)
+SAMPLES = pytest.mark.parametrize("name", [name for name in remake.NAMES if name.endswith("-clean")])
 
 
 def drawn(path: Path, room: Room = WIDE) -> list[tuple[StepView, list[Block]]]:
@@ -73,9 +74,9 @@ def test_everything_that_is_drawn_is_ascii(path: Path) -> None:
 
 
 @SAMPLES
-def test_numbers_have_a_leading_zero_and_stand_apart_from_their_unit(log: Path) -> None:
+def test_numbers_have_a_leading_zero_and_stand_apart_from_their_unit(name: str, sample: Sample) -> None:
     """H09."""
-    sentences = [str(event["sentence"]) for event in events(log) if event["event"] == "finding"]
+    sentences = [str(event["sentence"]) for event in events(sample(name)) if event["event"] == "finding"]
     assert [text for text in sentences if re.search(r"(?<![\d.])\.\d", text)] == []
     assert [text for text in sentences if re.search(r"\d(V|A|mm|ohm|Ah)\b", text)] == []
 
@@ -102,9 +103,9 @@ def test_every_cut_has_a_gate_and_says_that_it_cannot_be_undone(work: Procedure)
 
 
 @SAMPLES
-def test_soft_questions_are_few(log: Path) -> None:
+def test_soft_questions_are_few(name: str, sample: Sample) -> None:
     """H27: at most one in eight steps of a normal run."""
-    kinds = [event["event"] for event in events(log)]
+    kinds = [event["event"] for event in events(sample(name))]
     assert kinds.count("slip_answered") * 8 <= kinds.count("step_done")
 
 
@@ -120,11 +121,11 @@ def test_reasons_for_not_measuring_fit_one_list(work: Procedure) -> None:
 
 
 @SAMPLES
-def test_a_verdict_says_its_reason_on_one_line(log: Path) -> None:
+def test_a_verdict_says_its_reason_on_one_line(name: str, sample: Sample) -> None:
     """H36: 66 characters before the figures, which stand in brackets; the plan names its weakest part too."""
     reasons = [
         str(event["sentence"]).partition(" (")[0].removeprefix("wanted: ")
-        for event in events(log)
+        for event in events(sample(name))
         if event["event"] == "finding" and event["check"] == "limit"
     ]
     assert [text for text in reasons if len(text) > 66] == []

@@ -11,9 +11,9 @@ from engine.session.state import State
 from engine.shipped import shipped
 from engine.view.models import StepView
 from engine.view.step import step_view
+from tui.awaited import row_asked
 from tui.draw.pages import Room, paged
 from tui.draw.step import place_lines, step_blocks
-from tui.step_mode import row_asked
 
 MOST_PAGES = {(40, 12): 3, (60, 20): 2, (80, 24): 1, (120, 40): 1, (200, 60): 1}
 NOW = datetime(2025, 6, 1, 9, tzinfo=UTC)

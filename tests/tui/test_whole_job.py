@@ -13,11 +13,11 @@ from tests.bench.bench_keying import GOAL_MIN, keyed
 from tests.tui.pressing import QuickApp, do_one, opened, press_to_the_end, settled
 from tests.tui.screen_help import SIZES, OneScreen, screen_text
 from tests.tui.walker import GOOD, answer, bow_receptacle, commands, runner, view_of, walk
+from tui.awaited import Awaited
 from tui.draw.pages import Room, paged
 from tui.draw.step import place_lines, step_blocks
 from tui.screens.closing import ClosingScreen
 from tui.screens.step import StepScreen
-from tui.step_mode import Mode
 
 MOST_PAGES_OF_A_PLAN = {(40, 12): 3, (60, 20): 2, (80, 24): 1}
 MOST_PAGES = {(40, 12): 3, (60, 20): 2}
@@ -41,7 +41,7 @@ async def test_the_job_is_keyed_with_the_values_of_a_step_in_one_line() -> None:
         lines = 0
         while not isinstance(pilot.app.screen, ClosingScreen):
             screen = pilot.app.screen
-            if isinstance(screen, StepScreen) and screen.mode is Mode.TYPED and screen.read_to_end:
+            if isinstance(screen, StepScreen) and screen.awaited is Awaited.TYPED and screen.read_to_end:
                 screen.entry.value = line_of(job, screen.view.id)
                 lines += ";" in screen.entry.value
                 await pilot.press("enter")

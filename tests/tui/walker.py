@@ -1,12 +1,11 @@
 """A whole job done by rule: good answers for the bow receptacle, and a walk up to any step, on a log in memory."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
 from engine.procedure.load import load
-from engine.procedure.model import DO_CONFIRM, Procedure
+from engine.procedure.model import Procedure
 from engine.session.answers import load_answers
 from engine.session.clock import GivenClock
 from engine.session.commands import Accept, Command, Deviate, Finish, NamePart, Start, Take
@@ -51,18 +50,11 @@ def bow_receptacle() -> Procedure:
     return load(find("bow-receptacle"))
 
 
-def for_technicians(procedure: Procedure | None = None) -> Procedure:
-    """Return a procedure whose sections are confirmed at pauses, from the strip-out on."""
-    work = procedure or bow_receptacle()
-    styled = tuple(replace(s, style=DO_CONFIRM) if n > 2 else s for n, s in enumerate(work.sections))
-    return replace(work, sections=styled)
-
-
-def runner(procedure: Procedure | None = None, *, demo: bool = True, mode: str = "") -> Runner:
+def runner(procedure: Procedure | None = None, *, demo: bool = True) -> Runner:
     """Return a job that has just begun, on a log in memory."""
     clock = GivenClock(datetime(2025, 6, 1, 9, tzinfo=UTC), step_seconds=2)
     new = Runner(procedure or bow_receptacle(), MemoryLog(), State(), clock)  # type: ignore[arg-type]
-    assert isinstance(new.send(Start(asset="Grey Heron", person="A. B.", demo=demo, mode=mode)), Recorded)
+    assert isinstance(new.send(Start(asset="Grey Heron", person="A. B.", demo=demo)), Recorded)
     return new
 
 

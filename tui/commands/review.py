@@ -23,7 +23,7 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
         commands,
         "review",
         "one line a log, worst first; cohort, likeness, marks",
-        "tugtest review sample_sessions --cohort",
+        "tugtest review sample_sessions",
     )
     parser.add_argument("where", nargs="?", type=Path, metavar="FOLDER", help="folder of sessions (else as --folder)")
     parser.add_argument("--sort", choices=SORTS, default="worst", help="order of the lines")

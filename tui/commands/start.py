@@ -23,7 +23,6 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     parser.add_argument("--asset", default="", help="the boat or trailer")
     parser.add_argument("--person", default="", help="who works")
     parser.add_argument("--profile", default="", help="rules: industry, federal or house (else the procedure's own)")
-    parser.add_argument("--mode", default="", help="way of working: read-do (usual) or do-confirm (for a technician)")
     parser.add_argument("--answers", type=Path, metavar="FILE", help="play these answers, without a person")
     common.add_folder(parser)
     common.add_plain(parser)
@@ -56,7 +55,7 @@ def _play(args: argparse.Namespace, procedure: "Procedure") -> int:
     from tui.unattended import play_answers
 
     answers = load_answers(args.answers)
-    given = {name: text for name in ("asset", "person", "profile", "mode") if (text := getattr(args, name))}
+    given = {name: text for name in ("asset", "person", "profile") if (text := getattr(args, name))}
     answers = replace(answers, start=replace(answers.start, **given))
     return play_answers(procedure, answers, args.answers.name, common.only_folder(args), sys.stdout, sys.stderr)
 
@@ -67,7 +66,7 @@ def _start(args: argparse.Namespace, procedure: "Procedure") -> "Start | None":
     from tui.plain.voice import Gone
 
     if args.asset:
-        return Start(args.asset, args.person, args.profile, mode=args.mode)
+        return Start(args.asset, args.person, args.profile)
     voice = common.plain_voice()
     try:
         voice.say(procedure.title)
@@ -75,7 +74,7 @@ def _start(args: argparse.Namespace, procedure: "Procedure") -> "Start | None":
             voice.say("Nothing was typed. The log is kept under this name: type one, such as Grey Heron.")
         person = args.person or voice.ask("Who works on it? (may be left empty)")
         rules = args.profile or _rules(procedure)
-        return Start(asset, person, rules, mode=args.mode or _mode(procedure))
+        return Start(asset, person, rules)
     except Gone:
         return None
 
@@ -88,14 +87,3 @@ def _rules(procedure: "Procedure") -> str:
     titles = (f"{profile(name).title}{' (usual here)' if name == procedure.profile else ''}" for name in names)
     picked = common.plain_voice().pick("Which rules judge this job?", titles, otherwise="the usual ones")
     return names[picked or 0]
-
-
-def _mode(procedure: "Procedure") -> str:
-    """Ask for the way of working where it makes a difference; step by step if none is picked."""
-    from engine.procedure.model import STYLES
-    from engine.view.step import has_choice
-    from tui.mode_words import MODE_ASKED, MODE_WORDS
-
-    if not has_choice(procedure):
-        return ""
-    return STYLES[common.plain_voice().pick(MODE_ASKED, MODE_WORDS, otherwise="step by step") or 0]

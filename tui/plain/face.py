@@ -8,17 +8,16 @@ from typing import TextIO
 from engine.session import commands as c
 from engine.session.outcome import Asked, Outcome, Recorded, Refusal, Unrecorded, answered
 from engine.session.runner import Runner
-from engine.view.models import PauseView, StepView
+from engine.view.models import StepView
 from tui.draw.caret import excerpt
 from tui.inert import one_line
 from tui.job import Job
 from tui.plain.lines import closing_lines, map_lines, return_lines, step_lines
-from tui.plain.pause import pause_lines, pause_prompt, pick
 from tui.plain.replies import reply
 from tui.plain.text import ROOM, wrapped
 from tui.plain.verdict import verdict_lines
 from tui.plain.voice import Gone, Voice
-from tui.plain.wishes import is_of_one_step, is_wish, wish
+from tui.plain.wishes import is_wish, wish
 
 
 class PlainFace:
@@ -69,9 +68,6 @@ class PlainFace:
         if step_id is None:
             self._close()
             return
-        if self.at is None and (pause := self.job.pause(step_id)) is not None:
-            self._pause(pause)
-            return
         view = self.job.step(step_id)
         if self._shown != step_id:
             self.say("", *step_lines(view))
@@ -82,18 +78,6 @@ class PlainFace:
             wish(self, view, text)
         else:
             take(self, view, text.removeprefix(".") if text.startswith("..") else text)
-
-    def _pause(self, view: PauseView) -> None:
-        """Show the steps of a pause once, and let the person confirm or open one of them."""
-        lines = [] if self._shown == view.items[0].step else ["", *pause_lines(view)]
-        self._shown = view.items[0].step
-        text = self.voice.ask(*lines, *pause_prompt(view))
-        if is_of_one_step(text):
-            self.tell("That is about one step: type its number first.")
-        elif is_wish(text):
-            wish(self, self.job.step((view.next or view.items[-1]).step), text)
-        else:
-            pick(self, view, text)
 
     def _close(self) -> None:
         text = self.voice.ask(

@@ -5,10 +5,10 @@ from typing import TYPE_CHECKING
 
 from engine.session import commands as c
 from engine.view.models import StepView, VerdictView
+from tui.awaited import Awaited, awaited, row_asked
 from tui.plain.lines import ask_lines
 from tui.plain.text import wrapped
 from tui.plain.voice import number_in
-from tui.step_mode import Mode, mode_of, row_asked
 
 if TYPE_CHECKING:
     from tui.plain.talk import Talk
@@ -18,21 +18,21 @@ Reply = Callable[["Talk", StepView, str], None]
 
 def reply(view: StepView) -> tuple[list[str], Reply]:
     """Return the prompt of a step, and what takes the line that answers it."""
-    match mode_of(view):
-        case Mode.DONE:
+    match awaited(view):
+        case Awaited.DONE:
             return [_done_words(view)], _go_on
-        case Mode.SHUT:
+        case Awaited.SHUT:
             return [*wrapped(f"Shut: {view.shut[0].sentence}."), "An empty line goes there:"], _go_there
-        case Mode.PARTS:
+        case Awaited.PARTS:
             return [f"Number of the part that is on the wire ({_open_parts(view)}):"], _name
-        case Mode.CHOICE | Mode.TYPED:
+        case Awaited.CHOICE | Awaited.TYPED:
             row = row_asked(view)
             return ask_lines(row) if row else [], _value
-        case Mode.PLAIN:
+        case Awaited.PLAIN:
             return ["An empty line ends this step:"], _finish
-        case Mode.HOLD:
+        case Awaited.HOLD:
             return ["Type go to go through this hold:"], _go_through
-        case Mode.STUCK:
+        case Awaited.STUCK:
             return _ways(view), _settle
 
 
@@ -87,9 +87,6 @@ def _go_through(face: "Talk", view: StepView, text: str) -> None:
 def _go_on(face: "Talk", view: StepView, text: str) -> None:
     if text:
         face.tell("Nothing is asked here.")
-        return
-    if face.job.pause(view.id) is not None:
-        face.look(None)
         return
     after = face.job.after(view.id)
     face.look(after if view.id != face.job.current() else None)

@@ -5,12 +5,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from engine.session import commands as c
+from tui.awaited import row_asked
 from tui.plain import changes
 from tui.plain.plan import plan_lines
 from tui.plain.text import wrapped
 from tui.plain.verdict import verdict_lines
 from tui.plain.voice import Gone, number_in
-from tui.step_mode import row_asked
 
 if TYPE_CHECKING:
     from engine.view.models import StepView
@@ -29,7 +29,6 @@ HELP = (
     "  .correct          correct a value that was given earlier",
     "  .redo             do this step again",
     "  .profile NAME     judge by other rules: industry, federal, house",
-    "  .mode NAME        work another way: read-do, do-confirm",
     "  .person NAME      somebody else goes on with the job",
     "  .leave TEXT       leave for now, with a line to yourself",
     "  .stop             end the job unfinished",
@@ -48,16 +47,6 @@ def is_wish(text: str) -> bool:
         (True, False, False, False)
     """
     return text.startswith(".") and not text[1:2].isdigit() and not text.startswith("..")
-
-
-def is_of_one_step(text: str) -> bool:
-    """Return whether a line is a command on what one step shows, which a list of steps does not.
-
-    Example:
-        >>> is_of_one_step(".skip no meter"), is_of_one_step(".note all well")
-        (True, False)
-    """
-    return is_wish(text) and text[1:].partition(" ")[0] in ("why", "skip", "sum", "redo")
 
 
 def wish(face: "Talk", view: "StepView | None", text: str) -> None:
@@ -81,9 +70,7 @@ def _again(face: "Talk", view: "StepView", rest: str) -> None:
 
 
 def _back(face: "Talk", view: "StepView", rest: str) -> None:
-    if face.at == view.id and face.job.pause(view.id) is not None:
-        face.look(None)
-    elif face.at is None and face.job.current() is None:
+    if face.at is None and face.job.current() is None:
         face.look(view.id)
     elif view.previous:
         face.look(view.previous)
@@ -149,12 +136,6 @@ def _profile(face: "Talk", view: "StepView", rest: str) -> None:
     changes.agreed(face, c.ChooseProfile(rest), f"judged by {rest} rules from here")
 
 
-def _mode(face: "Talk", view: "StepView", rest: str) -> None:
-    if face.send(c.ChooseMode(rest)):
-        face.tell(f"recorded: you work by {rest} from here")
-        face.look(None)
-
-
 def _person(face: "Talk", view: "StepView", rest: str) -> None:
     changes.agreed(face, c.HandOver(rest), f"{rest} goes on from here")
 
@@ -184,7 +165,6 @@ WISHES: dict[str, Wish] = {
     "correct": changes.correct,
     "redo": changes.redo,
     "profile": _profile,
-    "mode": _mode,
     "person": _person,
     "leave": _leave,
     "stop": _stop,

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from textual.message import Message
 
 from engine.view.models import EntryRow, Preview, StepView
+from tui.awaited import Awaited, awaited, row_asked, works
 from tui.draw.caret import caret_lines
 from tui.draw.keyline import Hint, hint
 from tui.draw.pages import Room
@@ -16,7 +17,6 @@ from tui.keys import STEP, bindings
 from tui.lines import Block, Line, block, piece, wrap
 from tui.screens.page import say
 from tui.screens.wishing import WishScreen
-from tui.step_mode import Mode, mode_of, row_asked, works
 
 Previewer = Callable[[str, str], Preview]
 """Tells what a text would become as a value: the entry's id and the text in, echo or problem and verdicts out."""
@@ -125,9 +125,9 @@ class StepScreen(WishScreen):
     # What is shown
 
     @property
-    def mode(self) -> Mode:
+    def awaited(self) -> Awaited:
         """What the step waits for."""
-        return mode_of(self.view)
+        return awaited(self.view)
 
     @property
     def asked(self) -> EntryRow | None:
@@ -163,7 +163,7 @@ class StepScreen(WishScreen):
 
     def wants_entry(self) -> bool:
         """True while a value is typed."""
-        return self.mode is Mode.TYPED
+        return self.awaited is Awaited.TYPED
 
     def edge(self) -> str:
         """A hold point has a bar along its left side."""
@@ -185,23 +185,23 @@ class StepScreen(WishScreen):
         rest = [hint(key) for key in STEP if key.action not in _USUAL and works(key.action, self.view, self.goto)]
         if self.bar_open:
             return [*rest, Hint("escape", "go on")]
-        if self.mode in {Mode.TYPED, Mode.CHOICE}:
+        if self.awaited in {Awaited.TYPED, Awaited.CHOICE}:
             return [*first, Hint("escape", "commands"), Hint("f1", "help"), *self._line_hint()]
         shown = {each.id for each in first}
         return [*first, *(each for each in rest if each.id not in shown), Hint("h", "help")]
 
     def answers(self) -> list[tuple[str, str]]:
         """Return the choices, or the parts that are not on the wire yet."""
-        if self.mode is Mode.CHOICE and self.asked is not None:
+        if self.awaited is Awaited.CHOICE and self.asked is not None:
             return [(str(number), words) for number, words in enumerate(self.asked.choices, start=1)]
         return [(str(n), part.name) for n, part in enumerate(self.view.parts, start=1) if not part.seen]
 
     def offers(self, action: str) -> bool:
         """Enter is offered where it ends the step."""
         if action == "done":
-            return self.mode in {Mode.PLAIN, Mode.DONE}
+            return self.awaited in {Awaited.PLAIN, Awaited.DONE}
         if action == "through":
-            return self.mode is Mode.HOLD
+            return self.awaited is Awaited.HOLD
         return super().offers(action)
 
     def about(self, wish: str) -> tuple[str, str]:
@@ -219,9 +219,9 @@ class StepScreen(WishScreen):
             self.entry.start(self.asked.offer if self.asked else "")
             self.changed(self.entry.value)
             return True
-        if self.mode is Mode.CHOICE:
+        if self.awaited is Awaited.CHOICE:
             return self._take_choice(key)
-        return self.mode is Mode.PARTS and self._take_part(key)
+        return self.awaited is Awaited.PARTS and self._take_part(key)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Tell whether a command can work now."""
@@ -233,14 +233,14 @@ class StepScreen(WishScreen):
         """Enter or Space: read on, or say that the step is done, or hear what is still wanted."""
         if self.read_on():
             return
-        match self.mode:
-            case Mode.PLAIN:
+        match self.awaited:
+            case Awaited.PLAIN:
                 self._report(self.Confirmed(self.view.id))
-            case Mode.DONE:
+            case Awaited.DONE:
                 self.wish("forward")
-            case Mode.HOLD:
+            case Awaited.HOLD:
                 self.show_refusal("This is a hold point. Its evidence is there: press g to go through.")
-            case Mode.SHUT:
+            case Awaited.SHUT:
                 self.show_refusal(
                     self.view.shut[0].sentence if self.view.shut else self.view.wants, self.view.shut[0].step
                 )
@@ -249,7 +249,7 @@ class StepScreen(WishScreen):
 
     def action_through(self) -> None:
         """Go through an open hold point, once it was read to its end; of one that is shut, say what it wants."""
-        if self.mode is not Mode.HOLD:
+        if self.awaited is not Awaited.HOLD:
             self.show_refusal(self.view.wants)
         elif not self.read_on():
             self._report(self.Confirmed(self.view.id))
@@ -317,30 +317,33 @@ class StepScreen(WishScreen):
             return [Hint("enter", f"read on {self.page + 1}/{self.page_count}")]
         goto = [Hint("t", "take me there", "step.goto")] if works("goto", self.view, self.goto) else []
         words = {
-            Mode.PLAIN: Hint("enter", "done", "step.done"),
-            Mode.DONE: Hint("enter", "forward", "step.done"),
-            Mode.TYPED: Hint("enter", "take the value"),
-            Mode.HOLD: Hint("g", "go through", "step.through"),
+            Awaited.PLAIN: Hint("enter", "done", "step.done"),
+            Awaited.DONE: Hint("enter", "forward", "step.done"),
+            Awaited.TYPED: Hint("enter", "take the value"),
+            Awaited.HOLD: Hint("g", "go through", "step.through"),
         }
-        if self.mode is Mode.STUCK:
+        if self.awaited is Awaited.STUCK:
             settling = (key for key in STEP if key.action in {"accept", "deviate"} and works(key.action, self.view))
             return [*goto, *(hint(key) for key in settling)]
-        counted = {Mode.CHOICE: len(self.asked.choices) if self.asked else 0, Mode.PARTS: len(self.view.parts)}
-        if self.mode in counted:
-            return [Hint(f"1-{counted[self.mode]}", "answer" if self.mode is Mode.CHOICE else "on the wire"), *goto]
-        return [*goto, words[self.mode]] if self.mode in words else goto
+        counted = {Awaited.CHOICE: len(self.asked.choices) if self.asked else 0, Awaited.PARTS: len(self.view.parts)}
+        if self.awaited in counted:
+            return [
+                Hint(f"1-{counted[self.awaited]}", "answer" if self.awaited is Awaited.CHOICE else "on the wire"),
+                *goto,
+            ]
+        return [*goto, words[self.awaited]] if self.awaited in words else goto
 
     def _line_hint(self) -> list[Hint]:
         """Say what the entry line takes besides a value: a next one on the same line, or the words offered."""
         if self._offering():
             return [Hint("up", "change these words")]
         later = sum(row.state == "open" for row in self.view.rows) > 1
-        is_number = self.mode is Mode.TYPED and self.asked is not None and self.asked.unit != "words"
+        is_number = self.awaited is Awaited.TYPED and self.asked is not None and self.asked.unit != "words"
         return [Hint(";", "and the next value")] if later and is_number else []
 
     def _offering(self) -> bool:
         """True if words are offered, and none of one's own stand on the entry line."""
-        typing = self.mode is Mode.TYPED and self.read_to_end and not self.entry.value
+        typing = self.awaited is Awaited.TYPED and self.read_to_end and not self.entry.value
         return typing and self.asked is not None and bool(self.asked.offer)
 
     def _previewed(self, room: Room) -> list[Line]:

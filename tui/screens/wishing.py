@@ -77,10 +77,6 @@ class WishScreen(PageScreen[None]):
         """Show the volts along the run."""
         self.wish("volts")
 
-    def action_mode(self) -> None:
-        """Change the way of working."""
-        self.wish("mode")
-
     def action_leave(self) -> None:
         """Leave the job for now."""
         self.wish("leave")

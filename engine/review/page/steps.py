@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from engine.finding import Finding
-from engine.procedure.model import DO_CONFIRM, Hold, Procedure, Step
+from engine.procedure.model import Hold, Procedure, Step
 from engine.published.instruments import instrument, instrument_ids
 from engine.review.audit import Audit
 from engine.review.page.sources import SourceList
@@ -105,9 +105,7 @@ def _step(
 
 
 def _done(done: DoneStep | None) -> str:
-    if done is None:
-        return ""
-    return f"{clock(done.at)}, confirmed at a pause" if done.style == DO_CONFIRM else clock(done.at)
+    return clock(done.at) if done else ""
 
 
 def _hold(step: Step, by: str) -> str:

@@ -8,7 +8,7 @@ MOST_DIGITS = 9
 """Choices that digit keys can pick from; longer lists are typed."""
 
 
-class Mode(StrEnum):
+class Awaited(StrEnum):
     """What a step waits for."""
 
     SHUT = "shut"
@@ -28,17 +28,19 @@ def row_asked(view: StepView) -> EntryRow | None:
     return next((row for row in view.rows if row.state == "open"), None)
 
 
-def mode_of(view: StepView) -> Mode:
+def awaited(view: StepView) -> Awaited:
     """Return what a step waits for."""
     if view.status != "open":
-        return Mode.SHUT if view.status == "shut" else Mode.DONE  # "ended" is done too: it was, and holds no longer
+        return (
+            Awaited.SHUT if view.status == "shut" else Awaited.DONE
+        )  # "ended" is done too: it was, and holds no longer
     if any(not part.seen for part in view.parts):
-        return Mode.PARTS
+        return Awaited.PARTS
     if (row := row_asked(view)) is not None:
-        return Mode.CHOICE if 0 < len(row.choices) <= MOST_DIGITS else Mode.TYPED
+        return Awaited.CHOICE if 0 < len(row.choices) <= MOST_DIGITS else Awaited.TYPED
     if view.ready:
-        return Mode.HOLD if view.hold else Mode.PLAIN
-    return Mode.STUCK
+        return Awaited.HOLD if view.hold else Awaited.PLAIN
+    return Awaited.STUCK
 
 
 def works(action: str, view: StepView, goto: str = "") -> bool:
@@ -46,7 +48,7 @@ def works(action: str, view: StepView, goto: str = "") -> bool:
     row = row_asked(view)
     given = any(row.state != "open" for row in view.rows)
     can = {
-        "through": mode_of(view) in {Mode.HOLD, Mode.STUCK} and bool(view.hold),
+        "through": awaited(view) in {Awaited.HOLD, Awaited.STUCK} and bool(view.hold),
         "back": bool(view.previous),
         "skip": row is not None and bool(row.skip),
         "sum": bool(view.verdicts),
@@ -56,6 +58,5 @@ def works(action: str, view: StepView, goto: str = "") -> bool:
         "what_if": view.plan is not None,
         "volts": view.plan is not None and bool(view.plan.ladder),
         "goto": bool(goto or view.shut),
-        "mode": bool(view.mode),
     }
     return can.get(action, True)
