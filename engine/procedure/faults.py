@@ -1,8 +1,10 @@
-"""Faults of a procedure file: one line each, with file, line and place, all found before any is shown."""
+"""Faults of a procedure file: one line each, with its line in the author's file, all found before any is shown."""
 
 from dataclasses import dataclass, field, replace
+from typing import Protocol
 
-from engine.procedure.lines import LineIndex
+Path = tuple[str | int, ...]
+"""The keys, and the numbers in lists from 0, that lead to a place of a TOML text."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -28,13 +30,23 @@ class ProcedureFaults(ValueError):
         self.faults = faults
 
 
+class Lines(Protocol):
+    """Says on which line of the author's own file a path stands, and in which block it does, empty if in none."""
+
+    def line(self, path: Path) -> int:
+        """Return the line, from 1; 0 for the whole file."""
+
+    def within(self, path: Path) -> str:
+        """Return the words for the block: ``in block "crimp" line 12``."""
+
+
 @dataclass(frozen=True, slots=True)
 class Place:
     """A place in a file: the path of keys to it, and how people are told."""
 
     file: str
-    lines: LineIndex
-    path: tuple[str | int, ...] = ()
+    lines: Lines
+    path: Path = ()
     words: tuple[str, ...] = ()
 
     @property
@@ -44,18 +56,23 @@ class Place:
 
     def key(self, name: str) -> "Place":
         """Return the place of a key in this table."""
-        return Place(self.file, self.lines, (*self.path, name), (*self.words, name))
+        return replace(self, path=(*self.path, name), words=(*self.words, name))
 
-    def item(self, name: str, number: int, called: str) -> "Place":
-        """Return the place of the table ``number`` (from 0) in the list ``name``, called as people are told."""
-        return Place(self.file, self.lines, (*self.path, name, number), (*self.words, called))
+    def row(self, name: str) -> "Place":
+        """Return the place of a table that stands under its own name in this one, told as ``read.depth``."""
+        return replace(self, path=(*self.path, name), words=(*self.words[:-1], f"{self.words[-1]}.{name}"))
 
-    def called(self, words: str) -> "Place":
-        """Return the same place with its last word replaced."""
-        return replace(self, words=(*self.words[:-1], words))
+    def item(self, number: int, called: str) -> "Place":
+        """Return the place of the value ``number`` (from 0) of this list, called as people are told."""
+        return replace(self, path=(*self.path, number), words=(*self.words[:-1], called))
+
+    @property
+    def name(self) -> "Place":
+        """The place of the name itself under which this stands, which a parameter of a block may have given."""
+        return replace(self, path=(*self.path, ""))
 
     def __str__(self) -> str:
-        return ", ".join(self.words)
+        return ", ".join(filter(None, (*self.words, self.lines.within(self.path))))
 
 
 @dataclass(slots=True)
@@ -63,18 +80,19 @@ class Faults:
     """Collects faults while a procedure is read."""
 
     found: list[FaultLine] = field(default_factory=list)
-    _places: set[tuple[str, str]] = field(default_factory=set, init=False, repr=False)
-    _looked_at: int = field(default=0, init=False, repr=False)
+    unread: set[str] = field(default_factory=set, init=False, repr=False)
+    _places: set[str] = field(default_factory=set, init=False, repr=False)
 
     def add(self, place: Place, sentence: str) -> None:
         """Note a fault at a place."""
-        self.found.append(FaultLine(place.file, place.line, str(place), sentence))
+        where = str(place)
+        self.found.append(FaultLine(place.file, place.line, where, sentence))
+        self._places.add(where)
+        self.unread.update(place.words[:1])
 
     def stands_at(self, place: Place) -> bool:
         """Return whether a fault stands at that place already, so that what follows from it is not noted too."""
-        self._places.update((fault.file, fault.where) for fault in self.found[self._looked_at :])
-        self._looked_at = len(self.found)
-        return (place.file, str(place)) in self._places
+        return str(place) in self._places
 
     def in_order(self) -> tuple[FaultLine, ...]:
         """Return what was found by file and line, each once (a block that is used twice has its faults once)."""

@@ -1,19 +1,31 @@
 """Arithmetic and comparison over named values, as a small tree: parsed once, unit-checked, evaluated on floats."""
 
-from collections.abc import Mapping
-from functools import cached_property
-from typing import cast
+from collections.abc import Mapping, Sequence
+from functools import cached_property, reduce
+from typing import Literal, cast
 
 from engine.finding import Value
 from engine.procedure.limit_parse import parse_numeric, parse_truth
 from engine.procedure.limit_range import Span, outcome
 from engine.procedure.limit_run import ABSENT, Numbers, Truths, number_of, truth_of
 from engine.procedure.limit_tokens import LimitFault
-from engine.procedure.limit_tree import NUMERIC, Compare, LabelName, Name, Node, Numeric, Truth
+from engine.procedure.limit_tree import (
+    NUMERIC,
+    Both,
+    Compare,
+    Either,
+    Label,
+    LabelName,
+    Name,
+    Node,
+    Numeric,
+    Same,
+    Truth,
+)
 from engine.procedure.limit_typed import Asked
 from engine.procedure.limit_words import Speaker
 
-__all__ = ["Expression", "LimitFault", "parse", "parse_number"]
+__all__ = ["Expression", "LimitFault", "chosen", "parse", "parse_number"]
 
 
 class Expression:
@@ -135,6 +147,26 @@ def parse_number(text: str, units: Mapping[str, str]) -> Expression:
         1.0
     """
     return Expression(text, parse_numeric(text, Asked(units)), units)
+
+
+def chosen(name: str, choices: Sequence[str], bad: Sequence[str]) -> Expression:
+    """Return the limit that the answer is none of the bad ones, said by the fewer words.
+
+    Args:
+        name: The id of the choice.
+        choices: All its answers.
+        bad: Those that do not meet it.
+
+    Example:
+        >>> chosen("smell", ["none", "some"], ["some"]).text
+        'smell == "none"'
+    """
+    good = [word for word in choices if word not in bad]
+    by_good = 0 < len(good) <= len(bad)
+    sign, words, joint, join = ("==", good, " or ", Either) if by_good else ("!=", bad, " and ", Both)
+    nodes: list[Truth] = [Same(cast(Literal["==", "!="], sign), LabelName(name, "choice"), Label(w, w)) for w in words]
+    text = joint.join(f'{name} {sign} "{word}"' for word in words)
+    return Expression(text, reduce(join, nodes), {name: "choice"})
 
 
 def _names(node: Node) -> list[str]:

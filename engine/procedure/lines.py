@@ -1,29 +1,25 @@
-"""On which line of a TOML text each table and key stands, found by walking its headers and keys."""
+"""On which line of a TOML text each table, key and value stands, found by walking it."""
 
 import re
 from collections.abc import Iterator
 from functools import cached_property
 
-Path = tuple[str | int, ...]
+from engine.procedure.faults import Path
 
 _PART = re.compile(r"""[ \t]*(?:"((?:[^"\\]|\\.)*)"|'([^']*)'|([A-Za-z0-9_-]+))[ \t]*""")
-_SKIP = re.compile(r'[^"\'#\[\]{}\n]+')
-_STRINGS = (
-    re.compile(r'"""(?:[^\\]|\\.)*?"{3,5}', re.DOTALL),
-    re.compile(r"'''.*?'{3,5}", re.DOTALL),
-    re.compile(r'"(?:[^"\\\n]|\\.)*"'),
-    re.compile(r"'[^'\n]*'"),
+_BETWEEN = re.compile(r"(?:[ \t\r\n,]|#[^\n]*)*")
+_VALUE = re.compile(
+    r'"""(?:[^\\]|\\.)*?"{3,5}' r"|'''.*?'{3,5}" r'|"(?:[^"\\\n]|\\.)*"' r"|'[^'\n]*'" r"|[^\n,\]}#]*", re.DOTALL
 )
-_COMMENT = re.compile(r"#[^\n]*")
 
 
 class LineIndex:
-    """The line, from 1, of each table and key of a TOML text that has been read before; made when first asked.
+    """The line, from 1, of each table, key and value of a TOML text that has been read before; made when first asked.
 
     Example:
-        >>> index = LineIndex('id = "a"\\n[[step]]\\nid = "b"\\n')
-        >>> index.line(("step", 0, "id")), index.line(("step", 0, "nothing"))
-        (3, 2)
+        >>> index = LineIndex('id = "a"\\n[[step]]\\nread.b = { mm = [\\n1,\\n2] }\\n')
+        >>> index.line(("step", 0, "read", "b", "mm", 1)), index.line(("step", 0, "nothing"))
+        (5, 2)
     """
 
     def __init__(self, text: str) -> None:
@@ -31,82 +27,95 @@ class LineIndex:
 
     @cached_property
     def by_path(self) -> dict[Path, int]:
-        """Every header and key with its line."""
-        return dict(_walk(self._text))
+        """Every table, key and value with its line."""
+        found: dict[Path, int] = {}
+        for path, line in _Walk(self._text).whole():
+            found.setdefault(path, line)
+        return found
 
     def line(self, path: Path) -> int:
         """Return the line of the path, or of the nearest table around it; 0 for the whole file."""
-        for end in range(len(path), 0, -1):
-            if path[:end] in self.by_path:
-                return self.by_path[path[:end]]
-        return 0
+        return next((self.by_path[path[:end]] for end in range(len(path), 0, -1) if path[:end] in self.by_path), 0)
+
+    def within(self, path: Path) -> str:
+        """Return nothing: no block is around it."""
+        return ""
 
 
-def _walk(text: str) -> Iterator[tuple[Path, int]]:
-    table: Path = ()
-    counts: dict[Path, int] = {}
-    place, line = 0, 1
-    while place < len(text):
-        start = place
-        place = _indented(text, place)
-        if text.startswith("[", place):
-            table, place = _header(text, place, counts)
-            yield table, line
-        elif text[place : place + 1] not in ("", "#", "\n"):
-            keys, place = _keys(text, place)
-            yield (*table, *keys), line
-        place = _after_line(text, place)
-        line += text.count("\n", start, place)
+class _Walk:
+    """Goes through a text that is known to be TOML, and gives each path with its line."""
 
+    def __init__(self, text: str) -> None:
+        self._text = text
+        self._at = 0
+        self._line = 1
+        self._counts: dict[Path, int] = {}
 
-def _indented(text: str, place: int) -> int:
-    while place < len(text) and text[place] in " \t\r":
-        place += 1
-    return place
+    def whole(self) -> Iterator[tuple[Path, int]]:
+        table: Path = ()
+        while self._skip(_BETWEEN) < len(self._text):
+            if self._text.startswith("[", self._at):
+                table = self._header()
+                yield table, self._line
+            else:
+                yield from self._pair(table)
 
+    def _skip(self, form: re.Pattern[str]) -> int:
+        """Go past what matches here, and return where that is."""
+        if match := form.match(self._text, self._at):
+            self._line += match[0].count("\n")
+            self._at = match.end()
+        return self._at
 
-def _header(text: str, place: int, counts: dict[Path, int]) -> tuple[Path, int]:
-    listed = text.startswith("[[", place)
-    names, end = _keys(text, place + (2 if listed else 1))
-    path: Path = ()
-    for name in names[:-1]:
-        path = _last_of((*path, name), counts)
-    path = (*path, names[-1])
-    if not listed:
-        return _last_of(path, counts), end
-    counts[path] = counts.get(path, -1) + 1
-    return (*path, counts[path]), end + 2
+    def _header(self) -> Path:
+        listed = self._text.startswith("[[", self._at)
+        self._at += 2 if listed else 1
+        *around, last = self._keys()
+        self._at += 2 if listed else 1
+        path: Path = ()
+        for name in around:
+            path = self._last_of((*path, name))
+        path = (*path, last)
+        if listed:
+            self._counts[path] = self._counts.get(path, -1) + 1
+        return self._last_of(path)
 
+    def _last_of(self, path: Path) -> Path:
+        return (*path, self._counts[path]) if path in self._counts else path
 
-def _last_of(path: Path, counts: dict[Path, int]) -> Path:
-    return (*path, counts[path]) if path in counts else path
+    def _keys(self) -> list[str]:
+        names: list[str] = []
+        while match := _PART.match(self._text, self._at):
+            names.append(next(part for part in match.groups() if part is not None))
+            self._at = match.end()
+            if not self._text.startswith(".", self._at):
+                break
+            self._at += 1
+        return names or ["?"]
 
+    def _pair(self, table: Path) -> Iterator[tuple[Path, int]]:
+        names = self._keys()
+        yield from (((*table, *names[:end]), self._line) for end in range(1, len(names) + 1))
+        self._at += 1
+        yield from self._value((*table, *names))
 
-def _keys(text: str, place: int) -> tuple[tuple[str, ...], int]:
-    names: list[str] = []
-    while match := _PART.match(text, place):
-        names.append(next(part for part in match.groups() if part is not None))
-        place = match.end()
-        if text[place : place + 1] != ".":
-            break
-        place += 1
-    return tuple(names) or ("?",), max(place, 1)
+    def _value(self, path: Path) -> Iterator[tuple[Path, int]]:
+        while self._text.startswith((" ", "\t"), self._at):
+            self._at += 1
+        if self._text.startswith(("[", "{"), self._at):
+            closing = "]" if self._text[self._at] == "[" else "}"
+            self._at += 1
+            yield from self._inside(path, closing)
+        else:
+            self._skip(_VALUE)
 
-
-def _after_line(text: str, place: int) -> int:
-    """Return where the next line begins that is not inside a string or a list."""
-    depth = 0
-    while place < len(text):
-        sign = text[place]
-        place = _past(text, place)
-        depth += (sign in "[{") - (sign in "]}")
-        if sign == "\n" and depth <= 0:
-            break
-    return place
-
-
-def _past(text: str, place: int) -> int:
-    for form in (_SKIP, *_STRINGS, _COMMENT):
-        if match := form.match(text, place):
-            return match.end()
-    return place + 1
+    def _inside(self, path: Path, closing: str) -> Iterator[tuple[Path, int]]:
+        number = 0
+        while not self._text.startswith(closing, self._skip(_BETWEEN)) and self._at < len(self._text):
+            if closing == "}":
+                yield from self._pair(path)
+            else:
+                yield (*path, number), self._line
+                yield from self._value((*path, number))
+                number += 1
+        self._at += 1

@@ -6,52 +6,61 @@ from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 
-import tomli_w
-
-from engine.procedure import references
-from engine.procedure.blocks import BlockReader, Expanded, expand
-from engine.procedure.build_circuit import build_part
-from engine.procedure.build_entry import Declared, build_entry
-from engine.procedure.build_step import build_step
+from engine.procedure.blocks import SHARED, BlockReader, Expanded, Placed, expand
+from engine.procedure.build import build_step, entry_rows
+from engine.procedure.circuit import build_part
 from engine.procedure.faults import FaultLine, Faults, Place, ProcedureFaults
-from engine.procedure.fields import Fields, read
+from engine.procedure.forms import is_table
+from engine.procedure.language import PROCEDURE, STEP
 from engine.procedure.lines import LineIndex
-from engine.procedure.model import Known, Procedure, Section
-from engine.procedure.tables import ENTRY, PROCEDURE, STEP
+from engine.procedure.model import Procedure
+from engine.procedure.references import check_references
+from engine.procedure.rows import asks_one_thing, unit_of
+from engine.procedure.scope import Scope
+from engine.procedure.tables import Fields, read
 from engine.procedure.toml import normalised, read_toml, text_of
+from engine.procedure.write import written
+from engine.shipped import folder
 
 __all__ = ["FaultLine", "ProcedureFaults", "fingerprint", "load", "load_text", "read_logged"]
 
 
 @dataclass(frozen=True, slots=True)
 class Loaded:
-    """A procedure as far as it could be read. ``steps`` and ``entries`` are the tables by id, for their places."""
+    """A procedure as far as it could be read, and the places of its parts in the author's file.
+
+    ``limits`` and ``checks`` are by id of the step, in the order of those of the step. ``blocks`` is where each block
+    is borrowed first, by its name.
+    """
 
     procedure: Procedure
     faults: Faults
     place: Place
-    steps: Mapping[str, Fields]
-    entries: Mapping[str, Fields]
+    steps: Mapping[str, Place]
+    entries: Mapping[str, Place]
+    limits: Mapping[str, tuple[Place, ...]]
+    checks: Mapping[str, tuple[Place, ...]]
+    blocks: Mapping[str, Place]
 
 
 def load(path: Path) -> Procedure:
-    """Return the procedure of a file. Its blocks are the files in the folder ``blocks`` beside it.
+    """Return the procedure of a file.
 
     Args:
-        path: The TOML file.
+        path: The TOML file. Its blocks stand in the folder ``blocks`` beside it, or are shipped with the program.
 
     Raises:
-        ProcedureFaults: every fault of the file and its blocks, each with its place.
+        ProcedureFaults: every fault of the file and its blocks, each with its place in the file.
     """
-    return load_text(text_of(path), path.name, block_reader=blocks_beside(path))
+    return load_text(text_of(path), path.name, block_reader=blocks_of(path))
 
 
-def blocks_beside(path: Path) -> BlockReader:
-    """Return a reader of the blocks that stand beside a procedure file."""
+def blocks_of(path: Path) -> BlockReader:
+    """Return a reader of the blocks that a procedure file may borrow: those beside it first, then the shipped ones."""
 
     def reader(name: str) -> str | None:
-        block = path.parent / "blocks" / f"{name}.toml"
-        return text_of(block) if block.is_file() else None
+        found = (around / "blocks" / f"{name}.toml" for around in (path.parent, folder("procedures")))
+        return next((text_of(block) for block in found if block.is_file()), None)
 
     return reader
 
@@ -62,7 +71,7 @@ def load_text(text: str, name: str, *, block_reader: BlockReader = lambda block:
     Args:
         text: The TOML text.
         name: What faults call the file.
-        block_reader: Gives the text of a block; without one, no block can be used.
+        block_reader: Gives the text of a block; without one, no block can be borrowed.
 
     Raises:
         ProcedureFaults: every fault, each with its place.
@@ -79,8 +88,7 @@ def read_all(text: str, name: str, block_reader: BlockReader) -> Loaded:
         ProcedureFaults: if the text is malformed, or a block of it cannot be had.
     """
     text = normalised(text)
-    raw = read_toml(text, name)
-    faults = Faults()
+    raw, faults = read_toml(text, name), Faults()
     place = Place(name, LineIndex(text))
     expanded = expand(raw, place, block_reader, faults)
     whole = not faults.found
@@ -111,9 +119,19 @@ def fingerprint(path: Path) -> tuple[str, str]:
     """
     text = normalised(text_of(path))
     raw, faults = read_toml(text, path.name), Faults()
-    expanded = expand(raw, Place(path.name, LineIndex(text)), blocks_beside(path), faults)
+    expanded = expand(raw, Place(path.name, LineIndex(text)), blocks_of(path), faults)
     faults.stop()
     return str(raw["revision"]), hashlib.sha256(expanded_text(raw, expanded).encode()).hexdigest()
+
+
+def expanded_text(raw: Mapping[str, object], expanded: Expanded) -> str:
+    """Return the text of a procedure with its blocks expanded, the same for the same tables."""
+    shared = {name: {row: placed.raw for row, placed in rows.items()} for name, rows in expanded.shared.items() if rows}
+    sections = raw.get("section")
+    pairs = zip(sections if isinstance(sections, list) else [], expanded.sections, strict=True)
+    whole = [{**section, "step": [step.raw for step in steps]} for section, steps in pairs if is_table(section)]
+    head = {name: value for name, value in raw.items() if name not in ("circuit", "section", *SHARED)}
+    return written({**head, **shared, "circuit": raw.get("circuit", []), "section": whole})
 
 
 class _Loader:
@@ -121,78 +139,62 @@ class _Loader:
 
     def __init__(self, raw: Mapping[str, object], place: Place, expanded: Expanded, faults: Faults) -> None:
         self._faults = faults
-        self._raw = raw
+        self._text = expanded_text(raw, expanded)
         self._expanded = expanded
-        self._place = place
-        self._head = read(_without(raw, "fact", "step"), PROCEDURE, place, faults)
-        self._facts = [read(each.raw, ENTRY, each.place, faults) for each in expanded.facts]
-        self._steps = [read(each.raw, STEP, each.place, faults) for each in expanded.steps]
-        self._readings = [reading for step in self._steps for reading in step.tables("reading")]
+        bare = {name: value for name, value in raw.items() if name not in SHARED or not is_table(value)}
+        head = read(_without_steps(bare), PROCEDURE, place, faults)
+        shared = {kind: self._rows(kind, rows) for kind, rows in expanded.shared.items() if rows}
+        self._head = Fields(PROCEDURE, place, {**head.values, **shared}, head.wrong)
+        self._steps = [read(step.raw, STEP, step.place, faults) for step in expanded.steps]
+        self._entries = [(name, row) for step in self._steps for name, row in entry_rows(step)]
+
+    def _rows(self, kind: str, rows: Mapping[str, Placed]) -> dict[str, Fields]:
+        """Return the rows of a table that blocks share, read each at its own place."""
+        form = PROCEDURE.keys[kind].form
+        found = [form.read({name: row.raw}, row.place, self._faults) for name, row in rows.items()]
+        return {name: fields for each in found if is_table(each) for name, fields in each.items()}
 
     def loaded(self) -> Loaded:
-        entries = {entry.text("id"): entry for entry in (*self._facts, *self._readings)}
-        steps = {step.text("id"): step for step in self._steps}
-        return Loaded(self._procedure(), self._faults, self._place, steps, entries)
-
-    def _procedure(self) -> Procedure:
-        head, faults = self._head, self._faults
-        scope = Declared([*self._facts, *self._readings]).scope()
-        text = expanded_text(self._raw, self._expanded)
-        needs = {section.text("id"): section.texts("needs") for section in head.tables("section")}
-        circuit = head.table("circuit")
-        procedure = Procedure(
-            id=head.text("id"),
-            title=head.text("title"),
-            revision=head.text("revision"),
-            summary=head.text("summary"),
-            scope=head.text("scope"),
-            profile=head.text("profile"),
-            tools=head.texts("tools"),
-            supplies=head.texts("supplies"),
-            stop_and_ask=head.texts("stop_and_ask"),
-            facts=tuple(build_entry(fact, scope, faults, default=Known.LABEL) for fact in self._facts),
-            circuit=tuple(build_part(part, scope, faults) for part in (circuit.tables("part") if circuit else [])),
-            sections=tuple(Section(s.text("id"), s.text("title")) for s in head.tables("section")),
-            steps=tuple(build_step(s, needs.get(s.text("section"), ()), scope, faults) for s in self._steps),
-            text=text,
-            sha256=hashlib.sha256(text.encode()).hexdigest(),
+        """Return the procedure with what is wrong in it."""
+        scope = self._scope()
+        sections = [fields.make(scope) for fields in self._head.rows("section")]
+        of_step = [sec.id for sec, steps in zip(sections, self._expanded.sections, strict=True) for _ in steps]
+        steps = [build_step(step, section, scope) for step, section in zip(self._steps, of_step, strict=True)]
+        procedure: Procedure = self._head.make(
+            scope,
+            facts=tuple(fact for built in steps for fact in built.facts),
+            circuit=tuple(build_part(part, scope) for part in self._head.rows("circuit")),
+            sections=tuple(sections),
+            steps=tuple(built.step for built in steps),
+            text=self._text,
+            sha256=hashlib.sha256(self._text.encode()).hexdigest(),
         )
-        self._check(procedure)
-        return procedure
+        check_references(procedure, self._head, self._steps, self._entries, self._faults)
+        return Loaded(
+            procedure,
+            self._faults,
+            self._head.place,
+            steps={built.step.id: fields.place for built, fields in zip(steps, self._steps, strict=True)},
+            entries={name: row.place for name, row in self._entries},
+            limits={built.step.id: built.limit_places for built in steps},
+            checks={built.step.id: built.check_places for built in steps},
+            blocks=self._expanded.blocks,
+        )
 
-    def _check(self, procedure: Procedure) -> None:
-        faults, sections = self._faults, self._head.tables("section")
-        circuit = self._head.table("circuit")
-        references.check_repeats("section", sections, faults)
-        references.check_repeats("step", self._steps, faults)
-        references.check_repeats("entry", [*self._facts, *self._readings], faults)
-        references.check_repeats("part", circuit.tables("part") if circuit else [], faults)
-        references.check_repeats("item", [item for step in self._steps for item in step.tables("opens")], faults)
-        references.check_repeats("item", [item for step in self._steps for item in step.tables("due")], faults)
-        self._check_names(procedure, [section.text("id") for section in sections])
-        by_id = {step.text("id"): step for step in self._steps}
-        references.check_circles(procedure, by_id, faults)
-
-    def _check_names(self, procedure: Procedure, sections: list[str]) -> None:
-        steps = [step.id for step in procedure.steps]
-        items = [item.id for step in procedure.steps for item in step.opens]
-        for section in self._head.tables("section"):
-            references.check_names(section, "needs", steps, "a step", self._faults)
-        for step in self._steps:
-            for key in ("needs", "voids", "ends"):
-                references.check_names(step, key, steps, "a step", self._faults)
-            references.check_names(step, "asks", [fact.id for fact in procedure.facts], "a fact", self._faults)
-            references.check_names(step, "closes", items, "an item", self._faults)
-            references.check_repeats("part", step.tables("part"), self._faults)
-            references.check_names(step, "section", sections, "a section", self._faults)
+    def _scope(self) -> Scope:
+        units = {name: unit_of(row) for name, row in self._entries if asks_one_thing(row)}
+        choices = {name: tuple(row.values["one_of"]) for name, row in self._entries if "one_of" in row.values}
+        scope = Scope(units, choices, {}, self._faults)
+        sources = {name: row.make(scope) for name, row in self._head.by_id("source").items()}
+        return Scope(units, choices, sources, self._faults)
 
 
-def expanded_text(raw: Mapping[str, object], expanded: Expanded) -> str:
-    """Return the TOML text of a procedure with its blocks expanded, the same for the same tables."""
-    facts, steps = ([each.raw for each in placed] for placed in (expanded.facts, expanded.steps))
-    tables = {name: value for name, value in raw.items() if name not in ("fact", "step")}
-    return tomli_w.dumps({**tables, **({"fact": facts} if facts else {}), "step": steps}, multiline_strings=True)
-
-
-def _without(raw: Mapping[str, object], *names: str) -> dict[str, object]:
-    return {name: ([] if name in names and isinstance(value, list) else value) for name, value in raw.items()}
+def _without_steps(raw: Mapping[str, object]) -> dict[str, object]:
+    """Return the tables of a procedure without the steps, which are read each at its own place."""
+    sections = raw.get("section")
+    if not isinstance(sections, list):
+        return dict(raw)
+    bare = [
+        {**each, "step": []} if is_table(each) and isinstance(each.get("step"), list) else each for each in sections
+    ]
+    return {**raw, "section": bare}

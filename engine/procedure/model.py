@@ -1,14 +1,19 @@
 """What a procedure file says, as frozen dataclasses: facts, circuit, sections, steps, and all that a step carries."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 from typing import Literal
 
 from engine.finding import Verdict
+from engine.procedure.forms import COMMON, Condition, Listed, Mapped, Named, OneOf, SourceName, Span, Text, Whole, YesNo
 from engine.procedure.limit import Expression
-from engine.procedure.model_circuit import CircuitPart, StepCheck, operand_ids
+from engine.procedure.model_circuit import STEP_ID, WHEN, CircuitPart, StepCheck, operand_ids
+from engine.procedure.tables import ById, Inner, Rows, key, record, table
+from engine.published.instruments import instrument_ids
+from engine.published.profiles import profile_names
+from engine.quantity.pin_rows import MOST_FAR, MOST_ROWS, NAME
 from engine.source import Source
 
 SCHEMA = 2
@@ -35,35 +40,49 @@ class Known(StrEnum):
     TOLD = "told by owner"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
-    """One thing that is asked for: a fact before the work, or a reading in a step.
+KNOWN_WORDS = {"measured": Known.MEASURED, "label": Known.LABEL, "seen": Known.SEEN, "told": Known.TOLD}
+"""How a thing is known, in the words of a file."""
 
-    ``unit`` is the unit of a bare number and of the ranges as written (``A mm "N m" degC % ""``), or ``wire``,
-    ``yes/no``, ``choice``, ``words`` or ``pin map``. ``hard`` and ``likely`` are (low, high) in **base units**.
-    ``skip`` are the reasons that "not measured" may be given with. ``group`` names readings that belong to the same
-    minute. ``positions`` are the rows of a pin map, ``far`` the positions at its other end (the same if empty).
-    ``offers`` are clauses of words that one key takes; gaps such as ``<new_wire>`` are filled from what was given.
+CHOICE = Text(r"[^;]*[^;\s][^;]*", 'words without ";", which parts several values in one line')
+
+
+_POSITION = Text(NAME, 'one to eight letters and digits, such as "7" or "left"')
+
+
+@record
+class Entry:
+    """One thing that is asked: a fact before the work, or a reading in a step.
+
+    ``unit`` is the unit of a bare number (``A mm "N m" degC % ""``), or ``wire``, ``yes/no``, ``choice``, ``words`` or
+    ``pin map``. ``hard`` and ``likely`` are (low, high) in **base units**: taken at all, and without a question.
     """
 
     id: str
-    ask: str
+    ask: str = key(Text(), "what is asked, as the person reads it")
     unit: str
-    why: str = ""
+    why: str = key(Text(), "what it is needed for", default="")
     hard: tuple[float, float] | None = None
     likely: tuple[float, float] | None = None
-    instrument: str = ""
-    known: Known = Known.MEASURED
-    signed: bool = False
-    over_range: bool = False
-    choices: tuple[str, ...] = ()
-    skip: tuple[str, ...] = ()
-    repeats: int = 1
-    group: str = ""
-    positions: tuple[str, ...] = ()
-    far: tuple[str, ...] = ()
-    offers: tuple[str, ...] = ()
-    when: Expression | None = None
+    instrument: str = key(Named("instrument", instrument_ids), "the usual instrument, by its id", name="by", default="")
+    known: Known = key(OneOf(tuple(KNOWN_WORDS), KNOWN_WORDS.__getitem__), "how it is known", default=Known.MEASURED)
+    signed: bool = key(YesNo(), "whether + or - must be typed", default=False)
+    over_range: bool = key(YesNo(), "whether OL is an answer", default=False)
+    choices: tuple[str, ...] = key(
+        Listed(CHOICE, 2), "a choice, and the answers to choose from", name="one_of", default=()
+    )
+    skip: tuple[str, ...] = key(Listed(Text(), 1), "the reasons for not measuring it", default=())
+    repeats: int = key(Whole(1, 9), "how often it is taken", default=1)
+    group: str = key(Text(), "readings of one group belong to the same minute", default="")
+    positions: tuple[str, ...] = key(
+        Listed(_POSITION, 1, MOST_ROWS), "the positions of a pin map, each a row", default=()
+    )
+    far: tuple[str, ...] = key(
+        Listed(_POSITION, 1, MOST_FAR), "the positions of its other end, if they are others", default=()
+    )
+    offers: tuple[str, ...] = key(
+        Listed(Text(), 1), "clauses of the words that one key takes: <id> is a value, <date> the day", default=()
+    )
+    when: Expression | None = key(Condition(), WHEN, default=None)
 
 
 class Signal(StrEnum):
@@ -75,26 +94,26 @@ class Signal(StrEnum):
     NOTICE = "NOTICE"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Warn:
-    """A warning bound to its step: what the hazard is, how to avoid it, what follows if not (may be empty)."""
+    """A warning shown before the step's action."""
 
-    word: Signal
-    hazard: str
-    avoid: str
-    consequence: str = ""
+    word: Signal = key(OneOf(tuple(Signal), Signal), "the signal word by consequence")
+    hazard: str = key(Text(), "what can hurt")
+    avoid: str = key(Text(), "how to avoid it")
+    consequence: str = key(Text(), "what follows if not", default="")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class WirePart:
-    """A part that must be on the wire before it is terminated, and which way it faces."""
+    """A part that must be on the wire before it is terminated."""
 
-    id: str
-    name: str
-    facing: str = ""
+    id: str = key(STEP_ID, "its name")
+    name: str = key(Text(), "what people call it")
+    facing: str = key(Text(), "which way it faces", default="")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class LeftItem:
     """Something opened in one step that must be finished, in a later step, before the job can close."""
 
@@ -102,112 +121,127 @@ class LeftItem:
     says: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class DueItem:
-    """A dated look after closing. ``after_s`` is seconds after the closing."""
+    """A dated look after closing."""
 
-    id: str
-    says: str
-    after_s: float
+    id: str = key(STEP_ID, "its name")
+    says: str = key(Text(), "what to look at")
+    after_s: float = key(Span(), "how long after closing", name="after")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class StepLimit:
-    """A limit, the verdict if it does not hold, and its source. ``hands`` (not empty: STOP) says what the hands do."""
+    """A limit, the verdict if it does not hold, and its source. If it says ``hands``, what misses it is a STOP."""
 
-    expression: Expression
-    otherwise: Verdict
-    says: str
-    source: Source
-    hands: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Zone:
-    """Wiring that is live or dead together, and how the procedure leaves it."""
-
-    id: str
-    name: str
-    left: Literal["live", "dead"]
-
-
-@dataclass(frozen=True, slots=True)
-class Piece:
-    """What hands make and a reading proves. Work on a piece that it ``rests_on`` makes its own work and proof void."""
-
-    id: str
-    name: str
-    rests_on: tuple[str, ...] = ()
+    expression: Expression = key(Condition(), "what must hold", name="is")
+    otherwise: Verdict = key(
+        OneOf((Verdict.FAIL, Verdict.MARGINAL, Verdict.UNDECIDED), Verdict),
+        "the verdict if it does not; a fail if it is not said",
+        absent=Verdict.FAIL,
+    )
+    says: str = key(Text(), "the reason, as the person reads it")
+    source: Source = key(
+        SourceName(),
+        "where it comes from, by a name of [source]; common practice if left out",
+        name="from",
+        absent=COMMON,
+    )
+    hands: str = key(Text(), "if it does not hold, STOP, and this is what the hands do now", default="")
 
 
-@dataclass(frozen=True, slots=True)
-class Mend:
-    """A remedy that opens something, and the pieces that it works on again."""
-
-    says: str
-    works: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
+@record
 class Position:
-    """One position of a connector: its number, where it sits in the view, and what lands there."""
+    """One position of a connector, and what lands there."""
 
-    number: str
-    where: str
-    carries: str
+    number: str = key(Text(), "its number as printed on the part")
+    where: str = key(Text(), "where it sits in this view")
+    carries: str = key(Text(), "what lands there")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ConnectorView:
-    """A connector as seen from one side. ``seen_from`` says which: the face or the wire side."""
+    """A connector as seen from one side."""
 
-    title: str
-    seen_from: str
-    positions: tuple[Position, ...]
+    title: str = key(Text(), "which connector")
+    seen_from: str = key(Text(), "the face or the wire side")
+    positions: tuple[Position, ...] = key(Rows(table(Position, "position")), "its positions")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
-    """One action with its why, warnings, gates and evidence.
-
-    ``needs`` are step ids that must be done and still stand before this one; None is the step before, and only that it
-    is done. It ``isolates``, ``proves_dead``, ``feeds`` or has ``hands_on`` zones, and ``works`` on or ``proves``
-    pieces. ``takes_s`` is how long it may take without an entry [s], ``lasts_s`` the age at which its evidence ends
-    [s]. ``irreversible`` is the verb that cannot be undone (cut, drill, grind), or empty. ``asks`` are the ids of the
-    facts asked here. ``leaves`` is the physical state after the step by topic (``{"batteries": "off"}``), for the
-    return screen.
-    """
+@record
+class Zone:
+    """Wiring that is live or dead together."""
 
     id: str
+    name: str = key(Text(), "what people call it")
+    left: Literal["live", "dead"] = key(OneOf(("live", "dead")), "how the procedure leaves it at its end")
+
+
+@record
+class Piece:
+    """What hands make and a reading proves."""
+
+    id: str
+    name: str = key(Text(), "what people call it")
+    rests_on: tuple[str, ...] = key(
+        Listed(STEP_ID), "the pieces that it rests on: work on one makes its own work and proof void", default=()
+    )
+
+
+@record
+class Mend:
+    """A remedy that opens something."""
+
+    says: str = key(Text(), "the remedy, as the person reads it")
+    works: tuple[str, ...] = key(Listed(STEP_ID, 1), "the pieces that it works on again")
+
+
+@record
+class Step:
+    """One action with its why, warnings, gates and evidence. ``asks`` are the ids of the facts asked in it."""
+
+    id: str = key(STEP_ID, "its name; never reused")
     section: str
-    title: str
-    action: str
-    why: str
-    hold: Hold = Hold.NONE
-    warnings: tuple[Warn, ...] = ()
+    title: str = key(Text(), "two to five words")
+    action: str = key(Text(), "one action, one verb", name="do")
+    why: str = key(Text(), "why it is done")
+    hold: Hold = key(OneOf((Hold.HOLD, Hold.FIRM), Hold), "ends on evidence; firm has no override", default=Hold.NONE)
+    needs: tuple[str, ...] | None = key(
+        Listed(STEP_ID),
+        "steps that must be done and still stand before this one; the step before if left out",
+        default=None,
+    )
+    isolates: tuple[str, ...] = key(Listed(STEP_ID), "zones that it cuts off from every source", default=())
+    proves_dead: tuple[str, ...] = key(Listed(STEP_ID), "zones that its readings prove dead", default=())
+    feeds: tuple[str, ...] = key(Listed(STEP_ID), "zones that it makes live, or may", default=())
+    hands_on: tuple[str, ...] = key(Listed(STEP_ID), "zones whose bare metal hands or tools touch in it", default=())
+    works: tuple[str, ...] = key(Listed(STEP_ID), "pieces that hands make or open in it", default=())
+    proves: tuple[str, ...] = key(Listed(STEP_ID), "pieces that its readings prove", default=())
+    takes_s: float = key(
+        Span(), "how long it may take without an entry; 20 min if left out", name="takes", default=TAKES_S
+    )
+    lasts_s: float | None = key(Span(), "its readings are evidence no longer than this", name="lasts", default=None)
+    irreversible: str = key(Text(), "the verb that cannot be undone", default="")
+    when: Expression | None = key(Condition(), WHEN, default=None)
+    stop_if: tuple[str, ...] = key(Listed(Text()), "when to stop and ask", default=())
+    leaves: Mapping[str, str] = key(
+        Mapped(Text()), 'the physical state after the step, by topic: { breaker = "off" }', default_factory=dict
+    )
+    closes: tuple[str, ...] = key(Listed(STEP_ID), "things left to do that this step finishes", default=())
+    opens: tuple[LeftItem, ...] = key(
+        Mapped(Text(), STEP_ID, lambda items: tuple(map(LeftItem, items, items.values()))),
+        'left to do from here on: { panel = "panel screwed back" }',
+        default=(),
+    )
+    due: tuple[DueItem, ...] = key(Rows(table(DueItem, "due")), "looks after closing", default=())
+    warnings: tuple[Warn, ...] = key(Rows(table(Warn, "warn")), "shown before the action", name="warn", default=())
+    parts: tuple[WirePart, ...] = key(Rows(table(WirePart, "part")), "parts that must be on the wire", default=())
+    view: ConnectorView | None = key(Inner(table(ConnectorView, "view")), "the connector in view", default=None)
+    mends: tuple[Mend, ...] = key(Rows(table(Mend, "mend")), "remedies that open something", name="mend", default=())
     asks: tuple[str, ...] = ()
     readings: tuple[Entry, ...] = ()
-    parts: tuple[WirePart, ...] = ()
     checks: tuple[StepCheck, ...] = ()
     limits: tuple[StepLimit, ...] = ()
-    needs: tuple[str, ...] | None = None
-    isolates: tuple[str, ...] = ()
-    proves_dead: tuple[str, ...] = ()
-    feeds: tuple[str, ...] = ()
-    hands_on: tuple[str, ...] = ()
-    works: tuple[str, ...] = ()
-    proves: tuple[str, ...] = ()
-    mends: tuple[Mend, ...] = ()
-    takes_s: float = TAKES_S
-    lasts_s: float | None = None
-    opens: tuple[LeftItem, ...] = ()
-    closes: tuple[str, ...] = ()
-    due: tuple[DueItem, ...] = ()
-    irreversible: str = ""
-    view: ConnectorView | None = None
-    stop_if: tuple[str, ...] = ()
-    leaves: Mapping[str, str] = field(default_factory=dict)
-    when: Expression | None = None
 
     @property
     def touches(self) -> bool:
@@ -215,29 +249,33 @@ class Step:
         return bool(self.isolates or self.proves_dead or self.feeds or self.hands_on or self.works or self.proves)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Section:
     """A part of the work."""
 
-    id: str
-    title: str
+    id: str = key(STEP_ID, "its name")
+    title: str = key(Text(), "as people read it")
 
 
 @dataclass(frozen=True, kw_only=True)
 class Procedure:
     """A whole procedure. ``text`` is its TOML with all blocks expanded and newlines normalised, ``sha256`` its hash."""
 
-    id: str
-    title: str
-    revision: str
-    summary: str
-    scope: str
-    profile: str = "industry"
-    tools: tuple[str, ...] = ()
-    supplies: tuple[str, ...] = ()
-    stop_and_ask: tuple[str, ...] = ()
-    zones: tuple[Zone, ...] = ()
-    pieces: tuple[Piece, ...] = ()
+    id: str = key(STEP_ID, "its name, the same as the file's")
+    title: str = key(Text(), "as people read it")
+    revision: str = key(Text(), "changes with every change of the text")
+    summary: str = key(Text(), "one line for the list")
+    scope: str = key(Text(), "what it covers, what it does not")
+    profile: str = key(Named("rule profile", profile_names), "the rule profile to begin with", default="industry")
+    tools: tuple[str, ...] = key(Listed(Text()), "tools to have at hand", default=())
+    supplies: tuple[str, ...] = key(Listed(Text()), "supplies to have at hand", default=())
+    stop_and_ask: tuple[str, ...] = key(Listed(Text()), "when to stop and ask, at any time", default=())
+    zones: tuple[Zone, ...] = key(
+        ById(Inner(table(Zone, "zone")), STEP_ID), "wiring that is live or dead together", name="zone", default=()
+    )
+    pieces: tuple[Piece, ...] = key(
+        ById(Inner(table(Piece, "piece")), STEP_ID), "what hands make and a reading proves", name="piece", default=()
+    )
     facts: tuple[Entry, ...] = ()
     circuit: tuple[CircuitPart, ...] = ()
     sections: tuple[Section, ...] = ()

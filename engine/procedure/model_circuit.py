@@ -5,7 +5,14 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from engine.finding import Value
+from engine.procedure.forms import Condition, OneOf, Text
 from engine.procedure.limit import Expression
+from engine.procedure.tables import key, record
+
+STEP_ID = Text(r"[a-z][a-z0-9]*(-[a-z0-9]+)*", 'small letters, digits and hyphens, such as "prove-dead"')
+"""The name of a procedure, a step, a zone, a piece or a part."""
+
+WHEN = "only if this condition holds"
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +43,15 @@ class FromPlan:
     figure: str
 
 
-Operand = Reference | Literal | FromPlan
+@dataclass(frozen=True, slots=True)
+class Since:
+    """An operand that the log's clock gives: the seconds from the taking of one entry to that of another [s]."""
+
+    end: str
+    start: str
+
+
+Operand = Reference | Literal | FromPlan | Since
 
 PLAN = "plan"
 """The name under which a step asks for the verdict on the whole circuit."""
@@ -48,7 +63,13 @@ def operand_ids(operands: Iterable[Operand]) -> frozenset[str]:
     Args:
         operands: What fills the inputs.
     """
-    return frozenset(i for operand in operands if isinstance(operand, Reference) for i in operand.ids)
+    return frozenset(i for operand in operands for i in _ids(operand))
+
+
+def _ids(operand: Operand) -> tuple[str, ...]:
+    if isinstance(operand, Since):
+        return operand.end, operand.start
+    return operand.ids if isinstance(operand, Reference) else ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,24 +110,18 @@ class PartKind(StrEnum):
     LOAD = "load"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class CircuitPart:
     """One part of the circuit, in order from the bank. ``found``, ``planned`` and ``built`` fill the fields by name.
 
     ``built`` names readings of the work (the length of a new wire as cut): no plan waits for them, but a figure that a
     later check takes from the plan (``PLAN_FIGURES``) is worked out with them as soon as they are given.
-
-    Fields by kind (a field left out of ``planned`` is as found):
-    bank: nominal, batteries, open_circuit, internal, cranking, chemistry, short_circuit, battery_nominal, charging;
-    protection: fitted, distance, sheathed, at_battery, volts, interrupting, manual_reset, trip_free,
-    ignition_protected, fuel_vapour; wire: size, out, back, insulation, engine_space, bundled; joint: resistance;
-    receptacle, plug, switch: rating; load: current, nominal, class, continuous, self_limiting, maker_size.
     """
 
-    id: str
-    kind: PartKind
-    name: str
+    id: str = key(STEP_ID, "its name")
+    kind: PartKind = key(OneOf(tuple(PartKind), PartKind), "what it is")
+    name: str = key(Text(), "what people call it")
     found: Mapping[str, Operand]
     planned: Mapping[str, Operand] = field(default_factory=dict)
     built: Mapping[str, Operand] = field(default_factory=dict)
-    when: Expression | None = None
+    when: Expression | None = key(Condition(), WHEN, default=None)

@@ -2,16 +2,19 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from difflib import get_close_matches
 
 from engine.finding import Value
 from engine.procedure import amounts
-from engine.procedure.faults import Faults, Place
-from engine.procedure.model_circuit import PLAN_FIGURES, FromPlan, Literal, Operand, Reference
+from engine.procedure.faults import Place
+from engine.procedure.forms import nearest
+from engine.procedure.model_circuit import PLAN_FIGURES, FromPlan, Literal, Operand, Reference, Since
 from engine.procedure.scope import Scope
 from engine.quantity.pin_rows import PIN_MAP
 from engine.quantity.units import kind_words
 from engine.quantity.wanted import LABEL_UNITS
+
+SINCE = " since "
+"""What parts the two readings of a time that the log's clock gives."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +26,7 @@ class Wanted:
     many: bool = False
 
 
-def operand(given: str | list[str], wanted: Wanted, scope: Scope, place: Place, faults: Faults) -> Operand | None:
+def operand(given: str | list[str], wanted: Wanted, scope: Scope, place: Place) -> Operand | None:
     """Return the operand that a text or a list of texts says, or None if it has a fault.
 
     Args:
@@ -31,35 +34,47 @@ def operand(given: str | list[str], wanted: Wanted, scope: Scope, place: Place, 
         wanted: What the input takes.
         scope: The entries there are.
         place: Where it stands.
-        faults: Takes what is wrong.
     """
     texts = given if isinstance(given, list) else [given]
     if isinstance(given, list) and not wanted.many:
-        faults.add(place, "is a list; this input takes one value")
+        scope.faults.add(place, "is a list; this input takes one value")
         return None
     if len(texts) == 1 and texts[0].startswith("plan."):
-        return _from_plan(texts[0], wanted, place, faults)
+        return _from_plan(texts[0], wanted, scope, place)
+    if len(texts) == 1 and SINCE in texts[0]:
+        return _since(texts[0], wanted, scope, place)
     named = [text for text in texts if text in scope.units]
     if not named:
-        return _literal(texts, wanted, scope, place, faults)
+        return _literal(texts, wanted, scope, place)
     if len(named) < len(texts):
         odd = next(text for text in texts if text not in scope.units)
-        faults.add(place, _unknown(odd, scope, "the others of this list are entries"))
+        scope.faults.add(place, _unknown(odd, scope, "the others of this list are entries"))
         return None
     for name in named:
         if fault := _cannot_fill(name, wanted, scope):
-            faults.add(place, fault)
+            scope.faults.add(place, fault)
     return Reference(tuple(texts), many=wanted.many)
 
 
-def _from_plan(text: str, wanted: Wanted, place: Place, faults: Faults) -> FromPlan | None:
+def _from_plan(text: str, wanted: Wanted, scope: Scope, place: Place) -> FromPlan | None:
     unit = PLAN_FIGURES.get(text)
     if unit is None:
-        faults.add(place, f'the plan has no figure "{text}"; it has {", ".join(PLAN_FIGURES)}')
+        scope.faults.add(place, f'the plan has no figure "{text}"; it has {", ".join(PLAN_FIGURES)}')
     elif wanted.unit in LABEL_UNITS or amounts.kind(unit) is not amounts.kind(wanted.unit):
-        faults.add(place, f"{text} is in {unit}; {_form(wanted.unit)} is asked here")
+        scope.faults.add(place, f"{text} is in {unit}; {_form(wanted.unit)} is asked here")
     else:
         return FromPlan(text)
+    return None
+
+
+def _since(text: str, wanted: Wanted, scope: Scope, place: Place) -> Since | None:
+    ends = text.split(SINCE)
+    if unknown := next((name for name in ends if name not in scope.units), None):
+        scope.faults.add(place, _unknown(unknown, scope, f'"t_after{SINCE}i_before" names two readings'))
+    elif len(ends) != 2 or wanted.unit in LABEL_UNITS or amounts.kind("s") is not amounts.kind(wanted.unit):
+        scope.faults.add(place, f"is a time between two readings; {_form(wanted.unit)} is asked here")
+    else:
+        return Since(*ends)
     return None
 
 
@@ -94,12 +109,12 @@ def _form(unit: str) -> str:
     return forms.get(unit) or f"{kind_words(amounts.kind(unit))} ({unit or 'no unit'})"
 
 
-def _literal(texts: Sequence[str], wanted: Wanted, scope: Scope, place: Place, faults: Faults) -> Literal | None:
+def _literal(texts: Sequence[str], wanted: Wanted, scope: Scope, place: Place) -> Literal | None:
     values: list[Value] = []
     for text in texts:
         value = _value(text, wanted)
         if isinstance(value, amounts.Wrong):
-            faults.add(place, _unknown(text, scope, value.sentence) if _is_name(text) else value.sentence)
+            scope.faults.add(place, _unknown(text, scope, value.sentence) if _is_name(text) else value.sentence)
             return None
         values.append(value)
     return Literal("; ".join(texts), tuple(values) if wanted.many else values[0])
@@ -119,6 +134,4 @@ def _is_name(text: str) -> bool:
 
 
 def _unknown(text: str, scope: Scope, otherwise: str) -> str:
-    near = get_close_matches(text, scope.units, 1)
-    hint = f'did you mean "{near[0]}"?' if near else otherwise
-    return f'no fact or reading is called "{text}"; {hint}'
+    return f'no fact or reading is called "{text}"; {nearest(text, scope.units, otherwise)}'

@@ -1,43 +1,83 @@
-"""Holds the parts of a procedure against each other: ids that repeat, steps that are not there, gate circles."""
+"""Holds the parts of a procedure against each other: ids that repeat, names of nothing, circles."""
 
-from collections.abc import Iterable, Mapping
-from difflib import get_close_matches
+from collections.abc import Iterable, Mapping, Sequence
 
-from engine.procedure.faults import Faults
-from engine.procedure.fields import Fields
+from engine.procedure.faults import Faults, Place
+from engine.procedure.forms import nearest
 from engine.procedure.model import Procedure
+from engine.procedure.tables import Fields
 
 
-def check_repeats(kind: str, tables: Iterable[Fields], faults: Faults) -> None:
+def check_references(
+    procedure: Procedure, head: Fields, steps: Sequence[Fields], entries: Sequence[tuple[str, Fields]], faults: Faults
+) -> None:
+    """Note every id that repeats, every name of something that is not there, and every circle.
+
+    Args:
+        procedure: The procedure as far as it could be read.
+        head: Its own table.
+        steps: The tables of its steps.
+        entries: The rows of its facts and readings, by name.
+        faults: Takes what is wrong.
+    """
+    _repeats("section", _ids(head.rows("section")), faults)
+    _repeats("part", _ids(head.rows("circuit")), faults)
+    _repeats("step", _ids(steps), faults)
+    _repeats("entry", ((name, row.place.name) for name, row in entries), faults)
+    _repeats("item", ((name, at.name) for step in steps for name, at in _opened(step)), faults)
+    _repeats("item", _ids([item for step in steps for item in step.rows("due")]), faults)
+    known: dict[str, tuple[str, Iterable[str]]] = {
+        "needs": ("a step", procedure.step_by_id),
+        "closes": ("an item", [item.id for step in procedure.steps for item in step.opens]),
+        **dict.fromkeys(("isolates", "proves_dead", "feeds", "hands_on"), ("a zone", procedure.zone_by_id)),
+        **dict.fromkeys(("works", "proves"), ("a piece", procedure.piece_by_id)),
+    }
+    for step in steps:
+        _repeats("part", _ids(step.rows("parts")), faults)
+        for key, (kind, names) in known.items():
+            _names(step, key, kind, names, faults)
+        for mend in step.rows("mend"):
+            _names(mend, "works", "a piece", procedure.piece_by_id, faults)
+    pieces = head.by_id("piece")
+    for piece in pieces.values():
+        _names(piece, "rests_on", "a piece", procedure.piece_by_id, faults)
+    _circle("gates", {step.text("id"): step for step in steps}, "needs", faults)
+    _circle("pieces", pieces, "rests_on", faults)
+
+
+def _ids(tables: Iterable[Fields]) -> Iterable[tuple[str, Place]]:
+    return ((each.text("id"), each.at("id")) for each in tables if "id" in each.values)
+
+
+def _opened(step: Fields) -> Iterable[tuple[str, Place]]:
+    return ((name, step.at("opens").row(name)) for name in step.values.get("opens", {}))
+
+
+def _repeats(kind: str, ids: Iterable[tuple[str, Place]], faults: Faults) -> None:
     """Note every id that an earlier table of the same kind has."""
-    seen: dict[str, Fields] = {}
-    for table in tables:
-        if not table.has("id"):
-            continue
-        name = table.text("id")
+    seen: dict[str, Place] = {}
+    for name, place in ids:
         if name in seen:
-            first = seen[name].place
-            faults.add(table.place.key("id"), f'"{name}" is taken by the {kind} on line {first.line}; ids never repeat')
-        seen.setdefault(name, table)
+            faults.add(place, f'"{name}" is taken by the {kind} on line {seen[name].line}; ids never repeat')
+        seen.setdefault(name, place)
 
 
-def check_names(given: Fields, key: str, known: Iterable[str], kind: str, faults: Faults) -> None:
-    """Note every name under a key, one or a list, that does not exist. ``kind`` is what it should name: ``a step``."""
+def _names(given: Fields, key: str, kind: str, known: Iterable[str], faults: Faults) -> None:
+    """Note every name under a key that does not exist. ``kind`` is what it should name: ``a step``."""
     names = list(known)
-    value = given.values.get(key, [])
-    for name in [value] if isinstance(value, str) else given.texts(key):
+    for number, name in enumerate(given.values.get(key, ())):
         if name not in names:
-            near = get_close_matches(name, names, 1)
-            hint = f'did you mean "{near[0]}"?' if near else f"name {kind} of this procedure"
-            faults.add(given.place.key(key), f'no {kind.rpartition(" ")[2]} is called "{name}"; {hint}')
+            hint = nearest(name, names, f"name {kind} of this procedure")
+            place = given.at(key).item(number, key)
+            faults.add(place, f'no {kind.rpartition(" ")[2]} is called "{name}"; {hint}')
 
 
-def check_circles(procedure: Procedure, steps: Mapping[str, Fields], faults: Faults) -> None:
-    """Note each circle of gates once: none of its steps could ever be the first."""
-    needs = {step.id: [need for need in step.needs if need in procedure.step_by_id] for step in procedure.steps}
-    for circle in circles(needs):
+def _circle(kind: str, tables: Mapping[str, Fields], key: str, faults: Faults) -> None:
+    """Note each circle once: none of its members could ever be the first."""
+    graph = {name: [to for to in table.values.get(key, ()) if to in tables] for name, table in tables.items()}
+    for circle in circles(graph):
         way = " -> ".join((*circle, circle[0]))
-        faults.add(steps[circle[0]].place.key("needs"), f"the gates go in a circle, {way}; take one of them out")
+        faults.add(tables[circle[0]].at(key), f"the {kind} go in a circle, {way}; take one of them out")
 
 
 def circles(needs: Mapping[str, list[str]]) -> list[list[str]]:

@@ -1,287 +1,216 @@
-"""The one description of a procedure file: every table, key, form and meaning. Loader and JSON Schema both read it."""
+"""Tables of a procedure file, said once where their dataclass stands: how one is read, and what is made of it."""
 
-from engine.finding import Verdict
-from engine.procedure.forms import (
-    Inner,
-    Inners,
-    Key,
-    Listed,
-    Mapped,
-    Named,
-    OneOf,
-    Pair,
-    Schema,
-    Span,
-    Table,
-    Text,
-    TextOrTexts,
-    Unit,
-    Whole,
-    YesNo,
-)
-from engine.procedure.model import SCHEMA, Hold, Signal
-from engine.procedure.model_circuit import PLAN, PartKind
-from engine.published.instruments import instrument_ids
-from engine.published.profiles import profile_names
-from engine.quantity.pin_rows import MOST_FAR, MOST_ROWS, NAME, PIN_MAP
-from engine.quantity.wanted import LABEL_UNITS
-from engine.rules.registry import CHECK_NAMES
-from engine.source import Authority, Seen
+from collections.abc import Callable, Mapping
+from dataclasses import MISSING, dataclass, field, fields
+from typing import TypeVar, dataclass_transform
 
-STEP_ID = Text(r"[a-z][a-z0-9]*(-[a-z0-9]+)*", 'small letters, digits and hyphens, such as "prove-dead"')
-ENTRY_ID = Text(r"[a-z][a-z0-9]*(_[a-z0-9]+)*", 'small letters, digits and underscores, such as "strip_length"')
-POSITION_NAME = Text(NAME, 'one to eight letters and digits, such as "7" or "left"')
-CHOICE = Text(r"[^;]*[^;\s][^;]*", 'words without ";", which parts several values in one line')
-TOPIC = Text()
+from engine.procedure.faults import Faults, Place
+from engine.procedure.forms import Form, Held, Mapped, Schema, called, is_table, nearest, short
+from engine.procedure.scope import Scope
 
-CONDITION = Text()
+_Class = TypeVar("_Class")
 
-KNOWN_WORDS = ("measured", "label", "seen", "told")
-"""The words for how a thing is known, in the order of ``model.Known``."""
+_NOTHING = object()
+"""Stands where a key has no value of its own for its absence."""
 
 
-def unit_in(*units: str) -> Schema:
-    """Return the schema of a table whose unit is one of these."""
-    return {"properties": {"unit": {"enum": list(units)}}, "required": ["unit"]}
+@dataclass(frozen=True, slots=True)
+class Key:
+    """One key of a table: the form of its value, what it is for, and the field of the model that it fills, if one.
+
+    ``absent`` stands in the field when the key is not there. A required key has none: its absence is a fault.
+    """
+
+    form: Form
+    says: str
+    field: str = ""
+    required: bool = False
+    absent: Held = _NOTHING
 
 
-def having(key: str) -> Schema:
-    """Return the schema of a table that has a key."""
-    return {"required": [key]}
+def key(
+    form: Form,
+    says: str,
+    *,
+    name: str = "",
+    absent: Held = _NOTHING,
+    default: Held = MISSING,
+    default_factory: Held = MISSING,
+) -> Held:
+    """Declare a field that a key of the file fills.
+
+    Args:
+        form: The form of its value.
+        says: What it is for.
+        name: The name of the key, if it is not that of the field.
+        absent: What stands in the field if the file does not say, where the dataclass itself has no default.
+        default: The default of the field, and of the key.
+        default_factory: The same, made anew each time.
+    """
+    return field(default=default, default_factory=default_factory, metadata={"key": (name, form, says, absent)})
 
 
-def without(*keys: str) -> Schema:
-    """Return the schema of a table that has none of these keys."""
-    return {"not": {"anyOf": [having(key) for key in keys]}}
+@dataclass_transform(field_specifiers=(key, field), frozen_default=True)
+def record(cls: type[_Class]) -> type[_Class]:
+    """Make a frozen dataclass of a class whose fields may be declared with ``key``."""
+    return dataclass(frozen=True, slots=True)(cls)
 
 
-_WHEN = Key(CONDITION, "only if this condition holds")
+@dataclass(frozen=True, slots=True, eq=False)
+class Table:
+    """A table of a file: what people call it, what it is, its keys in the order to write them, and what it becomes.
 
-ENTRY = Table(
-    "entry",
-    {
-        "id": Key(ENTRY_ID, "its name in limits and checks; never reused", required=True),
-        "ask": Key(Text(), "what is asked, as the person reads it", required=True),
-        "why": Key(Text(), "what it is needed for"),
-        "unit": Key(Unit(), "the unit of a bare number, or wire, yes/no, choice, words, pin map", required=True),
-        "hard": Key(Pair(), "least and largest value that is taken at all"),
-        "likely": Key(Pair(), "least and largest value that is taken without a question"),
-        "known": Key(OneOf(KNOWN_WORDS), "how it is known"),
-        "instrument": Key(Named("instrument", instrument_ids), "the usual instrument, by its id"),
-        "signed": Key(YesNo(), "whether + or - must be typed"),
-        "over_range": Key(YesNo(), "whether OL is an answer"),
-        "choices": Key(Listed(CHOICE, 2), "the answers to choose from"),
-        "positions": Key(Listed(POSITION_NAME, 1, MOST_ROWS), "the positions of a pin map, each a row"),
-        "far": Key(Listed(POSITION_NAME, 1, MOST_FAR), "the positions of its other end, if they are others"),
-        "offers": Key(Listed(Text(), 1), "clauses of the words that one key takes: <id> is a value, <date> the day"),
-        "skip": Key(Listed(Text(), 1), "the reasons for not measuring it"),
-        "repeats": Key(Whole(1, 9), "how often it is taken"),
-        "group": Key(Text(), "readings of one group belong to the same minute"),
-        "when": _WHEN,
-    },
-    "one thing that is asked",
-    (
-        {
-            "if": unit_in(*LABEL_UNITS),
-            "then": without("hard", "likely", "signed", "over_range"),
-            "else": having("hard"),
-        },
-        {"if": unit_in("choice"), "then": having("choices"), "else": without("choices")},
-        {"if": unit_in(PIN_MAP), "then": having("positions"), "else": without("positions", "far")},
-        {"if": unit_in("words"), "else": without("offers")},
-    ),
-)
+    ``binds`` notes what is wrong between its keys; ``rules`` say the same in JSON Schema. ``odd`` is the sentence for
+    a key that it has not, if it knows a better one than the nearest of its keys.
+    """
 
-WARNING = Table(
-    "warning",
-    {
-        "word": Key(OneOf(tuple(Signal)), "the signal word by consequence", required=True),
-        "hazard": Key(Text(), "what can hurt", required=True),
-        "avoid": Key(Text(), "how to avoid it", required=True),
-        "consequence": Key(Text(), "what follows if not"),
-    },
-    "a warning shown before the step's action",
-)
+    name: str
+    says: str
+    keys: Mapping[str, Key]
+    into: Callable[..., Held] = dict
+    binds: Callable[["Fields", Faults], None] = lambda table, faults: None
+    rules: tuple[Schema, ...] = ()
+    odd: Callable[[str, object], str] = lambda name, value: ""
 
-SOURCE = Table(
-    "source",
-    {
-        "authority": Key(OneOf(tuple(Authority)), "who says so", required=True),
-        "document": Key(Text(), "the document, or common practice", required=True),
-        "place": Key(Text(), "clause, table or page"),
-        "seen": Key(OneOf(tuple(Seen)), "how the figure reached the author", required=True),
-    },
-    "where a figure comes from",
-)
 
-LIMIT = Table(
-    "limit",
-    {
-        "is": Key(CONDITION, "what must hold", required=True),
-        "otherwise": Key(
-            OneOf((Verdict.FAIL, Verdict.MARGINAL, Verdict.UNDECIDED)), "the verdict if it does not", required=True
-        ),
-        "says": Key(Text(), "the reason, as the person reads it", required=True),
-        "source": Key(Inner(SOURCE), "where the limit comes from", required=True),
-    },
-    "a limit said in arithmetic",
-)
+def table(
+    cls: type,
+    name: str,
+    more: Mapping[str, Key] | None = None,
+    binds: Callable[["Fields", Faults], None] = lambda table, faults: None,
+    rules: tuple[Schema, ...] = (),
+    odd: Callable[[str, object], str] = lambda name, value: "",
+) -> Table:
+    """Return the table that a dataclass declares, with ``more`` keys that no single field holds."""
+    found: dict[str, Key] = {}
+    for each in fields(cls):
+        if "key" in each.metadata:
+            of_key, form, says, absent = each.metadata["key"]
+            required = absent is _NOTHING and each.default is MISSING and each.default_factory is MISSING
+            found[of_key or each.name] = Key(form, says, each.name, required, absent)
+    says = (cls.__doc__ or "").split("\n")[0].rstrip(".")
+    return Table(name, says, {**found, **(more or {})}, cls, binds, rules, odd)
 
-CHECK = Table(
-    "check",
-    {
-        "name": Key(Named("check", lambda: (PLAN, *CHECK_NAMES)), "the check, or plan for the circuit", required=True),
-        "with": Key(Mapped(TextOrTexts()), "the entries or amounts that fill its inputs"),
-        "when": _WHEN,
-    },
-    "a named check on readings",
-    ({"if": {"properties": {"name": {"const": PLAN}}}, "then": {"properties": {"with": {"maxProperties": 0}}}},),
-)
 
-WIRE_PART = Table(
-    "part",
-    {
-        "id": Key(STEP_ID, "its name", required=True),
-        "name": Key(Text(), "what people call it", required=True),
-        "facing": Key(Text(), "which way it faces"),
-    },
-    "a part that goes on the wire first",
-)
+@dataclass(frozen=True, slots=True)
+class Fields:
+    """The keys of one table of a file that have the right form, and the names of those that are there and have not."""
 
-LEFT_ITEM = Table(
-    "opens",
-    {"id": Key(STEP_ID, "its name", required=True), "says": Key(Text(), "what is to be finished", required=True)},
-    "something to finish before closing",
-)
+    table: Table
+    place: Place
+    values: Mapping[str, Held]
+    wrong: tuple[str, ...] = ()
 
-DUE_ITEM = Table(
-    "due",
-    {
-        "id": Key(STEP_ID, "its name", required=True),
-        "says": Key(Text(), "what to look at", required=True),
-        "after": Key(Span(), "how long after closing", required=True),
-    },
-    "a dated look after closing",
-)
+    def has(self, name: str) -> bool:
+        """Return whether a key is there, right or wrong."""
+        return name in self.values or name in self.wrong
 
-POSITION = Table(
-    "position",
-    {
-        "number": Key(Text(), "its number as printed on the part", required=True),
-        "where": Key(Text(), "where it sits in this view", required=True),
-        "carries": Key(Text(), "what lands there", required=True),
-    },
-    "one position of a connector",
-)
+    def at(self, name: str) -> Place:
+        """Return the place of a key."""
+        return self.place.key(name)
 
-VIEW = Table(
-    "view",
-    {
-        "title": Key(Text(), "which connector", required=True),
-        "seen_from": Key(Text(), "the face or the wire side", required=True),
-        "positions": Key(Inners(POSITION), "its positions", required=True),
-    },
-    "a connector as seen from one side",
-)
+    def text(self, name: str) -> str:
+        """Return a string."""
+        found: str = self.values.get(name, "")
+        return found
 
-STEP = Table(
-    "step",
-    {
-        "id": Key(STEP_ID, "its name; never reused", required=True),
-        "section": Key(STEP_ID, "the section it belongs to", required=True),
-        "title": Key(Text(), "two to five words", required=True),
-        "action": Key(Text(), "one action, one verb", required=True),
-        "why": Key(Text(), "why it is done", required=True),
-        "hold": Key(OneOf((Hold.HOLD, Hold.FIRM)), "ends on evidence; firm has no override"),
-        "asks": Key(Listed(ENTRY_ID), "facts asked in this step"),
-        "needs": Key(Listed(STEP_ID), "steps that must be done, and still valid, before this one"),
-        "voids": Key(Listed(STEP_ID), "steps to be done again when this one is done again"),
-        "ends": Key(Listed(STEP_ID), "steps whose evidence ends when this one is done"),
-        "lasts_away": Key(Span(), "its evidence ends after this time away"),
-        "lasts": Key(Span(), "its evidence ends at this age"),
-        "irreversible": Key(Text(), "the verb that cannot be undone"),
-        "stop_if": Key(Listed(Text()), "when to stop and ask"),
-        "leaves": Key(Mapped(TOPIC), "the physical state after the step, by topic"),
-        "closes": Key(Listed(STEP_ID), "things left to do that this step finishes"),
-        "when": _WHEN,
-        "warning": Key(Inners(WARNING), "shown before the action"),
-        "reading": Key(Inners(ENTRY), "what is measured, counted or seen"),
-        "check": Key(Inners(CHECK), "named checks"),
-        "limit": Key(Inners(LIMIT), "limits said in arithmetic"),
-        "part": Key(Inners(WIRE_PART), "parts that must be on the wire"),
-        "opens": Key(Inners(LEFT_ITEM), "left to do from here on"),
-        "due": Key(Inners(DUE_ITEM), "looks after closing"),
-        "view": Key(Inner(VIEW), "the connector in view"),
-    },
-    "one action with its why, warnings, gates and evidence",
-)
+    def rows(self, name: str) -> "list[Fields]":
+        """Return the tables of a list."""
+        found: list[Fields] = self.values.get(name, [])
+        return found
 
-USE = Table(
-    "use",
-    {
-        "use": Key(STEP_ID, "the block whose steps stand here", required=True),
-        "with": Key(Mapped(TextOrTexts(0)), "its parameters"),
-        "each": Key(Listed(Mapped(TextOrTexts(0)), 1), "one set of parameters a time the block is repeated"),
-    },
-    "a place where the steps of a block stand",
-)
+    def by_id(self, name: str) -> "Mapping[str, Fields]":
+        """Return the tables that stand under their own names."""
+        found: Mapping[str, Fields] = self.values.get(name, {})
+        return found
 
-SECTION = Table(
-    "section",
-    {
-        "id": Key(STEP_ID, "its name", required=True),
-        "title": Key(Text(), "as people read it", required=True),
-        "needs": Key(Listed(STEP_ID), "gates of every step in it"),
-    },
-    "a part of the work",
-)
+    def make(self, scope: Scope, **others: object) -> Held:
+        """Return what the table becomes, with the values of fields that it does not hold itself."""
+        made: dict[str, object] = dict(others)
+        for name, each in self.table.keys.items():
+            if each.field and name in self.values:
+                made[each.field] = each.form.made(self.values[name], self.place.key(name), scope)
+            elif each.field not in made and each.absent is not _NOTHING:
+                made[each.field] = each.absent
+            elif each.required and each.field:
+                made[each.field] = each.form.empty
+        return self.table.into(**made)
 
-CIRCUIT_PART = Table(
-    "part",
-    {
-        "id": Key(STEP_ID, "its name", required=True),
-        "kind": Key(OneOf(tuple(PartKind)), "what it is", required=True),
-        "name": Key(Text(), "what people call it", required=True),
-        "found": Key(Mapped(TextOrTexts()), "the entries that fill it, as found", required=True),
-        "planned": Key(Mapped(TextOrTexts()), "the entries that differ, as planned"),
-        "built": Key(Mapped(TextOrTexts()), "the readings of the work that take their place afterwards"),
-        "when": _WHEN,
-    },
-    "a part of the circuit, in order from the bank",
-)
 
-CIRCUIT = Table("circuit", {"part": Key(Inners(CIRCUIT_PART), "its parts", required=True)}, "the whole circuit")
+def read(raw: object, table: Table, place: Place, faults: Faults) -> Fields:
+    """Return the fields of one table that have the right form, and note every fault of the others."""
+    if not is_table(raw):
+        faults.add(place, f"is {called(raw)}, should be a table")
+        return Fields(table, place, {})
+    values: dict[str, object] = {}
+    for name, value in raw.items():
+        if name not in table.keys:
+            hint = nearest(name, table.keys, f"a {table.name} has {', '.join(table.keys)}")
+            faults.add(place.key(short(name)), table.odd(name, value) or f"is not a key here; {hint}")
+        elif (found := table.keys[name].form.read(value, place.key(name), faults)) is not None:
+            values[name] = found
+    for name, each in table.keys.items():
+        if each.required and name not in raw:
+            faults.add(place, f'"{name}" is missing: {each.says}')
+    found = Fields(table, place, values, tuple(name for name in table.keys if name in raw and name not in values))
+    table.binds(found, faults)
+    return found
 
-PROCEDURE = Table(
-    "procedure",
-    {
-        "schema": Key(Whole(SCHEMA, SCHEMA), "version of this format", required=True),
-        "id": Key(STEP_ID, "its name, the same as the file's", required=True),
-        "title": Key(Text(), "as people read it", required=True),
-        "revision": Key(Text(), "changes with every change of the text", required=True),
-        "summary": Key(Text(), "one line for the list", required=True),
-        "scope": Key(Text(), "what it covers, what it does not", required=True),
-        "profile": Key(Named("rule profile", profile_names), "the rule profile to begin with", required=True),
-        "tools": Key(Listed(Text()), "tools to have at hand"),
-        "supplies": Key(Listed(Text()), "supplies to have at hand"),
-        "stop_and_ask": Key(Listed(Text()), "when to stop and ask, at any time"),
-        "fact": Key(Inners(ENTRY), "asked before the work"),
-        "circuit": Key(Inner(CIRCUIT), "the circuit that the plan judges"),
-        "section": Key(Inners(SECTION), "the parts of the work", required=True),
-        "step": Key(Inners(STEP), "the steps in working order", required=True),
-    },
-    "a whole procedure",
-)
 
-BLOCK = Table(
-    "block",
-    {
-        "schema": Key(Whole(SCHEMA, SCHEMA), "version of this format", required=True),
-        "id": Key(STEP_ID, "its name, the same as the file's", required=True),
-        "title": Key(Text(), "what it is for", required=True),
-        "parameters": Key(Mapped(Text()), "what a procedure must give it, and what for"),
-        "fact": Key(Inners(ENTRY), "facts that its steps need"),
-        "step": Key(Inners(STEP), "its steps in working order", required=True),
-    },
-    "steps that procedures share",
-)
+@dataclass(frozen=True, slots=True)
+class Inner(Form):
+    """A table of known keys."""
+
+    table: Table
+
+    def read(self, value: object, place: Place, faults: Faults) -> object | None:
+        """Return its fields."""
+        return read(value, self.table, place, faults)
+
+    def schema(self) -> Schema:
+        """Return the reference to its JSON Schema."""
+        return {"$ref": f"#/$defs/{self.table.name}"}
+
+    def made(self, value: Held, place: Place, scope: Scope) -> Held:
+        """Return what the table becomes."""
+        return value.make(scope)
+
+
+@dataclass(frozen=True, slots=True)
+class Rows(Form):
+    """A list of tables of known keys."""
+
+    table: Table
+
+    def read(self, value: object, place: Place, faults: Faults) -> object | None:
+        """Return the fields of each, or None when it is no list."""
+        if not isinstance(value, list):
+            faults.add(place, f"is {called(value)}, should be a list of tables")
+            return None
+        return [
+            read(item, self.table, place.item(number, called_item(place.words[-1], number, item)), faults)
+            for number, item in enumerate(value)
+        ]
+
+    def schema(self) -> Schema:
+        """Return its JSON Schema."""
+        return {"type": "array", "items": Inner(self.table).schema()}
+
+    def made(self, value: Held, place: Place, scope: Scope) -> Held:
+        """Return a tuple of what each becomes."""
+        return tuple(each.make(scope) for each in value)
+
+
+@dataclass(frozen=True, slots=True)
+class ById(Mapped):
+    """Tables, each under its own name: ``read.depth = { ... }``. The name becomes the id."""
+
+    def made(self, value: Held, place: Place, scope: Scope) -> Held:
+        """Return a tuple of what each becomes."""
+        return tuple(each.make(scope, id=name) for name, each in value.items())
+
+
+def called_item(name: str, number: int, raw: object) -> str:
+    """Return what people are told that a table of a list is: ``step "strip"``, or its number from 1."""
+    identity = raw.get("id") if is_table(raw) else None
+    return f'{name} "{short(identity)}"' if isinstance(identity, str) else f"{name} {number + 1}"

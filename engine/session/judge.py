@@ -2,11 +2,12 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import datetime
 
 from engine.finding import Finding, Value, Verdict
 from engine.plan.plan import make_plan, planned_figures
 from engine.procedure.model import Entry, Procedure, Step, StepLimit
-from engine.procedure.model_circuit import PLAN, FromPlan, Literal, Operand, Reference, StepCheck
+from engine.procedure.model_circuit import PLAN, FromPlan, Literal, Operand, Reference, Since, StepCheck
 from engine.published.profiles import profile
 from engine.rules.check import Accuracy, Context
 from engine.rules.registry import at_once, run
@@ -18,10 +19,11 @@ from engine.trade.ranges import OutOfRange
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """What is known of the entries: the values that count, and which were said to be not measured."""
+    """What is known of the entries: the values that count, and which were said to be not measured; taken in ``state``."""
 
     values: Mapping[str, Value]
     absent: frozenset[str]
+    state: State
 
     def lacks(self, names: frozenset[str], procedure: Procedure) -> Entry | None:
         """Return the first of ``names`` that is still to be given, or None."""
@@ -57,8 +59,8 @@ def judge(
 def known_of(procedure: Procedure, state: State, extra: Mapping[str, Value] | None = None) -> Known:
     """Return what is known in ``state``; ``extra`` are values that are not recorded yet."""
     if not extra:
-        return Known(standing(procedure, state), frozenset(state.absent))
-    return Known(counting(procedure, state.values() | dict(extra)), frozenset(state.absent) - frozenset(extra))
+        return Known(standing(procedure, state), frozenset(state.absent), state)
+    return Known(counting(procedure, state.values() | dict(extra)), frozenset(state.absent) - frozenset(extra), state)
 
 
 def keyed(step: Step) -> tuple[tuple[str, StepCheck], ...]:
@@ -97,6 +99,8 @@ def uses(procedure: Procedure, step: Step, entry: str) -> bool:
 
 def operand_value(operand: Operand, known: Known, procedure: Procedure, profile_name: str) -> Value:
     """Return the value of an operand; None if it, or one of its list, was not measured."""
+    if isinstance(operand, Since):
+        return _seconds_between(operand, known.state)
     if isinstance(operand, FromPlan):
         return planned_figures(procedure, known.values, profile_name).get(operand.figure)
     if not isinstance(operand, Reference):
@@ -106,6 +110,18 @@ def operand_value(operand: Operand, known: Known, procedure: Procedure, profile_
     if any(i in known.absent for i in operand.ids):
         return None
     return tuple(known.values[i] for i in operand.ids if i in known.values) or None
+
+
+def _seconds_between(since: Since, state: State) -> Value:
+    """Return the seconds from the taking of one entry to that of another, by the log's clock; None if one is not given.
+
+    A clock that was set back in between is counted in.
+    """
+    start, end = state.given.get(since.start), state.given.get(since.end)
+    if start is None or end is None:
+        return None
+    wall = datetime.fromisoformat(end.at) - datetime.fromisoformat(start.at)
+    return max(0.0, wall.total_seconds() + end.set_back_s - start.set_back_s)
 
 
 Instruments = Mapping[str, Instrument]

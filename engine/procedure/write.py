@@ -1,0 +1,95 @@
+"""Writes the tables of a procedure as the text of a file: one row a line, keys in the order in which they came."""
+
+import json
+import re
+from collections.abc import Iterator, Mapping
+from textwrap import wrap
+
+from engine.procedure.forms import is_table
+
+LONGEST = 120
+"""Characters of a line, where it can be broken."""
+
+_BARE = re.compile(r"[A-Za-z0-9_-]+")
+_BY_HEADER = {"section", "step", "circuit"}
+"""Lists whose tables stand under a header each."""
+_BY_NAME = {"source", "zone", "piece", "parameters", "fact", "read", "check"}
+"""Tables whose tables stand in a row each."""
+
+
+def written(raw: Mapping[str, object]) -> str:
+    """Return the text of a procedure or a block, the same for the same tables; it reads back as it was.
+
+    Example:
+        >>> print(written({"id": "a", "section": [{"id": "b", "step": [{"read": {"gap": {"mm": [1, 2]}}}]}]}))
+        id = "a"
+        <BLANKLINE>
+        [[section]]
+        id = "b"
+        <BLANKLINE>
+        [[section.step]]
+        read.gap = { mm = [1, 2] }
+        <BLANKLINE>
+    """
+    return "\n".join(_table(raw, "")).lstrip("\n") + "\n"
+
+
+def _table(raw: Mapping[str, object], name: str) -> Iterator[str]:
+    """Give the lines of what stands under one header: its own keys, then the tables inside."""
+    inner = [key for key, value in raw.items() if _has_header(key, value, name)]
+    for key, value in raw.items():
+        if key not in inner:
+            yield from _key(_named(key), value, by_name=key in _BY_NAME)
+    for key in inner:
+        value, header = raw[key], ".".join(filter(None, (name, _named(key))))
+        for one in value if isinstance(value, list) else [value]:
+            yield from ("", f"[[{header}]]" if isinstance(value, list) else f"[{header}]")
+            yield from _table(one, header) if isinstance(value, list) else _rows(one, "")
+
+
+def _has_header(key: str, value: object, around: str) -> bool:
+    if key in _BY_HEADER:
+        return isinstance(value, list) and bool(value) and all(map(is_table, value))
+    return key in _BY_NAME and not around and is_table(value)
+
+
+def _rows(raw: Mapping[str, object], before: str) -> Iterator[str]:
+    for key, value in raw.items():
+        yield from _key(before + _named(key), value)
+
+
+def _key(name: str, value: object, *, by_name: bool = False) -> Iterator[str]:
+    """Give one key: in one line if it fits; a table by dotted keys, a list a value a line, a text in several lines."""
+    line = f"{name} = {_value(value)}"
+    if is_table(value) and value and (by_name or len(line) > LONGEST):
+        yield from _rows(value, f"{name}.")
+    elif len(line) <= LONGEST:
+        yield line
+    elif isinstance(value, list):
+        yield from (f"{name} = [", *(f"  {_value(item)}," for item in value), "]")
+    elif isinstance(value, str) and "\n" not in value:
+        lines = wrap(_quoted(value)[1:-1], LONGEST - 2, break_long_words=False, break_on_hyphens=False)
+        yield from (f'{name} = """\\', *(f"{each} \\" for each in lines[:-1]), f'{lines[-1]}"""')
+    else:
+        yield line
+
+
+def _value(value: object) -> str:
+    if is_table(value):
+        inside = ", ".join(f"{_named(key)} = {_value(item)}" for key, item in value.items())
+        return f"{{ {inside} }}" if inside else "{}"
+    if isinstance(value, list):
+        return f"[{', '.join(map(_value, value))}]"
+    if isinstance(value, bool | int | float):
+        return str(value).lower()
+    return _quoted(str(value))
+
+
+def _quoted(text: str) -> str:
+    if '"' in text and "'" not in text and "\\" not in text and text.isprintable():
+        return f"'{text}'"
+    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
+
+
+def _named(key: str) -> str:
+    return key if _BARE.fullmatch(key) else json.dumps(key, ensure_ascii=False).replace("\x7f", "\\u007f")
