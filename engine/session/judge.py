@@ -19,7 +19,7 @@ from engine.trade.ranges import OutOfRange
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """What is known of the entries: the values that count, and which were said to be not measured; taken in ``state``."""
+    """What is known of the entries: the values that count, and which were said to be not measured, in ``state``."""
 
     values: Mapping[str, Value]
     absent: frozenset[str]
