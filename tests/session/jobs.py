@@ -1,5 +1,6 @@
 """Small procedures, and a session kept in memory, for the tests of the state machine."""
 
+import re
 from datetime import UTC, datetime, timedelta
 
 from engine.procedure.load import load_text
@@ -12,13 +13,20 @@ from engine.session.outcome import Asked, Decided, Refusal
 from engine.session.state import State
 
 HEAD = """
-schema = 1
+schema = 2
 id = "small"
 title = "A small job"
 revision = "1"
 profile = "industry"
 summary = "for tests"
 scope = "tests"
+[source]
+test = { authority = "project rule", document = "a test", seen = "read" }
+[zone]
+wire = { name = "the wire", left = "live" }
+[piece]
+joint = { name = "the joint" }
+circuit = { name = "the circuit", rests_on = ["joint"] }
 [[section]]
 id = "work"
 title = "Work"
@@ -30,36 +38,39 @@ def procedure(steps: str, facts: str = "") -> Procedure:
 
 
 def reading(name: str, unit: str = "V", extra: str = "") -> str:
-    return f'''
-  [[step.reading]]
-  id = "{name}"
-  ask = "{name}"
-  unit = "{unit}"
-  hard = ["-100 {unit}", "100 {unit}"]
-  likely = ["-100 {unit}", "100 {unit}"]
-  {extra}'''
+    rest = "".join(f", {line}" for line in extra.splitlines() if line.strip())
+    return f'\nread.{name} = {{ ask = "{name}", "{unit}" = [-100, -100, 100, 100]{rest} }}'
 
 
 def limit(text: str, otherwise: str = "fail") -> str:
     return f"""
-  [[step.limit]]
-  is = '{text}'
-  otherwise = "{otherwise}"
-  says = "it is as it should be"
-  source = {{ authority = "project rule", document = "a test", seen = "read" }}"""
+[[section.step.limit]]
+is = '{text}'
+otherwise = "{otherwise}"
+says = "it is as it should be"
+from = "test"
+"""
 
 
 def step(name: str, head: str = "", body: str = "") -> str:
-    return f"""
-[[step]]
-id = "{name}"
-section = "work"
-title = "{name}"
-action = "Do {name}."
-why = "A test."
-{head}
-{body}
-"""
+    """Return a step that needs nothing but what its head says; its rows stand before its tables, as TOML wants."""
+    rows = [line for line in body.splitlines() if re.match(r"(read|fact|check|leaves|opens|mend|parts)\b", line)]
+    tables = [line for line in body.splitlines() if line not in rows]
+    needs = "" if "needs" in head else "needs = []"
+    return "\n".join(
+        (
+            "\n[[section.step]]",
+            f'id = "{name}"',
+            f'title = "{name}"',
+            f'do = "Do {name}."',
+            'why = "A test."',
+            needs,
+            head,
+            *rows,
+            *tables,
+            "",
+        )
+    )
 
 
 class Session:

@@ -8,10 +8,10 @@ from engine.session.events import Corrected, Redone
 from engine.session.outcome import Decided
 
 CHAIN = (
-    step("clamp", 'voids = ["proof"]', reading("depth", "mm"))
-    + step("proof", 'voids = ["load"]', reading("pull", "N"))
+    step("clamp", 'works = ["joint"]', reading("depth", "mm"))
+    + step("proof", 'proves = ["joint"]', reading("pull", "N"))
     + step("other", "", reading("side", "V") + limit("side >= 1 V"))
-    + step("load", "", reading("drop", "V") + limit("drop <= side"))
+    + step("load", 'proves = ["circuit"]', reading("drop", "V") + limit("drop <= side"))
 )
 
 
@@ -88,7 +88,7 @@ def test_a_fact_that_turns_a_branch_brings_its_steps_back() -> None:
 
 
 def test_undoing_a_step_that_finished_something_leaves_it_to_do_again() -> None:
-    opens = step("open", "", '[[step.opens]]\n  id = "cover"\n  says = "cover back on"')
+    opens = step("open", "", 'opens = { cover = "cover back on" }')
     session = Session(procedure(opens + step("shut", 'closes = ["cover"]')))
     session.done("open", "shut")
     assert session.state.items == {}

@@ -16,9 +16,9 @@ from engine.session.scan import read_log
 from engine.session.shelf import shelf
 from engine.session.trouble import LogRefused
 
-DEAD = step("dead", 'hold = "firm"\nlasts_away = "10 min"', reading("v") + limit("abs(v) <= 0.1 V"))
-MEASURED = step("cut", 'needs = ["dead"]', reading("depth", "mm") + limit("depth >= 10 mm"))
-JOB = DEAD + MEASURED + step("connect", 'ends = ["dead"]')
+DEAD = step("dead", 'hold = "firm"\nproves_dead = ["wire"]', reading("v") + limit("abs(v) <= 0.1 V"))
+MEASURED = step("cut", 'hands_on = ["wire"]', reading("depth", "mm") + limit("depth >= 10 mm"))
+JOB = DEAD + MEASURED + step("connect", 'feeds = ["wire"]')
 
 
 def cut_unmeasured() -> Session:
@@ -87,9 +87,8 @@ def test_initials_are_short() -> None:
 
 
 def test_who_leaves_is_at_a_step_of_this_job() -> None:
-    facts = '[[fact]]\nid = "kind"\nask = "kind"\nunit = "choice"\nchoices = ["lead", "lithium"]\n'
-    steps = step("ask", 'asks = ["kind"]') + step("other", "when = 'kind == \"lithium\"'") + step("end")
-    session = Session(procedure(steps, facts))
+    steps = step("ask", "", 'fact.kind = { ask = "which kind", one_of = ["lead", "lithium"] }') + step("other", "when = 'kind == \"lithium\"'") + step("end")
+    session = Session(procedure(steps))
     session.give(kind="lead")
     session.done("ask")
     session.send(c.Leave("tea"))

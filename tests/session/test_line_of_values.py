@@ -6,14 +6,7 @@ from engine.session import commands as c
 from engine.session.outcome import Decided, Refusal
 from tests.session.jobs import Session, procedure, reading, step
 
-HOW = """
-  [[step.reading]]
-  id = "how"
-  ask = "How it is pulled"
-  unit = "choice"
-  choices = ["scale", "hand"]
-  known = "seen"
-"""
+HOW = '\nread.how = { ask = "How it is pulled", one_of = ["scale", "hand"] }'
 FORCE = reading("force", "N", """when = 'how == "scale"'""")
 LINE = reading("torque", "N m") + HOW + FORCE + reading("last", "mm")
 

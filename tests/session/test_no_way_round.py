@@ -7,14 +7,7 @@ from engine.session.decide import decide
 from engine.session.events import Redone
 from engine.session.outcome import Decided, Refusal
 
-KIND = """
-[[fact]]
-id = "kind"
-ask = "which kind"
-unit = "choice"
-choices = ["lead", "lithium"]
-"""
-ASK = step("ask", 'asks = ["kind"]')
+ASK = step("ask", "", 'fact.kind = { ask = "which kind", one_of = ["lead", "lithium"] }')
 
 
 def firm(name: str, when: str = "", body: str = "") -> str:
@@ -22,7 +15,7 @@ def firm(name: str, when: str = "", body: str = "") -> str:
 
 
 def told(kind: str, steps: str) -> Session:
-    session = Session(procedure(ASK + steps, KIND))
+    session = Session(procedure(ASK + steps))
     session.give(kind=kind)
     session.done("ask")
     return session
@@ -58,12 +51,7 @@ def test_a_corrected_fact_brings_a_reading_back_into_a_step_that_was_done() -> N
 
 
 def test_a_corrected_fact_brings_a_check_back_into_a_step_that_was_done() -> None:
-    check = """
-  [[step.check]]
-  name = "fuse-load"
-  with = { load = "load", fuse = "10 A" }
-  when = 'kind == "lithium"'
-"""
+    check = """\ncheck.fuse-load = { load = "load", fuse = "10 A", when = 'kind == "lithium"' }"""
     session = told("lead", step("proof", "", reading("load", "A") + check))
     session.give(load="50")
     session.done("proof")
@@ -85,11 +73,7 @@ def test_a_value_that_was_only_asked_on_another_branch_does_not_count() -> None:
 
 
 def test_a_point_that_comes_to_be_measured_has_the_proof_that_lists_it_judged_again() -> None:
-    check = """
-  [[step.check]]
-  name = "fuse-load"
-  with = { load = "a", fuse = "b" }
-"""
+    check = '\ncheck.fuse-load = { load = "a", fuse = "b" }'
     tap = step("tap", LITHIUM, reading("b", "A"))
     session = told("lead", tap + firm("proof", "", reading("a", "A") + check))
     session.give(a="5")
@@ -150,11 +134,11 @@ def test_doing_a_step_again_asks_again_what_was_left_out() -> None:
     assert session.refused(c.Finish("one")) == "still to give: v"
 
 
-DEAD = firm("dead", 'lasts_away = "10 min"', reading("v") + limit("abs(v) <= 0.1 V"))
+DEAD = firm("dead", 'proves_dead = ["wire"]', reading("v") + limit("abs(v) <= 0.1 V"))
 WIRED = (
     DEAD
-    + step("work", 'needs = ["dead"]', reading("depth", "mm") + '\n[step.leaves]\nwire = "loose"\n')
-    + step("connect", 'ends = ["dead"]', '\n[step.leaves]\nwire = "landed"\n')
+    + step("work", 'hands_on = ["wire"]', reading("depth", "mm") + '\nleaves = { wire = "loose" }')
+    + step("connect", 'feeds = ["wire"]', '\nleaves = { wire = "landed" }')
 )
 
 
@@ -179,11 +163,11 @@ def test_ending_a_step_again_after_a_correction_asks_for_no_new_proof_since_noth
     assert session.state.physical == {"wire": "landed"}
 
 
-CUT = step("cut", 'needs = ["dead"]', reading("depth", "mm") + limit("depth >= 10 mm") + '\n[step.leaves]\nw = "cut"\n')
+CUT = step("cut", 'hands_on = ["wire"]', reading("depth", "mm") + limit("depth >= 10 mm") + '\nleaves = { w = "cut" }')
 
 
 def corrected_after_connecting() -> Session:
-    session = Session(procedure(DEAD + CUT + step("connect", 'ends = ["dead"]', '\n[step.leaves]\nw = "live"\n')))
+    session = Session(procedure(DEAD + CUT + step("connect", 'feeds = ["wire"]', '\nleaves = { w = "live" }')))
     session.give(v="0.00")
     session.done("dead")
     session.give(depth="12")
@@ -212,7 +196,7 @@ def test_a_proof_that_is_only_ended_again_stays_ended() -> None:
 
 
 def test_reconnecting_a_source_ends_a_dead_proof_that_was_only_begun() -> None:
-    session = Session(procedure(step("connect", 'ends = ["dead"]') + DEAD))
+    session = Session(procedure(step("connect", 'feeds = ["wire"]') + DEAD))
     session.give(v="0.00")
     session.done("connect")
     assert session.refused(c.Finish("dead")) == "still to give: v"
@@ -230,7 +214,7 @@ def test_another_person_proves_a_firm_hold_again_that_was_begun_or_only_to_be_en
 
 
 def test_a_cover_that_is_on_is_not_left_again_by_ending_its_step_again() -> None:
-    opens = reading("v") + limit("v >= 1 V") + '\n[[step.opens]]\n  id = "cover"\n  says = "cover back on"\n'
+    opens = reading("v") + limit("v >= 1 V") + '\nopens = { cover = "cover back on" }'
     session = Session(procedure(step("open", "", opens) + step("shut", 'closes = ["cover"]')))
     session.give(v="5")
     session.done("open", "shut")
@@ -240,7 +224,7 @@ def test_a_cover_that_is_on_is_not_left_again_by_ending_its_step_again() -> None
 
 
 def test_ending_again_the_step_that_finishes_something_does_not_finish_it() -> None:
-    opens = '\n[[step.opens]]\n  id = "cover"\n  says = "cover back on"\n'
+    opens = '\nopens = { cover = "cover back on" }'
     shut = step("shut", 'closes = ["cover"]', reading("v") + limit("v >= 1 V"))
     session = Session(procedure(step("open", "", opens) + shut))
     session.done("open")
@@ -254,7 +238,7 @@ def test_ending_again_the_step_that_finishes_something_does_not_finish_it() -> N
 
 
 def test_an_instrument_declared_later_does_not_change_what_was_proved() -> None:
-    metered = reading("v", extra='instrument = "dmm_v"') + limit("v >= 1 V")
+    metered = reading("v", extra='by = "dmm_v"') + limit("v >= 1 V")
     session = Session(procedure(step("one", "", metered)))
     session.send(c.DeclareInstrument("dmm_v", "first", 0.5, 2, 0.01))
     session.give(v="5")

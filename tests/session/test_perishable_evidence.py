@@ -6,8 +6,8 @@ from engine.session import commands as c
 from engine.session.events import ClockNoted
 from engine.session.outcome import Decided
 
-DEAD = step("dead", 'hold = "firm"\nlasts_away = "10 min"', reading("v") + limit("abs(v) <= 0.1 V"))
-WORK = step("work", 'needs = ["dead"]')
+DEAD = step("dead", 'hold = "firm"\nproves_dead = ["wire"]', reading("v") + limit("abs(v) <= 0.1 V"))
+WORK = step("work", 'hands_on = ["wire"]')
 
 
 def ready(steps: str = DEAD + WORK) -> Session:
@@ -57,7 +57,7 @@ def test_readings_taken_before_a_long_break_do_not_count_for_a_hold_that_was_not
 
 
 def test_a_step_that_reconnects_a_source_ends_the_dead_proof_at_once() -> None:
-    session = ready(DEAD + step("connect", 'ends = ["dead"]') + WORK)
+    session = ready(DEAD + step("connect", 'feeds = ["wire"]') + WORK)
     session.done("connect")
     assert "no longer holds" in session.refused(c.Finish("work"))
 

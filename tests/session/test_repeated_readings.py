@@ -54,7 +54,7 @@ def test_no_fourth_reading_is_asked() -> None:
 
 
 def test_a_declared_instrument_widens_what_may_lie_apart() -> None:
-    metered = step("test", "", reading("v", extra='repeats = 2\ninstrument = "dmm_v"'))
+    metered = step("test", "", reading("v", extra='repeats = 2\nby = "dmm_v"'))
     rough, fine = Session(procedure(metered)), Session(procedure(metered))
     rough.send(c.DeclareInstrument("dmm_v", "a rough meter", 3.0, 0, 0.1))
     for session in (rough, fine):

@@ -21,25 +21,18 @@ from engine.session.outcome import Decided, Refusal
 WALKS = 200
 COMMANDS = 90
 
-FACTS = """
-[[fact]]
-id = "kind"
-ask = "which kind"
-unit = "choice"
-choices = ["lead", "lithium"]
-"""
-OPENS = '\n[[step.opens]]\n  id = "cover"\n  says = "cover back on"\n'
+KIND = 'fact.kind = { ask = "which kind", one_of = ["lead", "lithium"] }'
+OPENS = '\nopens = { cover = "cover back on" }'
 LITHIUM = "when = 'kind == \"lithium\"'"
 JOB = procedure(
-    step("ask", 'asks = ["kind"]')
-    + step("source", 'voids = ["load"]', reading("v") + OPENS)
-    + step("dead", 'hold = "firm"\nlasts_away = "10 min"', reading("d") + limit("abs(d) <= 0.1 V"))
-    + step("cut", 'needs = ["dead"]', reading("depth", "mm", LITHIUM) + reading("side", "mm"))
+    step("ask", "", KIND)
+    + step("source", 'works = ["joint"]', reading("v") + OPENS)
+    + step("dead", 'hold = "firm"\nproves_dead = ["wire"]', reading("d") + limit("abs(d) <= 0.1 V"))
+    + step("cut", 'hands_on = ["wire"]', reading("depth", "mm", LITHIUM) + reading("side", "mm"))
     + step("guard", f'hold = "firm"\n{LITHIUM}', reading("g") + limit("g <= v"))
-    + step("connect", 'needs = ["cut", "guard"]\nends = ["dead"]')
-    + step("load", 'hold = "hold"', reading("drop") + limit("drop <= v", "marginal"))
+    + step("connect", 'needs = ["cut", "guard"]\nfeeds = ["wire"]')
+    + step("load", 'hold = "hold"\nproves = ["circuit"]', reading("drop") + limit("drop <= v", "marginal"))
     + step("shut", 'closes = ["cover"]'),
-    FACTS,
 )
 STEPS = [s.id for s in JOB.steps]
 TEXTS = {
