@@ -57,7 +57,7 @@ class TugtestApp(Host):
         self.desk = desk
 
     async def _home(self) -> None:
-        from tui.opening import show_home
+        from tui.choosing import show_home
 
         await show_home(self, self._folder, self._clock)
         self._take_own_keys()
@@ -88,10 +88,6 @@ class TugtestApp(Host):
         else:
             self.exit()
 
-    def could_not_open(self, sentence: str) -> None:
-        """Say on the first screen why a job could not be opened."""
-        self.tell(sentence)
-
     def _take_own_keys(self) -> None:
         from tui.keys import KeyFileError, key_file, read_key_file
 
@@ -118,7 +114,7 @@ class TugtestApp(Host):
         self._flow(self._begin_new(message.procedure))
 
     async def _begin_new(self, procedure: str) -> None:
-        from tui.opening import ask_start
+        from tui.choosing import ask_start
 
         opening = await ask_start(self, procedure, self._folder, self._clock)
         if opening is not None:
