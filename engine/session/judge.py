@@ -1,7 +1,7 @@
 """The findings of one step from what was given so far: named checks, written limits, and the plan of the circuit."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from engine.finding import Finding, Value, Verdict
 from engine.plan.plan import make_plan, planned_figures
@@ -9,6 +9,7 @@ from engine.procedure.model import Entry, Procedure, Step, StepLimit
 from engine.procedure.model_circuit import PLAN, FromPlan, Operand, Reference, StepCheck
 from engine.published.profiles import profile
 from engine.rules.check import Accuracy, Context
+from engine.rules.given import about
 from engine.rules.registry import check as named_check
 from engine.rules.registry import run
 from engine.session.standing import counting, missing, standing
@@ -41,14 +42,29 @@ def judge(
     context = Context(profile(state.profile or procedure.profile))
     instruments = state.done[step.id].instruments if step.id in state.done else state.instruments
     found: dict[str, Finding] = {}
-    for key, check in keyed(step):
-        applies = check.when is None or check.when.holds(known.values) is True
-        if applies and known.lacks(procedure.of_check(check), procedure) is None:
-            found[key] = _judge_check(procedure, instruments, check, known, context)
+    applying = [each for each in keyed(step) if each[1].when is None or each[1].when.holds(known.values) is True]
+    for key, check in applying:
+        if known.lacks(procedure.of_check(check), procedure) is None:
+            finding = _judge_check(procedure, instruments, check, known, context)
+            found[key] = _named(procedure, finding, check, [other for _, other in applying])
     for number, limit in enumerate(step.limits, start=1):
         if known.lacks(limit.expression.names, procedure) is None:
             found[f"limit {number}"] = _judge_limit(limit, known, context)
     return found
+
+
+def _named(procedure: Procedure, finding: Finding, check: StepCheck, applying: list[StepCheck]) -> Finding:
+    """Return a finding that says which entry it is about, where its step has several checks of that name.
+
+    A pass keeps its sentence: the values stand above it, and a small window is full.
+    """
+    if finding.verdict is Verdict.PASS:
+        return finding
+    others = [other for other in applying if other.name == check.name and other is not check]
+    shared = {i for other in others for i in other.entries}
+    ids = (i for operand in check.inputs.values() if isinstance(operand, Reference) for i in operand.ids)
+    own = next((i for i in ids if i not in shared), None) if others else None
+    return replace(finding, sentence=about(procedure.entry_by_id[own].ask, finding.sentence)) if own else finding
 
 
 def known_of(procedure: Procedure, state: State, extra: Mapping[str, Value] | None = None) -> Known:
@@ -93,7 +109,7 @@ def uses(procedure: Procedure, step: Step, entry: str) -> bool:
 
 
 def operand_value(operand: Operand, known: Known, procedure: Procedure, profile_name: str) -> Value:
-    """Return the value of an operand; None if it, or one of its list, was not measured."""
+    """Return the value of an operand, each of a list with what it is called; None if one was not measured."""
     if isinstance(operand, FromPlan):
         return planned_figures(procedure, known.values, profile_name).get(operand.figure)
     if not isinstance(operand, Reference):
@@ -102,7 +118,7 @@ def operand_value(operand: Operand, known: Known, procedure: Procedure, profile_
         return known.values.get(operand.ids[0])
     if any(i in known.absent for i in operand.ids):
         return None
-    return tuple(known.values[i] for i in operand.ids if i in known.values) or None
+    return tuple((procedure.entry_by_id[i].ask, known.values[i]) for i in operand.ids if i in known.values) or None
 
 
 Instruments = Mapping[str, Instrument]
