@@ -94,7 +94,7 @@ def table(
 
 @dataclass(frozen=True, slots=True)
 class Fields:
-    """The keys of one table of a file that have the right form, and the names of those that are there and have not."""
+    """The keys of one table of a file that have the right form, and the names of those that are there and wrong."""
 
     table: Table
     place: Place
@@ -152,7 +152,7 @@ def read(raw: object, table: Table, place: Place, faults: Faults) -> Fields:
     for name, each in table.keys.items():
         if each.required and name not in raw:
             faults.add(place, f'"{name}" is missing: {each.says}')
-    found = Fields(table, place, values, tuple(name for name in table.keys if name in raw and name not in values))
+    found = Fields(table, place, values, tuple(name for name in raw if name not in values))
     table.binds(found, faults)
     return found
 
@@ -208,6 +208,53 @@ class ById(Mapped):
     def made(self, value: Held, place: Place, scope: Scope) -> Held:
         """Return a tuple of what each becomes."""
         return tuple(each.make(scope, id=name) for name, each in value.items())
+
+
+@dataclass(frozen=True, slots=True)
+class OnceOrMore(Form):
+    """Tables, each under a known name: ``check.dead = { ... }``. Several of one stand under names of their own in it.
+
+    ``kind`` is what the names are, ``table_of`` gives the table of one, ``into`` makes of it what stands in the model.
+    """
+
+    kind: str
+    names: tuple[str, ...]
+    table_of: Callable[[str], Table]
+    into: Callable[[str, Fields, Scope], Held]
+
+    def read(self, value: object, place: Place, faults: Faults) -> object | None:
+        """Return the name and the fields of each in order, or None when it is no table."""
+        if not is_table(value):
+            faults.add(place, f"is {called(value)}, should be a table such as {{ {self.names[0]} = {{ ... }} }}")
+            return None
+        found: list[tuple[str, Fields]] = []
+        for name, given in value.items():
+            at = place.row(short(name))
+            if name not in self.names:
+                hint = nearest(name, self.names, f"there are {', '.join(self.names)}")
+                faults.add(at.name, f'no {self.kind} is called "{short(name)}"; {hint}')
+            elif is_table(given) and given and all(map(is_table, given.values())):
+                found += (
+                    (name, read(one, self.table_of(name), at.row(short(own)), faults)) for own, one in given.items()
+                )
+            else:
+                found.append((name, read(given, self.table_of(name), at, faults)))
+        return found
+
+    def schema(self) -> Schema:
+        """Return its JSON Schema."""
+        each = {
+            name: {"description": self.table_of(name).says, "oneOf": self._once_or_more(name)} for name in self.names
+        }
+        return {"type": "object", "properties": each, "additionalProperties": False}
+
+    def _once_or_more(self, name: str) -> list[Schema]:
+        one = Inner(self.table_of(name)).schema()
+        return [one, {"type": "object", "additionalProperties": one, "minProperties": 1}]
+
+    def made(self, value: Held, place: Place, scope: Scope) -> Held:
+        """Return a tuple of what each becomes."""
+        return tuple(self.into(name, fields, scope) for name, fields in value)
 
 
 def called_item(name: str, number: int, raw: object) -> str:
