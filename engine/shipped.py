@@ -3,7 +3,7 @@
 from difflib import get_close_matches
 from pathlib import Path
 
-_PACKAGE = Path(__file__).resolve().parent
+_TOP = Path(__file__).resolve().parents[1]
 
 
 class NotShipped(LookupError):
@@ -11,7 +11,7 @@ class NotShipped(LookupError):
 
 
 def folder(name: str) -> Path:
-    """Return a folder of shipped data: inside the package in a wheel, beside it in a checkout.
+    """Return a folder of shipped data: beside the engine, in a wheel as in a checkout.
 
     Args:
         name: ``procedures`` or ``sample_sessions``.
@@ -20,8 +20,7 @@ def folder(name: str) -> Path:
         >>> folder("procedures").name
         'procedures'
     """
-    packed = _PACKAGE / "_data" / name
-    return packed if packed.is_dir() else _PACKAGE.parent / name
+    return _TOP / name
 
 
 def shipped() -> list[Path]:
