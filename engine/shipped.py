@@ -1,7 +1,8 @@
 """Finds the data that the program ships, procedures and sample sessions, in a checkout and in a wheel alike."""
 
-from difflib import get_close_matches
 from pathlib import Path
+
+from engine.nearest import nearest
 
 _TOP = Path(__file__).resolve().parents[1]
 
@@ -47,6 +48,5 @@ def find(name_or_path: str) -> Path:
     by_name = {found.stem: found for found in shipped()}
     if name_or_path in by_name:
         return by_name[name_or_path]
-    near = get_close_matches(name_or_path, by_name, 1)
-    hint = f'did you mean "{near[0]}"?' if near else f"shipped are {', '.join(by_name) or 'none'}"
+    hint = nearest(name_or_path, by_name, f"shipped are {', '.join(by_name) or 'none'}")
     raise NotShipped(f'no shipped procedure is called "{name_or_path[:40]}"; {hint}')

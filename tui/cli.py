@@ -5,7 +5,6 @@ import io
 import os
 import sys
 from collections.abc import Sequence
-from difflib import get_close_matches
 from importlib import import_module
 from typing import NoReturn
 
@@ -96,8 +95,9 @@ def _unknown(word: str) -> str:
     """Return what is wrong with the name of a command; empty if it is one, or an option."""
     if word in COMMANDS or word.startswith("-"):
         return ""
-    near = get_close_matches(word, COMMANDS, 1)
-    hint = f"did you mean {near[0]}?" if near else f"the commands are {', '.join(COMMANDS)}"
+    from engine.nearest import nearest  # lazy: hardly any command line is refused
+
+    hint = nearest(word, COMMANDS, f"the commands are {', '.join(COMMANDS)}")
     return f'tugtest: "{word[:40]}" is no command; {hint}'
 
 
