@@ -24,6 +24,26 @@ def folder(name: str) -> Path:
     return _TOP / name
 
 
+def sample(named: Path, ending: str = ".toml") -> Path:
+    """Return the path that was named, or the shipped sample of that name where there is no such file.
+
+    Args:
+        named: A path, the name of a sample such as ``grey-heron-clean``, or ``sample_sessions`` for all of them.
+        ending: What the names of the samples wanted end with.
+
+    Example:
+        >>> sample(Path("grey-heron-facts"), ".answers.toml").name
+        'grey-heron-facts.answers.toml'
+    """
+    all_of_them = folder("sample_sessions")
+    if named.exists() or len(named.parts) != 1:
+        return named
+    found = (
+        all_of_them if named.name == all_of_them.name else all_of_them / f"{named.name.removesuffix(ending)}{ending}"
+    )
+    return found if found.exists() else named
+
+
 def shipped() -> list[Path]:
     """Return the files of the shipped procedures, in the order of the alphabet. Blocks are not among them."""
     return sorted(folder("procedures").glob("*.toml"))

@@ -58,7 +58,7 @@ def parser(names: Sequence[str] = COMMANDS) -> argparse.ArgumentParser:
         description="A guided install checklist for larger low-voltage DC loads on boats and trailers.",
         epilog="Example: tugtest demo. Exit status: 0 good, 1 findings, 2 bad input or a file not to be trusted.",
     )
-    whole.add_argument("--version", action="version", version=_version())
+    whole.add_argument("-V", "--version", action="version", version=_version())
     commands = whole.add_subparsers(metavar="COMMAND", title="commands")
     for name in names:
         module = import_module(f"tui.commands.{name}")
@@ -86,7 +86,7 @@ def _version() -> str:
 
 def _whole(given: list[str]) -> list[str]:
     """Return the command line with its command: options alone are those of the first screen."""
-    if not given or (given[0].startswith("-") and given[0] not in ("-h", "--help", "--version")):
+    if not given or (given[0].startswith("-") and given[0] not in ("-h", "--help", "-V", "--version")):
         return ["home", *given]
     return given
 
