@@ -87,7 +87,7 @@ def build_part(given: Fields, scope: Scope) -> CircuitPart:
     """Return one part of the circuit."""
     kind = PartKind(given.text("kind") or PartKind.JOINT)
     filled = {name: _filled(given, name, kind, scope) if "kind" in given.values else {} for name in FILLED}
-    part: CircuitPart = given.make(scope, **filled)
+    part: CircuitPart = given.make(scope, name=given.said("name", capital=False), **filled)
     return part
 
 

@@ -159,7 +159,7 @@ class _Loader:
     def loaded(self) -> Loaded:
         """Return the procedure with what is wrong in it."""
         scope = self._scope()
-        sections = [fields.make(scope) for fields in self._head.rows("section")]
+        sections = [fields.make(scope, title=fields.said("title")) for fields in self._head.rows("section")]
         of_step = [sec.id for sec, steps in zip(sections, self._expanded.sections, strict=True) for _ in steps]
         steps = [build_step(step, section, scope) for step, section in zip(self._steps, of_step, strict=True)]
         procedure: Procedure = self._head.make(

@@ -114,7 +114,7 @@ WARNINGS = OnceOrMore(
 class WirePart:
     """A part that must be on the wire before it is terminated."""
 
-    id: str = key(STEP_ID, "its name")
+    id: str
     name: str = key(Text(), "what people call it")
     facing: str = key(Text(), "which way it faces", default="")
 
@@ -208,7 +208,7 @@ class Step:
 
     id: str = key(STEP_ID, "its name; never reused")
     section: str
-    title: str = key(Text(), "two to five words")
+    title: str = key(Text(), "two to five words; its name in words if left out", absent="")
     action: str = key(Text(), "one action, one verb", name="do")
     why: str = key(Text(), "why it is done")
     hold: Hold = key(OneOf((Hold.HOLD, Hold.FIRM), Hold), "ends on evidence; firm has no override", default=Hold.NONE)
@@ -243,9 +243,16 @@ class Step:
     warnings: tuple[Warn, ...] = key(
         WARNINGS, "shown before the action, each under its signal word", name="warn", default=()
     )
-    parts: tuple[WirePart, ...] = key(Rows(table(WirePart, "part")), "parts that must be on the wire", default=())
+    parts: tuple[WirePart, ...] = key(
+        ById(Inner(table(WirePart, "part")), STEP_ID), "parts that must be on the wire, in this order", default=()
+    )
     view: ConnectorView | None = key(Inner(table(ConnectorView, "view")), "the connector in view", default=None)
-    mends: tuple[Mend, ...] = key(Rows(table(Mend, "mend")), "remedies that open something", name="mend", default=())
+    mends: tuple[Mend, ...] = key(
+        Mapped(Inner(table(Mend, "mend")), STEP_ID, lambda mends: tuple(mends.values())),
+        "remedies that open something, each by a name",
+        name="mend",
+        default=(),
+    )
     asks: tuple[str, ...] = ()
     readings: tuple[Entry, ...] = ()
     checks: tuple[StepCheck, ...] = ()
@@ -257,7 +264,7 @@ class Section:
     """A part of the work."""
 
     id: str = key(STEP_ID, "its name")
-    title: str = key(Text(), "as people read it")
+    title: str = key(Text(), "as people read it; its name in words if left out", absent="")
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -106,7 +106,7 @@ class CircuitPart:
 
     id: str = key(STEP_ID, "its name")
     kind: PartKind = key(OneOf(tuple(PartKind), PartKind), "what it is")
-    name: str = key(Text(), "what people call it")
+    name: str = key(Text(), "what people call it; its name in words if left out", absent="")
     found: Mapping[str, Operand]
     planned: Mapping[str, Operand] = field(default_factory=dict)
     built: Mapping[str, Operand] = field(default_factory=dict)

@@ -50,10 +50,11 @@ USUAL = {
 
 _KINDS = ("of", "one_of", *UNIT_OF)
 
-BANDS = {"stop": Verdict.FAIL, "fail": Verdict.FAIL, "doubtful": Verdict.UNDECIDED, "bearable": Verdict.MARGINAL}
-"""What the answers are that are not good, from the worst: all but ``fail`` are keys of a row."""
+BANDS = {"stop": Verdict.FAIL, "bad": Verdict.FAIL, "doubtful": Verdict.UNDECIDED, "bearable": Verdict.MARGINAL}
+"""The keys of a row for answers that are not good, from the worst, and the verdict on them."""
 
-_FLAGS = tuple(band for band in BANDS if band != "fail")
+_FLAGS = tuple(band for band in BANDS if band != "bad")
+"""Those that may be true where one limit judges."""
 
 _NUMBER_KEYS, _PIN_KEYS, _MARKS = ("signed", "over_range", "least", "most"), ("positions", "far"), ("says", "from")
 
@@ -77,7 +78,8 @@ def _range_says(unit: str) -> str:
 _MORE = {
     "of": Key(OneOf(LABELS), "what is asked, if it is no number and no choice"),
     **{name: Key(Ends(unit), _range_says(unit)) for name, unit in UNIT_OF.items()},
-    "good": Key(Texts(), 'the good choices, or "yes" or "no"; every other answer fails'),
+    "good": Key(Texts(), 'the good choices, or "yes" or "no"; every other answer that is not named fails'),
+    "bad": Key(Texts(), "the choices that fail; without good, every other that is not named is good"),
     "bearable": Key(_TrueOrTexts(), "choices that are marginal; true: what is not good is marginal"),
     "doubtful": Key(_TrueOrTexts(), "choices that are undecided; true: what is not good is undecided"),
     "stop": Key(_TrueOrTexts(), "choices that fail, and stop all work; true: what is not good does"),
@@ -112,7 +114,7 @@ def _binds(row: Fields, faults: Faults) -> None:
 
 def _bind_limits(row: Fields, asks: str, faults: Faults) -> None:
     """Note what is wrong between the keys that judge the row."""
-    bands = [name for name in ("good", *_FLAGS, "least", "most") if name in row.values]
+    bands = [name for name in ("good", *BANDS, "least", "most") if name in row.values]
     for name in [name for name in (*_MARKS, "hands") if name in row.values and not bands]:
         faults.add(row.at(name), "belongs to a limit; write good, stop, least or most too")
     if asks in (WIRE, "words", PIN_MAP):
@@ -129,13 +131,13 @@ def _bind_limits(row: Fields, asks: str, faults: Faults) -> None:
 
 def _bind_choices(row: Fields, faults: Faults) -> None:
     choices, seen = row.values.get("one_of", []), set[str]()
-    for name in ("good", *_FLAGS):
+    for name in ("good", *BANDS):
         for word in texts(row, name):
             if word not in choices:
                 hint = nearest(word, choices, f"it has {', '.join(choices)}")
                 faults.add(row.at(name), f'"{short(word)}" is not a choice of this row; {hint}')
             elif word in seen:
-                faults.add(row.at(name), f'"{short(word)}" is in two of good, bearable, doubtful and stop')
+                faults.add(row.at(name), f'"{short(word)}" is in two of good, bad, bearable, doubtful and stop')
             seen.add(word)
 
 
@@ -147,6 +149,8 @@ def _bind_marks(row: Fields, asks: str, faults: Faults) -> None:
     if len(flags) > 1:
         faults.add(row.at(flags[1]), f"is one too many beside {flags[0]}; it is one or the other")
     judged = "good" in row.values if asks == "yes/no" else "least" in row.values or "most" in row.values
+    if "bad" in row.values:
+        faults.add(row.at("bad"), f"belongs to a choice; this asks {asks}")
     if asks == "a number" and "good" in row.values:
         faults.add(row.at("good"), "belongs to a choice, or to yes or no; a number has least and most")
     elif asks == "yes/no" and judged and row.values["good"] not in ("yes", "no"):
@@ -183,9 +187,9 @@ _RULES: tuple[Schema, ...] = (
     {"if": {"properties": {"of": {"const": PIN_MAP}}, "required": ["of"]}, "then": {"required": ["positions"]},
      "else": {"not": _having(*_PIN_KEYS)}},
     {"if": {"properties": {"of": {"const": "words"}}, "required": ["of"]}, "else": {"not": _having("offers")}},
-    {"if": _having(*_MARKS, "hands"), "then": _having("good", *_FLAGS, "least", "most")},
+    {"if": _having(*_MARKS, "hands"), "then": _having("good", *BANDS, "least", "most")},
     {"dependentRequired": {"stop": ["hands"], "hands": ["stop"]}},
-    {"if": _NOT_JUDGED, "then": {"not": _having("good", *_FLAGS)}},
+    {"if": _NOT_JUDGED, "then": {"not": _having("good", *BANDS)}},
     {"if": {"properties": {"of": {"const": "yes/no"}}, "required": ["of"]},
      "then": {"properties": {"good": {"enum": ["yes", "no"]}, **_ALL_TRUE}},
      "else": {"if": {"required": ["one_of"]}, "then": {"properties": dict.fromkeys(_FLAGS, Texts().schema())},
@@ -259,15 +263,15 @@ def row_limits(entry: Entry, row: Fields, scope: Scope) -> Iterator[tuple[Place,
 def _judged(entry: Entry, row: Fields, scope: Scope) -> Iterator[tuple[str, str, Expression | None, Sequence[str]]]:
     """Give of each limit the key where it stands, the band of what misses it, what must hold, and the good answers."""
     if entry.unit == "choice":
-        bands = {word: band for band in ("good", *_FLAGS) for word in texts(row, band)}
-        rest = "fail" if "good" in row.values else "good"
+        bands = {word: band for band in ("good", *BANDS) for word in texts(row, band)}
+        rest = "bad" if "good" in row.values else "good"
         good = [word for word in entry.choices if bands.get(word, rest) == "good"]
         for band in BANDS:
             bad = [word for word in entry.choices if bands.get(word, rest) == band]
             if bad:
-                yield ("good" if band == "fail" else band), band, chosen(entry.id, entry.choices, bad), good
+                yield (band if band in row.values else "good"), band, chosen(entry.id, entry.choices, bad), good
         return
-    band = next((name for name in _FLAGS if name in row.values), "fail")
+    band = next((name for name in _FLAGS if name in row.values), "bad")
     if entry.unit == "yes/no" and row.values.get("good") in ("yes", "no"):
         good = [row.text("good")]
         yield "good", band, parse(f'{entry.id} == "{good[0]}"', scope.units), good

@@ -114,6 +114,11 @@ class Fields:
         found: str = self.values.get(name, "")
         return found
 
+    def said(self, name: str, *, capital: bool = True) -> str:
+        """Return a string, or if it is left out the id in words: ``Make safe`` for ``make-safe``."""
+        words = self.text("id").replace("-", " ")
+        return self.text(name) or (words[:1].upper() + words[1:] if capital else words)
+
     def rows(self, name: str) -> "list[Fields]":
         """Return the tables of a list."""
         found: list[Fields] = self.values.get(name, [])
