@@ -69,7 +69,9 @@ STEP = table(
         "fact": Key(ById(Inner(ENTRY), ENTRY_ID), "facts asked in it: what is known or decided before the work"),
         "read": Key(ById(Inner(ENTRY), ENTRY_ID), "what is measured, counted or seen in it"),
         "check": Key(CHECKS, 'named checks: check.hole = { largest = "hole_largest" }'),
-        "limit": Key(Mapped(Inner(table(StepLimit, "limit")), ENTRY_ID), "limits said in arithmetic, each by a name"),
+        "limit": Key(
+            ById(Inner(table(StepLimit, "limit")), ENTRY_ID, has_id=False), "limits said in arithmetic, each by a name"
+        ),
     },
 )
 

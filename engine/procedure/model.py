@@ -248,10 +248,7 @@ class Step:
     )
     view: ConnectorView | None = key(Inner(table(ConnectorView, "view")), "the connector in view", default=None)
     mends: tuple[Mend, ...] = key(
-        Mapped(Inner(table(Mend, "mend")), STEP_ID, lambda mends: tuple(mends.values())),
-        "remedies that open something, each by a name",
-        name="mend",
-        default=(),
+        ById(Inner(table(Mend, "mend")), STEP_ID, has_id=False), "remedies that open something", name="mend", default=()
     )
     asks: tuple[str, ...] = ()
     readings: tuple[Entry, ...] = ()

@@ -190,10 +190,9 @@ _RULES: tuple[Schema, ...] = (
     {"if": _having(*_MARKS, "hands"), "then": _having("good", *BANDS, "least", "most")},
     {"dependentRequired": {"stop": ["hands"], "hands": ["stop"]}},
     {"if": _NOT_JUDGED, "then": {"not": _having("good", *BANDS)}},
-    {"if": {"properties": {"of": {"const": "yes/no"}}, "required": ["of"]},
-     "then": {"properties": {"good": {"enum": ["yes", "no"]}, **_ALL_TRUE}},
-     "else": {"if": {"required": ["one_of"]}, "then": {"properties": dict.fromkeys(_FLAGS, Texts().schema())},
-              "else": {"not": {"required": ["good"]}, "properties": _ALL_TRUE}}},
+    {"if": {"required": ["one_of"]}, "then": {"properties": dict.fromkeys(_FLAGS, Texts().schema())},
+     "else": {"properties": {"good": {"enum": ["yes", "no"]}, **_ALL_TRUE}, "not": {"required": ["bad"]}}},
+    {"if": _having(*UNIT_OF), "then": {"not": {"required": ["good"]}}},
     {"if": {"allOf": [_having(*_FLAGS), {"not": _having("one_of")}]}, "then": _having("good", "least", "most")},
     {"if": _having("least", "most"), "then": {"required": ["says"]}},
 )  # fmt: skip

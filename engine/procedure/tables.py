@@ -5,7 +5,7 @@ from dataclasses import MISSING, dataclass, field, fields
 from typing import TypeVar, dataclass_transform
 
 from engine.procedure.faults import Faults, Place
-from engine.procedure.forms import Form, Held, Mapped, Schema, called, is_table, nearest, short
+from engine.procedure.forms import Form, Held, Mapped, Schema, Text, called, is_table, nearest, short
 from engine.procedure.scope import Scope
 
 _Class = TypeVar("_Class")
@@ -208,11 +208,42 @@ class Rows(Form):
 
 @dataclass(frozen=True, slots=True)
 class ById(Mapped):
-    """Tables, each under its own name: ``read.depth = { ... }``. The name becomes the id."""
+    """Tables, each under its own name: ``read.depth = { ... }``. The name becomes the id, if what is made has one."""
+
+    has_id: bool = True
+
+    def schema(self) -> Schema:
+        """Return its JSON Schema."""
+        return rows_schema(self.item.schema(), self.names)
 
     def made(self, value: Held, place: Place, scope: Scope) -> Held:
         """Return a tuple of what each becomes."""
-        return tuple(each.make(scope, id=name) for name, each in value.items())
+        return tuple(each.make(scope, **({"id": name} if self.has_id else {})) for name, each in value.items())
+
+
+PART = "-part"
+"""What the name of a table's JSON Schema ends in where the table goes on, and may lack keys that must be there."""
+
+
+def rows_schema(item: Schema, names: Text) -> Schema:
+    """Return the JSON Schema of tables of one kind under their own names.
+
+    Args:
+        item: The reference to the schema of one.
+        names: The form of the names.
+    """
+    part = {"$ref": f"{item['$ref']}{PART}"}
+    return {**goes_on({"additionalProperties": item}, {"additionalProperties": part}), "propertyNames": _names(names)}
+
+
+def goes_on(whole: Schema, parts: Schema) -> Schema:
+    """Return a JSON Schema that is stricter where none of the names says that a table goes on."""
+    none = {"propertyNames": {"not": {"pattern": "-$"}}}
+    return {"type": "object", "if": none, "then": whole, "else": parts}
+
+
+def _names(names: Text) -> Schema:
+    return {"type": "string", "pattern": f"^({names.pattern})-*$"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -248,14 +279,16 @@ class OnceOrMore(Form):
 
     def schema(self) -> Schema:
         """Return its JSON Schema."""
-        each = {
-            name: {"description": self.table_of(name).says, "oneOf": self._once_or_more(name)} for name in self.names
-        }
-        return {"type": "object", "properties": each, "additionalProperties": False}
+        whole, parts = ({name: self._schema_of(name, tail) for name in self.names} for tail in ("", PART))
+        names = _names(Text("|".join(self.names)))
+        return {**goes_on({"properties": whole}, {"properties": parts}), "propertyNames": names}
 
-    def _once_or_more(self, name: str) -> list[Schema]:
-        one = Inner(self.table_of(name)).schema()
-        return [one, {"type": "object", "additionalProperties": one, "minProperties": 1}]
+    def _schema_of(self, name: str, tail: str) -> Schema:
+        one = self.table_of(name)
+        several = {"additionalProperties": {"$ref": f"#/$defs/{one.name}{PART}"}}
+        is_several = {"additionalProperties": {"type": "object"}, "minProperties": 1}
+        whole = {"$ref": f"#/$defs/{one.name}{tail}"}
+        return {"description": one.says, "if": is_several, "then": several, "else": whole}
 
     def made(self, value: Held, place: Place, scope: Scope) -> Held:
         """Return a tuple of what each becomes."""
