@@ -3,8 +3,10 @@
 TOML wants an inline table in one line. One that is too long for it goes on under the same name with a hyphen, or two.
 """
 
+from dataclasses import replace
+
 from engine.procedure.faults import Faults, Place
-from engine.procedure.forms import is_table, short
+from engine.procedure.forms import called_item, is_table, short
 
 
 def joined(raw: dict[str, object], place: Place, faults: Faults) -> dict[str, object]:
@@ -18,14 +20,14 @@ def joined(raw: dict[str, object], place: Place, faults: Faults) -> dict[str, ob
     whole: dict[str, object] = {}
     for name, value in raw.items():
         base = bare(name)
-        at = place.key(short(base))
+        at = place.row(short(base)) if len(place.words) > 1 else place.key(short(base))
         found = _inside(value, at, faults)
         before = whole.get(base)
         if base == name:
             whole[name] = found
         elif is_table(before) and is_table(found):
-            for twice in before.keys() & found.keys():
-                faults.add(at.key(short(twice)), "is said again where the table goes on; say it once")
+            for twice in sorted(before.keys() & found.keys()):
+                faults.add(at.row(short(twice)), "is said again where the table goes on; say it once")
             whole[base] = {**before, **found}
         else:
             faults.add(at, f'"{short(name)}" goes on from a table "{short(base)}", and there is none above it')
@@ -43,6 +45,8 @@ def bare(name: str) -> str:
 
 
 def _inside(value: object, place: Place, faults: Faults) -> object:
-    if isinstance(value, list):
-        return [_inside(item, place.item(number, place.words[-1]), faults) for number, item in enumerate(value)]
-    return joined(value, place, faults) if is_table(value) else value
+    if not isinstance(value, list):
+        return joined(value, place, faults) if is_table(value) else value
+    names = [called_item(place.words[-1], number, item) for number, item in enumerate(value)]
+    places = [replace(place.item(number, name), words=(name,)) for number, name in enumerate(names)]
+    return [_inside(item, at, faults) for item, at in zip(value, places, strict=True)]

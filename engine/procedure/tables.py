@@ -5,7 +5,7 @@ from dataclasses import MISSING, dataclass, field, fields, replace
 from typing import TypeVar, dataclass_transform
 
 from engine.procedure.faults import Faults, Place
-from engine.procedure.forms import Form, Held, Schema, called, is_table, mapped, nearest, short, text
+from engine.procedure.forms import Form, Held, Schema, called, called_item, is_table, mapped, nearest, short, text
 from engine.procedure.scope import Scope
 
 _Class = TypeVar("_Class")
@@ -150,7 +150,8 @@ def read(raw: object, table: Table, place: Place, faults: Faults) -> Fields:
     values: dict[str, object] = {}
     for name, value in raw.items():
         if name not in table.keys:
-            hint = nearest(name, table.keys, f"a {table.name} has {', '.join(table.keys)}")
+            mine = place.words[-1] if place.words else f"a {table.name}"
+            hint = nearest(name, table.keys, f"{mine} has {', '.join(table.keys)}")
             faults.add(place.key(short(name)), table.odd(name, value) or f"is not a key here; {hint}")
         elif (found := table.keys[name].form.read(value, place.key(name), faults)) is not None:
             values[name] = found
@@ -239,7 +240,7 @@ def once_or_more(
 
     def schema_of(name: str, tail: str) -> Schema:
         several = {"additionalProperties": _reference(table_of(name), PART)}
-        are_several = {"additionalProperties": {"type": "object"}, "minProperties": 1}
+        are_several = {"type": "object", "additionalProperties": {"type": "object"}, "minProperties": 1}
         whole = _reference(table_of(name), tail)
         return {"description": table_of(name).says, "if": are_several, "then": several, "else": whole}
 
@@ -267,9 +268,3 @@ def _goes_on(whole: Mapping[str, object], parts: Mapping[str, object], names: Fo
     pattern = str(names.schema()["pattern"]).removesuffix("$") + "-*$"
     name = {"type": "string", "pattern": pattern}
     return {"type": "object", "if": none, "then": whole, "else": parts, "propertyNames": name}
-
-
-def called_item(name: str, number: int, raw: object) -> str:
-    """Return what people are told that a table of a list is: ``step "strip"``, or its number from 1."""
-    identity = raw.get("id") if is_table(raw) else None
-    return f'{name} "{short(identity)}"' if isinstance(identity, str) else f"{name} {number + 1}"
