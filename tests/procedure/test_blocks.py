@@ -138,7 +138,8 @@ FAULTS = [
     ('nominal = "12 V", ', "", [
         'small.toml: line 44, step 2, fill: block "prove-dead" needs "nominal": volts of the known source']),
     ('nominal = "12 V"', 'nominal = "12 V", point = "x"', [
-        'small.toml: line 44, step 2, fill.point: block "prove-dead" has no parameter "point"; did you mean "points"?']),
+        'small.toml: line 44, step 2, fill.point: block "prove-dead" has no parameter "point"; '
+        'did you mean "points"?']),
     ('nominal = "12 V"', "nominal = 12", [
         "small.toml: line 44, step 2, fill.nominal: is a whole number, should be a string or a list of strings"]),
     (BORROW, BORROW + 'id = "x"\n', [

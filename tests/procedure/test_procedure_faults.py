@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.procedure.load import ProcedureFaults, load_text
-from tests.procedure.small import SMALL, blocks, changed, faults_of
+from tests.procedure.linting import linted
+from tests.procedure.small import SMALL, changed, faults_of
 
 CASES = tomllib.loads(Path(__file__).with_name("faults.toml").read_text(encoding="utf-8"))["case"]
 
@@ -69,10 +70,8 @@ LINES = SMALL.split("\n")
 @given(st.integers(0, len(LINES) - 1), st.sampled_from(["", "x", "x = 1", "x = { }", "[x]", "[[section]]", "read = 1"]))
 def test_with_any_line_changed_there_are_faults_on_lines_of_the_file_or_none(number: int, line: str) -> None:
     text = "\n".join([*LINES[:number], line, *LINES[number + 1 :]])
-    try:
-        load_text(text, "small.toml", block_reader=blocks)
-    except ProcedureFaults as found:
-        assert all(0 <= fault.line <= len(LINES) and str(fault).isprintable() for fault in found.faults)
+    found = linted(text).faults
+    assert all(0 <= fault.line <= len(LINES) and str(fault).isprintable() for fault in found)
 
 
 @given(st.text("abc=[]{}\"'.\n# 1-", max_size=60))
