@@ -82,7 +82,7 @@ works = ["joint"]
 closes = ["covers"]
 due.first-day = { says = "feel the plug", after = "1 day" }
 mend.strip = { says = "Strip it again", works = ["end"] }
-"""
+"""  # noqa: E501
 
 BLOCK = """\
 schema = 2

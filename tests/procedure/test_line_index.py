@@ -62,7 +62,7 @@ LINES = [
     (("section", 0, "step", 0), 17),
     (("section", 0, "step", 0, "read", "depth", "ask"), 19),
     (("section", 0, "step", 0, "read", "depth", "mm", 1), 20),
-    (("section", 0, "step", 0, "read", "depth", "by"), 21),
+    (("section", 0, "step", 0, "read", "depth", "by"), 20),
     (("section", 0, "step", 0, "read", "hole"), 22),
     (("section", 0, "step", 1, "list", 1, "is"), 27),
     (("section", 0, "step", 1, "view", "title"), 30),
