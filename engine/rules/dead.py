@@ -135,7 +135,7 @@ CHECK = Check(
             high=100,
             instrument="dmm_v",
         ),
-        Input(name="nominal", unit="V", says="nominal volts of the known source", low=1, high=100),
+        Input(name="nominal", unit="V", says="nominal volts of the known source", low=1, high=100, worse="more"),
         Input(
             name="loaded",
             unit="V",

@@ -63,9 +63,9 @@ def _follows(off: list[float], off_u: list[float], labels: list[str]) -> Part:
     if verdict is Verdict.PASS:
         return Part(verdict, f"it moves one way, {short(percent)} % off its curve at most")
     if verdict is Verdict.UNDECIDED:
-        text = f"{short(percent)} % off its curve at {state}, U = {short(off_u[worst], 2)} %"
+        text = f"{short(percent)} % off its curve at {state}, allowed {CURVE_PERCENT:g}: too near to tell"
         return Part(verdict, text, "take the lead resistance off, use a finer range")
-    text = f"{apart(percent, CURVE_PERCENT)} % off its curve at {state}, over {CURVE_PERCENT:g} %"
+    text = f"{apart(percent, CURVE_PERCENT)} % off its curve at {state}, allowed {CURVE_PERCENT:g}"
     return Part(verdict, text, "clean plug and ground; if it stays, sender and gauge do not belong together")
 
 

@@ -10,8 +10,10 @@ from engine.rules.say import apart, at_most, short
 from engine.source import Authority, Seen, Source
 from engine.trade.solar import CONTINUOUS_FACTOR, cold_open_circuit_v, design_current_a
 
-ISC = Input(name="isc", unit="A", says="short-circuit current on the label", low=0.001, high=100)
-STRINGS = Input(name="strings", unit="", says="strings side by side", low=1, high=100, default=1.0, required=False)
+ISC = Input(name="isc", unit="A", says="short-circuit current on the label", low=0.001, high=100, worse="more")
+STRINGS = Input(
+    name="strings", unit="", says="strings side by side", low=1, high=100, default=1.0, required=False, worse="more"
+)
 """What a panel's label says, as both checks of it ask."""
 
 _NEC_690 = Source(Authority.STANDARD, "NFPA 70 (NEC)", "690.8, 1.25 x 1.25", Seen.QUOTED)
@@ -88,8 +90,8 @@ CHECK = Check(
     inputs=(
         ISC,
         STRINGS,
-        Input(name="voc", unit="V", says="open-circuit volts of a string", low=0.1, high=1000),
-        Input(name="coldest", unit="degC", says="coldest air with sun on the panel", low=-60, high=60),
+        Input(name="voc", unit="V", says="open-circuit volts of a string", low=0.1, high=1000, worse="more"),
+        Input(name="coldest", unit="degC", says="coldest air with sun on the panel", low=-60, high=60, worse="less"),
         Input(
             name="coefficient",
             unit="%",
@@ -99,10 +101,25 @@ CHECK = Check(
             default=-0.35,
             required=False,
         ),
-        Input(name="controller_volts", unit="V", says="most panel volts the controller takes", low=1, high=1000),
-        Input(name="controller_amps", unit="A", says="most current the controller takes", low=0.1, high=500),
         Input(
-            name="allowable", unit="A", says="what the wire may carry (ampacity)", low=0.1, high=2000, required=False
+            name="controller_volts",
+            unit="V",
+            says="most panel volts the controller takes",
+            low=1,
+            high=1000,
+            worse="less",
+        ),
+        Input(
+            name="controller_amps", unit="A", says="most current the controller takes", low=0.1, high=500, worse="less"
+        ),
+        Input(
+            name="allowable",
+            unit="A",
+            says="what the wire may carry (ampacity)",
+            low=0.1,
+            high=2000,
+            required=False,
+            worse="less",
         ),
     ),
     judge=_judge,

@@ -108,7 +108,7 @@ CHECK = Check(
     inputs=(
         _many_volts("to_negative", "each end to the negative pole, with sign"),
         _many_volts("to_positive", "each end to the positive pole, with sign"),
-        Input(name="capped", unit="yes/no", says="is every end capped singly"),
+        Input(name="capped", unit="yes/no", says="is every end capped singly", worse="less"),
         _many_volts("to_each_other", "spare ends against each other", required=False),
         _many_volts("loaded", "ends over 0.10 V again, under load", required=False),
         Input(
@@ -120,9 +120,10 @@ CHECK = Check(
             many=True,
             over_range=True,
             instrument="dmm_r",
+            worse="less",
         ),
-        Input(name="removed", unit="yes/no", says="is the source end off", required=False),
-        Input(name="tagged", unit="yes/no", says="is it tagged as not used", required=False),
+        Input(name="removed", unit="yes/no", says="is the source end off", required=False, worse="less"),
+        Input(name="tagged", unit="yes/no", says="is it tagged as not used", required=False, worse="less"),
     ),
     judge=_judge,
     danger=_fed,

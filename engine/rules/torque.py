@@ -107,7 +107,14 @@ CHECK = Check(
         ),
         Input(name="specified", unit="N m", says="the maker's figure", low=0.05, high=100, required=False),
         Input(name="hex", unit="mm", says="hex key across flats, for a lug only", low=1, high=20, required=False),
-        Input(name="greased", unit="yes/no", says="is there grease on the threads", default=False, required=False),
+        Input(
+            name="greased",
+            unit="yes/no",
+            says="is there grease on the threads",
+            default=False,
+            required=False,
+            worse="more",
+        ),
         Input(
             name="kind",
             unit="choice",
