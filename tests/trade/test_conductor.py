@@ -220,7 +220,7 @@ def test_a_tinned_gauge_has_the_printed_resistance_of_coated_strands(awg: str) -
 
 @pytest.mark.parametrize("row", table("aircraft_wire", "table_11_9").rows[3:], ids=lambda row: str(row["awg"]))
 def test_tinned_wire_is_under_the_most_that_an_aircraft_wire_may_have(row) -> None:
-    """FAA AC 43.13-1B, table 11-9: tin-plated wire at 20 degC, 16 to 4/0 (its thinner ones have more copper than AWG)."""
+    """FAA AC 43.13-1B, table 11-9: tin-plated wire at 20 degC, 16 to 4/0 (its thinner ones have more copper)."""
     most = number(row, "max_resistance_ohm_per_1000ft_20C") + 0.005
     assert conductor_ohm_per_m(f"{row['awg']} AWG", 20, "tinned") * OHM_PER_1000_FT <= most
 
