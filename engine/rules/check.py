@@ -38,7 +38,7 @@ class Context:
     accuracy: Mapping[str, Accuracy] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Input:
     """One input of a check.
 
@@ -67,6 +67,10 @@ class Input:
     over_range: bool = False
     instrument: str = ""
     worse: str = ""
+
+    def __post_init__(self) -> None:
+        """Ask for nothing that has a default."""
+        object.__setattr__(self, "required", self.required and self.default is None)
 
     def default_in_base(self) -> Value:
         """Return ``default`` in base units, as judges get it."""

@@ -136,7 +136,7 @@ def _little_current(current: float, rated: float) -> list[Part]:
 
 
 def _degrees(name: str, says: str, low: float, high: float, worse: str) -> Input:
-    return Input(name=name, unit="degC", says=says, low=low, high=high, instrument="tc", worse=worse)
+    return Input(name, "degC", says, low, high, instrument="tc", worse=worse)
 
 
 CHECK = Check(
@@ -147,24 +147,16 @@ CHECK = Check(
         _degrees("positive", "positive terminal", -20, 200, ""),
         _degrees("negative", "negative terminal", -20, 200, ""),
         _degrees("ambient", "air beside it, in the shade", -40, 80, "less"),
+        Input("current", "A", "current during the test", 0.01, 2000, instrument="clamp", worse="less"),
+        Input("rated", "A", "rated current of the load", 0.01, 2000, worse="more"),
+        Input("minutes", "min", "time under load", 0, 1440, worse="less"),
+        Input("rising", "yes/no", "is it still getting hotter", required=False, worse="more"),
         Input(
-            name="current",
-            unit="A",
-            says="current during the test",
-            low=0.01,
-            high=2000,
-            instrument="clamp",
-            worse="less",
-        ),
-        Input(name="rated", unit="A", says="rated current of the load", low=0.01, high=2000, worse="more"),
-        Input(name="minutes", unit="min", says="time under load", low=0, high=1440, worse="less"),
-        Input(name="rising", unit="yes/no", says="is it still getting hotter", required=False, worse="more"),
-        Input(
-            name="hottest_ambient",
-            unit="degC",
-            says="hottest air it will work in, for a part that people touch",
-            low=-40,
-            high=80,
+            "hottest_ambient",
+            "degC",
+            "hottest air it will work in, for a part that people touch",
+            -40,
+            80,
             required=False,
             worse="more",
         ),

@@ -110,7 +110,7 @@ def _mm(length_m: float, figures: int = 3) -> str:
 
 
 def _length(name: str, says: str, worse: str, required: bool = True, low: float = 5, high: float = 500) -> Input:
-    return Input(name=name, unit="mm", says=says, low=low, high=high, required=required, instrument="cal", worse=worse)
+    return Input(name, "mm", says, low, high, required=required, instrument="cal", worse=worse)
 
 
 CHECK = Check(
@@ -123,7 +123,7 @@ CHECK = Check(
         _length("body", "diameter of the body that goes through it", ""),
         _length("flange", "outside diameter of the flange", "less"),
         _length("nut", "bearing diameter of the backing nut", "less", required=False),
-        Input(name="enters", unit="yes/no", says="does the body enter freely by hand", required=False, worse="less"),
+        Input("enters", "yes/no", "does the body enter freely by hand", required=False, worse="less"),
         _length("screw", "diameter of a flange screw", "more", required=False, low=1, high=20),
         _length("screw_edge", "from its centre to the edge of the hole", "less", required=False, low=0, high=200),
     ),

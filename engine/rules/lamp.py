@@ -98,21 +98,11 @@ CHECK = Check(
     rule="R23",
     title="volts at a lamp that is lit",
     inputs=(
-        Input(name="source", unit="V", says="volts at the source, lamp lit", low=1, high=100, instrument="dmm_v"),
-        Input(name="lamp", unit="V", says="volts at the lamp, lit", low=0, high=100, instrument="dmm_v"),
+        Input("source", "V", "volts at the source, lamp lit", 1, 100, instrument="dmm_v"),
+        Input("lamp", "V", "volts at the lamp, lit", 0, 100, instrument="dmm_v"),
+        Input("kind", "choice", "a navigation light or a road lamp", choices=("navigation", "nav", "road")),
         Input(
-            name="kind",
-            unit="choice",
-            says="a navigation light or a road lamp",
-            choices=("navigation", "nav", "road"),
-        ),
-        Input(
-            name="design",
-            unit="V",
-            says="volts that the lamp is made for; 12 or 24 by the source if left out",
-            low=1,
-            high=100,
-            required=False,
+            "design", "V", "volts that the lamp is made for; 12 or 24 by the source if left out", 1, 100, required=False
         ),
     ),
     judge=_judge,

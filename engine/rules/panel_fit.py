@@ -86,7 +86,7 @@ def _mm(length_m: float, figures: int = 3) -> str:
 
 
 def _length(name: str, says: str, high: float, low: float = 0.0, instrument: str = "cal", worse: str = "more") -> Input:
-    return Input(name=name, unit="mm", says=says, low=low, high=high, instrument=instrument, worse=worse)
+    return Input(name, "mm", says, low, high, instrument=instrument, worse=worse)
 
 
 CHECK = Check(
@@ -97,41 +97,13 @@ CHECK = Check(
         _length("panel", "thickness of the panel", 100, low=0.5),
         _length("thread", "length of thread below the flange", 200, worse="less"),
         _length("nut", "height of the backing nut", 100),
-        Input(
-            name="seal",
-            unit="mm",
-            says="gasket, pressed",
-            low=0,
-            high=20,
-            default=1.5,
-            required=False,
-            instrument="cal",
-            worse="more",
-        ),
-        Input(
-            name="pitch",
-            unit="mm",
-            says="one turn of the thread, to show past the nut",
-            low=0,
-            high=10,
-            default=2.0,
-            required=False,
-            worse="more",
-        ),
+        Input("seal", "mm", "gasket, pressed", 0, 20, default=1.5, instrument="cal", worse="more"),
+        Input("pitch", "mm", "one turn of the thread, to show past the nut", 0, 10, default=2.0, worse="more"),
         _length("depth", "free depth behind the panel", 2000, instrument="tape", worse="less"),
         _length("body", "how far body and boot reach behind the panel", 500),
         _length("cable", "outside diameter of the cable or of one wire", 100, low=1),
-        Input(
-            name="bend",
-            unit="mm",
-            says="bend radius that the cable's maker gives",
-            low=0,
-            high=1000,
-            default=0.0,
-            required=False,
-            worse="more",
-        ),
-        Input(name="bezel", unit="yes/no", says="is a screwed bezel at hand", required=False, worse="less"),
+        Input("bend", "mm", "bend radius that the cable's maker gives", 0, 1000, default=0.0, worse="more"),
+        Input("bezel", "yes/no", "is a screwed bezel at hand", required=False, worse="less"),
     ),
     judge=_judge,
     sources=(

@@ -188,49 +188,20 @@ CHECK = Check(
     rule="R06",
     title="size of the fuse or breaker",
     inputs=(
-        Input(name="load", unit="A", says="current at full power", low=0.001, high=2000, worse="more"),
+        Input("load", "A", "current at full power", 0.001, 2000, worse="more"),
+        Input("allowable", "A", "what the wire may carry (ampacity)", 0.001, 2000, worse="less"),
+        Input("device", "A", "lowest rating in series: receptacle, plug, switch", 0.001, 2000, worse="less"),
+        Input("fitted", "A", "rating of the fuse or breaker, 0 for none", 0, 6000, required=False),
+        Input("continuous", "yes/no", "may run for hours", default=True, worse="more"),
+        Input("nominal", "V", "nominal volts of the bank", 1, 1000, default=24.0, worse="more"),
+        Input("self_limiting", "yes/no", "the load limits its own current", default=False, worse="less"),
+        Input("maker_size", "A", "size that the load's maker names", 0.001, 6000, required=False),
         Input(
-            name="allowable", unit="A", says="what the wire may carry (ampacity)", low=0.001, high=2000, worse="less"
-        ),
-        Input(
-            name="device",
-            unit="A",
-            says="lowest rating in series: receptacle, plug, switch",
-            low=0.001,
-            high=2000,
-            worse="less",
-        ),
-        Input(
-            name="fitted", unit="A", says="rating of the fuse or breaker, 0 for none", low=0, high=6000, required=False
-        ),
-        Input(name="continuous", unit="yes/no", says="may run for hours", default=True, required=False, worse="more"),
-        Input(
-            name="nominal",
-            unit="V",
-            says="nominal volts of the bank",
-            low=1,
-            high=1000,
-            default=24.0,
-            required=False,
-            worse="more",
-        ),
-        Input(
-            name="self_limiting",
-            unit="yes/no",
-            says="the load limits its own current",
-            default=False,
-            required=False,
-            worse="less",
-        ),
-        Input(
-            name="maker_size", unit="A", says="size that the load's maker names", low=0.001, high=6000, required=False
-        ),
-        Input(
-            name="table_allowable",
-            unit="A",
-            says="plain table figure of the wire, no factors",
-            low=0.001,
-            high=2000,
+            "table_allowable",
+            "A",
+            "plain table figure of the wire, no factors",
+            0.001,
+            2000,
             required=False,
             worse="less",
         ),

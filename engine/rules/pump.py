@@ -136,13 +136,11 @@ def _sum(given: Mapping[str, Value], values: Mapping[str, Value]) -> str:
 
 
 def _amperes(name: str, says: str, instrument: str = "", required: bool = True, worse: str = "") -> Input:
-    return Input(
-        name=name, unit="A", says=says, low=0.1, high=500, required=required, instrument=instrument, worse=worse
-    )
+    return Input(name, "A", says, 0.1, 500, required=required, instrument=instrument, worse=worse)
 
 
 def _volts(name: str, says: str, worse: str) -> Input:
-    return Input(name=name, unit="V", says=says, low=1, high=100, required=False, instrument="dmm_v", worse=worse)
+    return Input(name, "V", says, 1, 100, required=False, instrument="dmm_v", worse=worse)
 
 
 CHECK = Check(
@@ -155,12 +153,11 @@ CHECK = Check(
         _amperes("fuse", "fuse fitted"),
         _amperes("stall", "current when jammed", instrument="clamp", required=False, worse="less"),
         Input(
-            name="stall_from",
-            unit="choice",
-            says="stall by the maker's label, or measured with a wedge and hands out",
+            "stall_from",
+            "choice",
+            "stall by the maker's label, or measured with a wedge and hands out",
             choices=(LABEL, MEASURED),
             default=LABEL,
-            required=False,
         ),
         _amperes("running", "current while it pumps", instrument="clamp", required=False),
         _volts("source", "volts at the source, pumping", ""),

@@ -49,11 +49,9 @@ CHECK = Check(
     rule="R09",
     title="weakest part in series",
     inputs=(
-        Input(name="load", unit="A", says="current at full power", low=0.001, high=2000, worse="more"),
-        Input(
-            name="ratings", unit="A", says="rating of every part in series", low=0.1, high=6000, many=True, worse="less"
-        ),
-        Input(name="continuous", unit="yes/no", says="may run for hours", default=True, required=False, worse="more"),
+        Input("load", "A", "current at full power", 0.001, 2000, worse="more"),
+        Input("ratings", "A", "rating of every part in series", 0.1, 6000, many=True, worse="less"),
+        Input("continuous", "yes/no", "may run for hours", default=True, worse="more"),
     ),
     judge=_judge,
     sources=(JOULE, COMMON_PRACTICE),

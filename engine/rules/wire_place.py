@@ -14,41 +14,18 @@ from engine.trade.ampacity import (
 )
 from engine.trade.conductor import CONDUCTORS, PLAIN
 
-INSULATION = Input(
-    name="insulation",
-    unit="degC",
-    says="rating of the jacket",
-    low=60,
-    high=250,
-    default=105.0,
-    required=False,
-    worse="less",
-)
-ENGINE_SPACE = Input(
-    name="engine_space", unit="yes/no", says="any part in an engine space", default=False, required=False, worse="more"
-)
-BUNDLED = Input(
-    name="bundled",
-    unit="",
-    says="loaded conductors in its bundle",
-    low=1,
-    high=500,
-    default=2.0,
-    required=False,
-    worse="more",
-)
+INSULATION = Input("insulation", "degC", "rating of the jacket", 60, 250, default=105.0, worse="less")
+ENGINE_SPACE = Input("engine_space", "yes/no", "any part in an engine space", default=False, worse="more")
+BUNDLED = Input("bundled", "", "loaded conductors in its bundle", 1, 500, default=2.0, worse="more")
 CONDUCTOR = Input(
-    name="conductor",
-    unit="choice",
-    says="its strands: plain copper, tinned copper or copper-clad aluminium",
+    "conductor",
+    "choice",
+    "its strands: plain copper, tinned copper or copper-clad aluminium",
     choices=CONDUCTORS,
     default=PLAIN,
-    required=False,
     worse="more",
 )
-AMBIENT = Input(
-    name="ambient", unit="degC", says="warmest air around the wire", low=-40, high=120, required=False, worse="more"
-)
+AMBIENT = Input("ambient", "degC", "warmest air around the wire", -40, 120, required=False, worse="more")
 
 
 def surroundings_factor(given: Mapping[str, Value], insulation_c: float) -> float:
