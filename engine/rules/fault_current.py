@@ -48,7 +48,7 @@ def _trips(given: Mapping[str, Value], current_a: float, relative_u: float) -> P
         said = f"a short at the far end draws {short(current_a)} A; no fuse or breaker named"
         return Part(Verdict.MISSING, said, "name the fuse or breaker")
     multiple = current_a / fitted
-    said = f"a short draws {short(current_a)} A, of its {short(fitted)} A rating"
+    said = f"a short draws {short(current_a)} A, {{}} its {short(fitted)} A"
     mend, settle = "use a larger wire, or a smaller fuse", "measure the bank's volts finer"
     return Band(what=said, good=_SURE, bearable=_LATE, unit="times", least=True, mend=mend, settle=settle).part(
         multiple, relative_u * multiple

@@ -46,7 +46,7 @@ def _too_many(given: Mapping[str, Value]) -> Part | None:
 
 NAVIGATION = Band(what="drop to the light", good=NAVIGATION_DROP_PERCENT, unit="%", mend=MEND, settle=SETTLE)
 ROAD = Band(
-    what="the lamp gets, of its design volts,", good=100 * ROAD_SHARE, unit="%", least=True, mend=MEND, settle=SETTLE
+    what="lamp gets {} of its design volts", good=100 * ROAD_SHARE, unit="%", least=True, mend=MEND, settle=SETTLE
 )
 
 

@@ -41,14 +41,14 @@ def _burns_meter(given: Mapping[str, Value]) -> Part | None:
 
 
 CURRENT = Band(
-    what="with all off, and nobody named it:",
+    what="{} with all off that nobody named",
     good=1000 * CLEAN_A,
     bearable=1000 * NAMED_A,
     unit="mA",
     mend=NAME_IT,
 )
 OHMS = Band(
-    what="between the poles",
+    what="{} between the poles",
     good=CLEAN_OHM,
     bearable=SMALL_OHM,
     unit="ohm",

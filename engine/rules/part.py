@@ -26,9 +26,10 @@ class Part:
 class Band:
     """What a measured value may be: good up to one limit, bearable with a reason up to the other, in words.
 
-    ``what`` names the value, ``good`` and ``bearable`` are in ``unit`` (``bearable`` is ``good`` where it is left
-    out), and with ``least`` both are the least and not the most. ``mend`` is the remedy of a value that is off,
-    ``settle`` that of a reading too coarse to tell. ``eased`` says that ``good`` holds the uncertainty already.
+    ``what`` names the value, before it or round a ``{}``; ``good`` and ``bearable`` are in ``unit`` (``bearable`` is
+    ``good`` where it is left out), and with ``least`` both are the least and not the most. ``mend`` is the remedy of a
+    value that is off, ``settle`` that of a reading too coarse to tell. ``eased`` says that ``good`` holds the
+    uncertainty already.
     """
 
     what: str
@@ -44,7 +45,8 @@ class Band:
     def limits(self) -> tuple[Limit, ...]:
         """Both limits, or the one, as a finding carries them."""
         kind = "at least" if self.least else "at most"
-        return tuple(Limit(self.what, kind, limit, self.unit) for limit in dict.fromkeys((self.good, self._far)))
+        name = self.what.replace("{} ", "")
+        return tuple(Limit(name, kind, limit, self.unit) for limit in dict.fromkeys((self.good, self._far)))
 
     def part(self, value: float, uncertainty: float = 0.0) -> Part:
         """Return what the band says of ``value``, measured to +- ``uncertainty`` [both in ``unit``]."""
@@ -61,7 +63,8 @@ class Band:
 
     def _said(self, verdict: Verdict, value: float, *, near: bool) -> str:
         limit = self.good if verdict in (Verdict.PASS, Verdict.MARGINAL) else self._far
-        said = f"{self.what} {short(value) if verdict is Verdict.PASS else apart(value, limit)} {self.unit}".rstrip()
+        figure = f"{short(value) if verdict is Verdict.PASS else apart(value, limit)} {self.unit}".rstrip()
+        said = self.what.format(figure) if "{}" in self.what else f"{self.what} {figure}"
         if verdict is Verdict.MARGINAL:
             way = "from" if self.least else "to"
             good = f"too near {short(limit)} to be sure" if near else f"good {way} {short(limit)}"

@@ -76,7 +76,7 @@ def _stall(stall: float, fuse: float, given: Mapping[str, Value], context: Conte
 
 
 STALL = Band(
-    what="a jam draws, over the fuse,",
+    what="a jam draws {} the fuse",
     good=STALL_GOOD,
     bearable=STALL_BEARABLE,
     unit="times",

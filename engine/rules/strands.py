@@ -64,14 +64,14 @@ def _bands(strands: int, nicked_percent: float, book: StrandLimit | None) -> tup
     )
     return (
         Band(
-            what=f"broken of {strands} strands:",
+            what=f"{{}} of {strands} strands broken",
             good=min(good, most_broken),
             bearable=min(bearable, most_broken),
             unit="",
             mend=AGAIN,
         ),
         Band(
-            what=f"nicked of {strands} strands:",
+            what=f"{{}} of {strands} strands nicked",
             good=min(nicked, most_nicked),
             unit="",
             mend="cut back and strip again, with the stripper's own hole for this size",

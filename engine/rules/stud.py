@@ -30,7 +30,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     return Finding(
         CHECK.name,
         worst.verdict,
-        f"{rings:g} rings, {fit.part.sentence}, right order" if worst.verdict is Verdict.PASS else worst.sentence,
+        f"{_rings(rings)}, {fit.part.sentence}, right order" if worst.verdict is Verdict.PASS else worst.sentence,
         values={"play_m": fit.play_m, "rings": rings},
         limits=(Limit("rings", "at most", _MOST_RINGS, ""), *fit.limits),
         uncertainty=fit.uncertainty_m,
@@ -38,6 +38,10 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         sum_text=lambda: f"{fit.part.sentence}; rings {rings:g}, at most {_MOST_RINGS}",
         remedy=worst.remedy,
     )
+
+
+def _rings(count: float) -> str:
+    return "one ring" if count == 1 else f"{count:g} rings"
 
 
 def _count(rings: float) -> Part:

@@ -50,7 +50,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
 
 def _band(area: float, marked: str) -> Band:
     return Band(
-        what=f"{short(area)} mm2 is, of {marked},",
+        what=f"{short(area)} mm2 is {{}} of {marked}",
         good=_GOOD,
         bearable=_BEARABLE,
         unit="%",
