@@ -99,7 +99,7 @@ def _doubt(found: MeasuredDrop, uncertainty: float, given: Mapping[str, Value]) 
 def _band(uncertainty: float) -> Band:
     eased = GOOD_V + uncertainty <= BEARABLE_V
     return Band(
-        what="beyond wire and parts",
+        what="beyond what is due",
         good=GOOD_V + uncertainty if eased else GOOD_V,
         bearable=BEARABLE_V,
         unit="V",

@@ -67,7 +67,7 @@ class Band:
         said = self.what.format(figure) if "{}" in self.what else f"{self.what} {figure}"
         if verdict is Verdict.MARGINAL:
             way = "from" if self.least else "to"
-            good = f"too near {short(limit)} to be sure" if near else f"good {way} {short(limit)}"
+            good = f"too near {short(limit)} to pass" if near else f"good {way} {short(limit)}"
             return f"{said}: {good}, {way} {short(self._far)} with a reason"
         held = f"{said}, {'needs' if self.least else 'allowed'} {short(limit)}"
         return f"{held}: too coarse a reading to tell" if verdict is Verdict.UNDECIDED else held

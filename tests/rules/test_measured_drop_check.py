@@ -144,4 +144,4 @@ def test_bad_joint_shows_though_the_wire_may_be_warm() -> None:
 def test_sentence_says_what_was_lost_and_what_is_allowed() -> None:
     # Worked by hand: 0.81 V of 24 V is 3.375 %; 48 A x 16 mohm = 0.768 V are due.
     found = at_48(0.81, predicted="16 mohm", nominal="24 V")
-    assert found.sentence == "0.81 V lost at full load = 3.37 %; beyond wire and parts 0.042 V, allowed 0.1"
+    assert found.sentence == "0.81 V lost at full load = 3.37 %; beyond what is due 0.042 V, allowed 0.1"
