@@ -7,7 +7,7 @@ from textwrap import wrap
 
 from engine.procedure.forms import is_table
 
-LONGEST = 160
+LONGEST = 200
 """Characters of a line, where it can be broken."""
 
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
