@@ -151,7 +151,9 @@ def standing_folder(args: argparse.Namespace) -> Path:
     Raises:
         NotUsable: if it is not there: nothing can be said of it, neither good nor bad.
     """
-    folder: Path = args.where or only_folder(args)
+    from engine.shipped import sample
+
+    folder: Path = sample(args.where) if args.where else only_folder(args)
     if not folder.is_dir():
         raise NotUsable(f"{folder}: there is no such folder")
     return folder
