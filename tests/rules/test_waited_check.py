@@ -1,6 +1,7 @@
 """Time by the log's clock. Ten minutes of airing: common practice, no source; the figure stands in the procedure."""
 
 import pytest
+
 from tests.rules.judging import judged
 
 
