@@ -1,10 +1,9 @@
 """The rule profiles: which set of rules a session is judged by, each a small TOML file, read when first asked for."""
 
+import tomllib
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
-
-import tomli
 
 from engine.nearest import nearest
 from engine.published.profile import Profile
@@ -59,7 +58,7 @@ def profile(name: str = DEFAULT) -> Profile:
     if name not in profile_names():
         hint = nearest(name, profile_names(), f"there are {', '.join(profile_names())}")
         raise UnknownProfile(f'there is no rule profile "{name}"; {hint}')
-    read = tomli.loads((_FOLDER / f"{name}.toml").read_text(encoding="utf-8"))
+    read = tomllib.loads((_FOLDER / f"{name}.toml").read_text(encoding="utf-8"))
     settings = read["settings"]
     return Profile(
         name=read["name"],

@@ -1,13 +1,12 @@
 """The one reader of the printed tables: a topic is a TOML file beside this module, read when first asked for."""
 
+import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import cast
-
-import tomli
 
 from engine.source import Authority, Seen, Source
 
@@ -184,7 +183,7 @@ def _topic(topic: str) -> Mapping[str, Mapping[str, object]]:
     path = _FOLDER / f"{topic}.toml"
     if "/" in topic or not path.is_file():
         raise NotPrinted(f'there is no topic "{topic}"; there are {", ".join(topics())}')
-    read = tomli.loads(path.read_text(encoding="utf-8"))
+    read = tomllib.loads(path.read_text(encoding="utf-8"))
     return MappingProxyType({name: found for name, found in read.items() if isinstance(found, dict)})
 
 

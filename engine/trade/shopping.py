@@ -1,4 +1,4 @@
-"""What to buy for a run: wire with the spare for another termination, lugs, fuse or breaker, heat-shrink tube."""
+"""What to buy for a run: wire with the spare for another termination, lugs, heat-shrink tube."""
 
 import math
 from dataclasses import dataclass
@@ -22,7 +22,6 @@ class Item:
     what: str
     amount: float
     unit: str
-    why: str
 
 
 def wire_to_buy_m(run_m: float) -> float:
@@ -48,16 +47,13 @@ def wire_to_buy_m(run_m: float) -> float:
     return round(math.ceil(wanted / _ROUND_UP_M - 1e-9) * _ROUND_UP_M, 1)
 
 
-def what_to_buy(
-    size: str, out_m: float, back_m: float, protection_a: float | None = None, lugs: int = 4
-) -> tuple[Item, ...]:
+def what_to_buy(size: str, out_m: float, back_m: float, lugs: int = 4) -> tuple[Item, ...]:
     """Return the list for one new pair.
 
     Args:
         size: Label of the wire [as marked].
         out_m: Wire from source to load, taped [m], above 0 to 100.
         back_m: Wire from load to source, taped [m], above 0 to 100.
-        protection_a: Rating of the new fuse or breaker [A], None if it stays.
         lugs: Ring terminals: both posts, and both sides of the fuse or breaker [count], 0 to 50.
 
     Returns:
@@ -70,26 +66,20 @@ def what_to_buy(
         Common practice, no source.
 
     Example:
-        >>> for item in what_to_buy("6 AWG", 5.2, 5.2, 60):
+        >>> for item in what_to_buy("6 AWG", 5.2, 5.2):
         ...     print(f"{item.amount:g} {item.unit} {item.what}")
         5.5 m 6 AWG wire, red
         5.5 m 6 AWG wire, black or yellow
         4 pieces ring terminal for 6 AWG
         0.2 m adhesive-lined heat-shrink tube for 6 AWG
-        1 pieces fuse or breaker, 60 A
     """
     within("lugs", lugs, 0, 50)
-    spare = "3 % for bends, and 40 mm at each end for one more termination"
     items = [
-        Item(f"{size} wire, red", wire_to_buy_m(out_m), "m", spare),
-        Item(f"{size} wire, black or yellow", wire_to_buy_m(back_m), "m", spare),
+        Item(f"{size} wire, red", wire_to_buy_m(out_m), "m"),
+        Item(f"{size} wire, black or yellow", wire_to_buy_m(back_m), "m"),
     ]
     if lugs:
         tube_m = round(math.ceil(lugs * TUBE_PER_LUG_M / _ROUND_UP_M - 1e-9) * _ROUND_UP_M, 1)
-        items.append(Item(f"ring terminal for {size}", lugs, "pieces", "hole to fit each stud within 0.8 mm"))
-        items.append(Item(f"adhesive-lined heat-shrink tube for {size}", tube_m, "m", "40 mm over each barrel"))
-    if protection_a is not None:
-        items.append(
-            Item(f"fuse or breaker, {protection_a:g} A", 1, "pieces", "carries the load and protects the wire")
-        )
+        items.append(Item(f"ring terminal for {size}", lugs, "pieces"))
+        items.append(Item(f"adhesive-lined heat-shrink tube for {size}", tube_m, "m"))
     return tuple(items)

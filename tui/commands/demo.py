@@ -2,16 +2,12 @@
 
 import argparse
 from contextlib import suppress
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tui.commands import common
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
-
-    from engine.session.answers import Action
     from engine.session.runner import Runner
 
 FACTS = Path("grey-heron-facts")
@@ -66,20 +62,4 @@ def _begun(folder: Path) -> "Runner":
     from engine.shipped import find, sample
 
     answers = load_answers(sample(FACTS, ".answers.toml"))
-    answers = replace(answers, actions=tuple(_by_step(answers.actions)))
     return begin(load(find(answers.procedure)), answers, folder, SystemClock())
-
-
-def _by_step(actions: "Iterable[Action]") -> "Iterator[Action]":
-    """Yield the actions, the values of each step in one line: one write to the disk a step, not one a value."""
-    from engine.session.commands import Finish, Take, TakeSeveral
-
-    texts: list[str] = []
-    for action in actions:
-        if isinstance(action, Take):
-            texts.append(action.text)
-            continue
-        if texts and isinstance(action, Finish):
-            yield TakeSeveral(action.step, "; ".join(texts))
-            texts = []
-        yield action
