@@ -34,9 +34,11 @@ RETURN = ReturnView(
     asks_to_look=True,
 )
 CLOSING = ClosingView(
+    title="Closing - not yet",
     can_close=False,
     blocks=tuple(Shut(f"left to do: thing number {n} is back", f"step-{n}") for n in range(11)),
     left_to_do=(),
+    standing=(),
     not_measured=("Old receptacle: nothing printed on it",),
     accepted=("drop 4.6 % - wire is to be changed in spring",),
     deviations=(),
