@@ -127,7 +127,7 @@ def part_ohm(part: Part, load_a: float | None) -> float:
         return read or 0.0
     rated = part.number("fitted" if part.kind is PartKind.PROTECTION else "rating")
     rated_a = load_a if rated is None else rated
-    return device_ohm(rated_a) if rated_a else 0.0
+    return device_ohm(rated_a) if rated_a and 0 < rated_a <= HIGHEST_A else 0.0
 
 
 def wire_run(part: Part, load_a: float | None) -> RunDrop | None:
@@ -197,6 +197,9 @@ def _bears_s(wire: Mapping[str, Value]) -> float:
     area = area_mm2(word(wire, "size"))
     return withstand_s(area, 1.0, number(wire, "metal"), number(wire, "insulation"))
 
+
+HIGHEST_A = 6000.0
+"""The highest rating that a device has [A]: beyond it its own finding says so. Source: NFPA 70 (NEC) 240.6(A)."""
 
 HOTTEST_C = 300.0
 """The hottest copper that a short is reckoned from [degC]: no jacket stands it."""
