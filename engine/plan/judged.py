@@ -232,9 +232,12 @@ def _own(name: str, part: Part, known: Mapping[str, Value]) -> dict[str, Value]:
         return {"ratings": None if rating is None else ((part.name, rating),), "continuous": contact}
     if name == "volts-at-load":
         return {"loop": known["wires_hot"]}
+    found: dict[str, Value] = {}
+    if "fuse" in part.figures:
+        found["kind"] = "fuse" if part.figures["fuse"] is True else "breaker"
     if name == "fault-current":
-        return {"interrupting": None}  # an inner resistance from cranking amps never tells it; protection-kind does
-    return {}
+        found["interrupting"] = None  # an inner resistance from cranking amps never tells it; protection-kind does
+    return found
 
 
 def _loading(part: Part, findings: tuple[Finding, ...], load_a: float | None) -> float | None:
