@@ -21,6 +21,9 @@ Project rules, far under what a quick hand needs: who is under the sum of them d
 RUN, RUN_S = 25, 3.5
 """So many measured values in a row [count] do not take less than this each [s]; a project rule."""
 
+WAITS = {"pull": "seconds", "waited": "least"}
+"""The checks that want a time to pass, and the input that says how long [s]; heat wants its own."""
+
 EVEN, EVEN_S, EVEN_SHARE = 30, 0.5, 0.5
 """Of so many entries [count], a hand does not set this share [no unit] apart by one time, give or take half of this
 [s]; a project rule. The paces of people spread by half of themselves."""
@@ -84,10 +87,10 @@ def _whole(record: Record) -> Iterator[Doubt]:
 
 
 def _waits_s(record: Record) -> float:
-    """Return the time for which the checks that were made let something pull or get warm [s]."""
-    pulls = (finding.inputs.get("seconds") for finding in record.of_check("pull"))
-    pulled_s = sum(float(s) for s in pulls if isinstance(s, int | float) and not isinstance(s, bool))
-    return pulled_s + SOAK_S * sum(1 for _ in record.of_check("heat"))
+    """Return the time for which the checks that were made let something pull, air or get warm [s]."""
+    told = [finding.inputs.get(name) for check, name in WAITS.items() for finding in record.of_check(check)]
+    waited_s = sum(float(s) for s in told if isinstance(s, int | float) and not isinstance(s, bool))
+    return waited_s + SOAK_S * sum(1 for _ in record.of_check("heat"))
 
 
 def _in_a_row(record: Record) -> Iterator[Doubt]:

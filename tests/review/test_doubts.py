@@ -102,17 +102,17 @@ def respaced(seconds: float) -> Audit:
 
 
 def test_the_least_time_of_a_job_is_the_sum_of_its_parts() -> None:
-    """Worked by hand from the figures of the rule, 5 s, 1.5 s, 20 s, and from the waits: 3 x 60 s of pull, 600 s."""
+    """Worked by hand: 5 s, 1.5 s and 20 s each, 3 x 60 s of pull, 600 s of air and 600 s of heat."""
     found = audit_file(CLEAN)
     assert found.procedure is not None
     asked = found.procedure.entry_by_id
     read = sum(1 for e in found.state.given if str(asked[e].known) == "measured" and asked[e].instrument)
     steps = found.procedure.step_by_id
     work = sum(1 for step in found.state.done if steps[step].works or steps[step].hands_on)
-    least_min = (5 * read + 1.5 * (len(found.state.given) - read) + 20 * work + 3 * 60 + 600) / 60
+    least_min = (5 * read + 1.5 * (len(found.state.given) - read) + 20 * work + 3 * 60 + 1200) / 60
     pace = next(doubt.says for doubt in respaced(0.5).doubts if doubt.kind == "pace")
     assert f"read {read} values" in pace
-    assert f"{work} steps of hand work and wait 13 min takes {least_min:.0f} min at the least" in pace
+    assert f"{work} steps of hand work and wait 23 min takes {least_min:.0f} min at the least" in pace
 
 
 @given(st.integers(1, 30), st.integers(0, 30), st.sampled_from([0.1, 0.2]))
