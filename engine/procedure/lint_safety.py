@@ -64,11 +64,11 @@ def _late_warnings(loaded: Loaded, cuts: list[Irreversible]) -> Iterator[tuple[P
     for step in loaded.procedure.steps:
         if irreversible_verb(step):
             continue
-        for number, warning in enumerate(step.warnings):
+        for warning in step.warnings:
             for cut in silent:
                 if number_of[cut.step.id] < number_of[step.id] and _speaks_of(warning, cut.verb):
                     yield (
-                        loaded.steps[step.id].key("warn").item(number, f"warn {number + 1}"),
+                        loaded.steps[step.id].key("warn").row(warning.word),
                         f'warns of "{cut.verb}" after step "{cut.step.id}" has done it; bind it to that step',
                     )
 

@@ -21,7 +21,6 @@ def check_references(
         faults: Takes what is wrong.
     """
     _repeats("section", _ids(head.rows("section")), faults)
-    _repeats("part", _ids(head.rows("circuit")), faults)
     _repeats("step", _ids(steps), faults)
     _repeats("entry", ((name, row.place.name) for name, row in entries), faults)
     _repeats("item", ((name, at.name) for step in steps for name, at in _opened(step)), faults)
@@ -30,7 +29,7 @@ def check_references(
         "needs": ("a step", procedure.step_by_id),
         "closes": ("an item", [item.id for step in procedure.steps for item in step.opens]),
         **dict.fromkeys(("isolates", "proves_dead", "feeds", "hands_on"), ("a zone", procedure.zone_by_id)),
-        **dict.fromkeys(("works", "proves"), ("a piece", procedure.piece_by_id)),
+        **dict.fromkeys(("works", "proves", "makes"), ("a piece", procedure.piece_by_id)),
     }
     for step in steps:
         for key, (kind, names) in known.items():
