@@ -168,7 +168,6 @@ class _Walk:
         if self._judged[:2] != (self._moved, step.id):
             self._judged = (self._moved, step.id, judge(self.procedure, self.found.state, step))
         now = self._judged[2].get(event.key)
-        self._consequences.found(step, now)
         due = as_event(step, event.key, now) if now is not None else None
         if due != event:
             recorded, recomputed = _apart(event, due)
