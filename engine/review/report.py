@@ -24,6 +24,7 @@ def report_lines(audit: Audit, files: Iterable[FileCheck] = ()) -> list[str]:
         f"  {audit.ended}; rules {audit.profile}; clock {audit.clock}",
         *_listed("not measured", (f"{ask}: {state.absent[e]}" for e, ask in asks.items())),
         *_listed("does not agree", found.problems),
+        *_listed("failed, and never measured good again", audit.standing),
         f"  holds: {opened} of {len(audit.holds)} opened"
         + "".join(f"; {h.title}: by {h.by}" for h in audit.holds if h.by == "deviation"),
         *_listed("deviations", found.deviations),
