@@ -164,11 +164,21 @@ class Job:
             outcome = self._next()
         return outcome
 
+    def until_asked(self, entry: str) -> None:
+        """Do the same until an entry is the next to be given."""
+        while entry not in [asked.id for asked in self.asked()[:1]]:
+            outcome = self._next()
+            assert isinstance(outcome, Recorded), outcome
+
+    def asked(self) -> tuple[Entry, ...]:
+        """Return what is still to be given at the step that is the next."""
+        return open_entries(self.procedure, self.state, self.step(self.at)) if self.at else ()
+
     def _next(self) -> Outcome:
         if self.at is None:
             return self.send(c.Close())
         step = self.step(self.at)
-        if asked := open_entries(self.procedure, self.state, step):
+        if asked := self.asked():
             entry = asked[0]
             self.clock.true_s += _waits(self.answers).get(entry.id, 0.0)
             return self._answered(c.Take(entry.id, self.texts.get(entry.id) or _text(self.answers, entry), 0))
