@@ -11,7 +11,7 @@ from engine.session import events as e
 from engine.session.decide_end import close
 from engine.session.decide_people import choose_profile
 from engine.session.decide_step import finish
-from engine.session.decide_work import hand_over, lapse, redo, stayed_with
+from engine.session.decide_work import feeding, hand_over, lapse, redo, stayed_with
 from engine.session.depend import rejudged_by_value
 from engine.session.events import Event, Stamped
 from engine.session.hurt import hurts, stop
@@ -49,6 +49,7 @@ class Consequences:
         self._halts: e.Halted | None = None
         self._line: tuple[str, float] = ("", 0.0)
         self._hurts: dict[str, Mapping[str, Finding]] = {}
+        self._fed = ""
         self._fixing: tuple[int, e.Corrected, State] | None = None
 
     def before(self, state: State, item: Stamped) -> None:
@@ -63,7 +64,20 @@ class Consequences:
             self._stop_said(item.n, event)
         if isinstance(event, e.Lapsed) or not (isinstance(event, _ENDS_NO_GAP) or state.over):
             self._gap(state, item)
+        self._feeds(state, item)
         self._follow(state, item)
+
+    def _feeds(self, state: State, item: Stamped) -> None:
+        """A step that feeds a zone says so before its first entry."""
+        event = item.event
+        if isinstance(event, e.Fed):
+            due = feeding(self._procedure, state, (e.StepDone(step=event.step),))
+            self._same(item.n, due or e.Fed(step=""), event)
+            self._fed = event.step
+        elif (due := feeding(self._procedure, state, (event,))) is not None:
+            if due.step != self._fed:
+                self._order.append(f"event {item.n}: the log should say before it: {due.step} feeds a zone")
+            self._fed = ""
 
     def _values(self, state: State, item: Stamped) -> None:
         """Take note of the values of one line; once all of them stand, of the STOP that they bring."""

@@ -115,11 +115,14 @@ def _named(state: State, at: Stamped, event: e.Named) -> None:
         state.named[event.step] = (*seen, event.part)
 
 
+def _fed(state: State, at: Stamped, event: e.Fed) -> None:
+    _end(state, event.ended, event.step)
+
+
 def _step_done(state: State, at: Stamped, event: e.StepDone) -> None:
     before = state.rejudged.pop(event.step, None)
     since, set_back_s = (before.at, before.set_back_s) if before else (at.at, state.set_back_s)
     state.done[event.step] = DoneStep(at.n, since, state.ended.get(event.step, ""), set_back_s, state.instruments)
-    _end(state, event.ended, event.step)
     for line in event.leaves:
         topic, _, words = line.partition(": ")
         state.physical[topic] = words
@@ -301,6 +304,7 @@ _HANDLERS: dict[type, Callable[[State, Stamped, Any], None]] = {
     e.NotMeasured: _not_measured,
     e.Found: _found,
     e.Named: _named,
+    e.Fed: _fed,
     e.StepDone: _step_done,
     e.Accepted: _accepted,
     e.Deviated: _deviated,

@@ -66,7 +66,7 @@ FAULTS: dict[str, tuple[Plant, Callable[..., None]]] = {
         perishable.test_silence_while_the_program_runs_is_a_gap_as_being_away_is,
     ),
     "a source that is back ends nothing": (
-        gives(decide_step, "fed_by", lambda *_: []),
+        gives(decide_work, "fed_by", lambda *_: []),
         work.test_the_dead_proof_alone_opens_nothing_once_the_zone_is_fed,
     ),
     "a newcomer proves nothing again": (
@@ -99,7 +99,7 @@ FAULTS: dict[str, tuple[Plant, Callable[..., None]]] = {
     ),
     "what is left to do is not noted": (
         gives(decide_step, "_items", lambda *_: ()),
-        no_way_round.test_ending_again_the_step_that_finishes_something_does_not_finish_it,
+        no_way_round.test_what_is_opened_again_is_finished_again_not_only_ended,
     ),
     "closing asks only for holds": (
         gives(decide_end, "applicable", _only_holds),
