@@ -13,6 +13,7 @@ from engine.review.doubts_of_values import doubts_of_values
 from engine.review.replay import Replay, replay
 from engine.review.spared import UNFIT, reason, spared
 from engine.session.codec import NotAnEvent, from_flat
+from engine.session.decide_end import unmended
 from engine.session.events import Opened, Stamped
 from engine.session.gates import applicable
 from engine.session.scan import Scan, read_log, scan, short_head
@@ -89,6 +90,12 @@ class Audit:
             for s in applicable(self.procedure, self.state)
             if s.hold is not Hold.NONE
         )
+
+    @property
+    def standing(self) -> tuple[str, ...]:
+        """Fails of a firm hold that were never measured good again, each under the title of its step."""
+        told = unmended(self.procedure, self.state) if self.procedure is not None else ()
+        return tuple(f"{step.title}: {sentence}" for step, sentence in told)
 
     @property
     def exit_status(self) -> int:

@@ -196,7 +196,6 @@ class _Walk:
         now = self._judged[2].get(event.key)
         if now is not None:
             self.found.judged[step.id, event.key] = now
-        self._consequences.found(step, now)
         due = as_event(step, event.key, now) if now is not None else None
         if due != event:
             recorded, recomputed = _apart(event, due)

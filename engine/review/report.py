@@ -25,6 +25,7 @@ def report_lines(audit: Audit, files: Iterable[FileCheck] = ()) -> list[str]:
         *_listed("not measured", (f"{ask}: {state.absent[e]}" for e, ask in asks.items())),
         *_listed("does not agree", found.problems),
         *_listed("to ask about", (doubt.says for doubt in audit.doubts)),
+        *_listed("failed, and never measured good again", audit.standing),
         f"  holds: {opened} of {len(audit.holds)} opened"
         + "".join(f"; {h.title}: by {h.by}" for h in audit.holds if h.by == "deviation"),
         *_listed("deviations", found.deviations),

@@ -9,6 +9,7 @@ from engine.procedure.model import Hold, Procedure
 from engine.review.audit import Audit, HoldLine
 from engine.review.marks import Mark
 from engine.review.pace import breaks_s, seconds_on_task, until_end
+from engine.session.decide_end import unmended
 from engine.session.events import Event, Found, Halted
 from engine.session.gates import applicable
 from engine.session.standing import standing
@@ -253,10 +254,13 @@ def _bad_steps(audit: Audit, holds: tuple[HoldLine, ...]) -> dict[str, str]:
     state, bad = audit.state, dict[str, str]()
     opened = {hold.step: hold for hold in holds}
     worst_in = _worst_by_step(state)
+    stands = {step.id: sentence for step, sentence in unmended(audit.procedure, state)}
     for step in audit.procedure.steps:
         worst = worst_in.get(step.id)
         if worst is not None and _SEVERITY[worst.verdict] > _SEVERITY[Verdict.MARGINAL]:
             bad[step.id] = f"{worst.verdict}: {worst.sentence}"
+        elif step.id in stands:
+            bad[step.id] = f"fail, never measured good again: {stands[step.id]}"
         elif step.hold is not Hold.NONE and state.over and step.id in opened and opened[step.id].by != "evidence":
             bad[step.id] = f"hold not opened on evidence: {step.title}"
     return bad

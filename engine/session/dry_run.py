@@ -103,7 +103,7 @@ def _text(entry: Entry, base: float) -> str:
 
 
 class _Job:
-    """A session in memory, with a clock that stands."""
+    """A session in memory, with a clock that stands; a STOP is answered at once."""
 
     def __init__(self, procedure: Procedure) -> None:
         self.procedure = procedure
@@ -117,6 +117,8 @@ class _Job:
         for event in decision.events:
             at = NOW.isoformat(timespec="seconds")
             apply(self.state, Stamped(self.state.count + 1, at, 0.0, event))
+        if self.state.halted:
+            self.send(c.HandsOff())
         return True
 
 
