@@ -69,23 +69,24 @@ FIELDS: dict[PartKind, dict[str, Field]] = {
 }
 """The fields of each kind of part."""
 
-_FILLED = {
+FILLED = {
     "found": "the entries or amounts that fill its fields, as found",
     "planned": "those that differ, as planned",
     "built": "readings of the work that take their place afterwards",
 }
+"""The keys that fill the fields of a part."""
 
 CIRCUIT = table(
     CircuitPart,
     "circuit",
-    {name: Key(Mapped(Texts()), says, required=name == "found") for name, says in _FILLED.items()},
+    {name: Key(Mapped(Texts()), says, required=name == "found") for name, says in FILLED.items()},
 )
 
 
 def build_part(given: Fields, scope: Scope) -> CircuitPart:
     """Return one part of the circuit."""
     kind = PartKind(given.text("kind") or PartKind.JOINT)
-    filled = {name: _filled(given, name, kind, scope) if "kind" in given.values else {} for name in _FILLED}
+    filled = {name: _filled(given, name, kind, scope) if "kind" in given.values else {} for name in FILLED}
     part: CircuitPart = given.make(scope, **filled)
     return part
 

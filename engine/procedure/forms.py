@@ -85,8 +85,9 @@ class Condition(Text):
         try:
             return parse(value, scope.units, scope.choices)
         except LimitFault as fault:
-            column = f"column {fault.column + 1}: " if fault.column else ""
-            scope.faults.add(place, f"{column}{fault.sentence}")
+            if scope.unread.isdisjoint(re.findall(r"\w+", value)):
+                column = f"column {fault.column + 1}: " if fault.column else ""
+                scope.faults.add(place, f"{column}{fault.sentence}")
             return None
 
 

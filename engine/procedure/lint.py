@@ -1,11 +1,11 @@
 """Lints a procedure: every fault, which makes it unsafe to hand out, and every doubt, which makes it hard to follow."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 from engine.procedure.blocks import BlockReader
-from engine.procedure.faults import FaultLine, Place, ProcedureFaults
+from engine.procedure.faults import FaultLine, Faults, Place, ProcedureFaults
 from engine.procedure.lint_branch import branch_doubts
 from engine.procedure.lint_doubts import doubts_of_procedure, doubts_of_step
 from engine.procedure.lint_evidence import evidence_faults
@@ -15,7 +15,7 @@ from engine.procedure.lint_limits import limit_faults
 from engine.procedure.lint_order import order_faults
 from engine.procedure.lint_safety import safety_faults
 from engine.procedure.lint_words import word_doubts
-from engine.procedure.load import Loaded, blocks_beside, read_all
+from engine.procedure.load import Loaded, blocks_of, read_all
 from engine.procedure.toml import text_of
 
 Found = Iterator[tuple[Place, str]]
@@ -73,7 +73,7 @@ def lint(path: Path) -> LintReport:
         text = text_of(path)
     except ProcedureFaults as unreadable:
         return LintReport(path.name, unreadable.faults, ())
-    return lint_text(text, path.name, blocks_beside(path))
+    return lint_text(text, path.name, blocks_of(path))
 
 
 def lint_text(text: str, name: str, block_reader: BlockReader = lambda block: None) -> LintReport:
@@ -88,8 +88,8 @@ def lint_text(text: str, name: str, block_reader: BlockReader = lambda block: No
         loaded = read_all(text, name, block_reader)
     except ProcedureFaults as malformed:
         return LintReport(name, malformed.faults, ())
-    faults, doubts = replace(loaded.faults), replace(loaded.faults, found=[])
-    unread = {fault.where.split(", ")[0] for fault in loaded.faults.found}
+    faults, doubts = Faults(), Faults()
+    unread = set(loaded.faults.unread)
     faults.found = list(loaded.faults.found)
     for rules, into in ((FAULTS, faults), (DOUBTS, doubts)):
         for place, sentence in (found for rule in rules for found in rule(loaded)):

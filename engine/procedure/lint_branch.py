@@ -49,17 +49,16 @@ def _conditions(loaded: Loaded) -> dict[str, list[Expression]]:
 
 
 def _unsure(loaded: Loaded, step: Step, under: dict[str, str]) -> Found:
-    fields = loaded.steps[step.id]
     conditions = _conditions(loaded)
-    for table, limit in zip(fields.tables("limit"), step.limits, strict=False):
+    for place, limit in zip(loaded.limits[step.id], step.limits, strict=True):
         for name in sorted(limit.expression.names & under.keys()):
             if settled_without(limit.expression, conditions[name], loaded.procedure):
                 continue
-            yield table.place.key("is"), _only_if(name, under)
-    for table, check in zip(fields.tables("check"), step.checks, strict=False):
+            yield place, _only_if(name, under)
+    for place, check in zip(loaded.checks[step.id], step.checks, strict=True):
         if check.when is None and check.name not in ("", PLAN):
             for name in _required(check, under):
-                yield table.place.key("with"), _only_if(name, under)
+                yield place, _only_if(name, under)
 
 
 def settled_without(limit: Expression, conditions: list[Expression], procedure: Procedure) -> bool:

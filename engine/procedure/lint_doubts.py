@@ -4,7 +4,6 @@ import re
 from collections.abc import Iterator
 
 from engine.procedure.faults import Place
-from engine.procedure.fields import Fields
 from engine.procedure.load import Loaded
 from engine.procedure.model import Hold, Signal, Step
 from engine.procedure.words import things, verbs
@@ -39,32 +38,22 @@ def doubts_of_procedure(loaded: Loaded) -> Iterator[tuple[Place, str]]:
 
 
 def _sections(loaded: Loaded) -> Iterator[tuple[Place, str]]:
-    seen: list[str] = []
-    for step in loaded.procedure.steps:
-        if step.section in seen[:-1]:
-            place = loaded.steps[step.id].place.key("section")
-            yield place, f'goes back to section "{step.section}"; steps of one section stand together'
-        if step.section not in seen:
-            seen.append(step.section)
-    for section in loaded.procedure.sections:
-        if section.id not in seen:
-            yield loaded.place, f'section "{section.id}" has no step'
+    filled = {step.section for step in loaded.procedure.steps}
+    for number, section in enumerate(loaded.procedure.sections):
+        if section.id not in filled:
+            yield loaded.place.key("section").item(number, f'section "{section.id}"'), "has no step"
 
 
 def doubts_of_step(loaded: Loaded) -> Iterator[tuple[Place, str]]:
     """Give the doubts of each step: verbs, lines, ranges that are not said."""
     for step in loaded.procedure.steps:
-        fields = loaded.steps[step.id]
         found = orders(step.action)
         if len(found) > 1:
-            yield fields.place.key("action"), f"has {len(found)} verbs ({', '.join(found)}); one action a step"
-        yield from _long_lines(fields, step)
+            yield loaded.steps[step.id].key("do"), f"has {len(found)} verbs ({', '.join(found)}); one action a step"
+        yield from _long_lines(loaded, step)
     for entry in loaded.procedure.entry_by_id.values():
-        place = loaded.entries[entry.id].place
         if len(entry.ask) > LINE:
-            yield place.key("ask"), _long(entry.ask)
-        if entry.hard and entry.likely is None:
-            yield place, '"likely" is missing; without it no slip of the pen can be asked about'
+            yield loaded.entries[entry.id].key("ask"), _long(entry.ask)
 
 
 def orders(action: str) -> list[str]:
@@ -87,12 +76,12 @@ def _is_noun(word: str, following: str) -> bool:
     return following.strip(".,;:") in {"is", "are", "and", "or", "of", "was", "has", "must", "to", "by", "at"}
 
 
-def _long_lines(fields: Fields, step: Step) -> Iterator[tuple[Place, str]]:
-    if len(step.title) > LINE:
-        yield fields.place.key("title"), _long(step.title)
-    for table in (*fields.tables("limit"), *fields.tables("opens")):
-        if len(table.text("says")) > LINE:
-            yield table.place.key("says"), _long(table.text("says"))
+def _long_lines(loaded: Loaded, step: Step) -> Iterator[tuple[Place, str]]:
+    place = loaded.steps[step.id]
+    said = [(place.key("title"), step.title)]
+    said += zip(loaded.limits[step.id], [limit.says for limit in step.limits], strict=True)
+    said += ((place.key("opens").row(item.id), item.says) for item in step.opens)
+    yield from ((where, _long(text)) for where, text in said if len(text) > LINE)
 
 
 def _long(text: str) -> str:

@@ -10,15 +10,14 @@ from engine.procedure.model import Hold, Step
 def evidence_faults(loaded: Loaded) -> Iterator[tuple[Place, str]]:
     """Give every hold without evidence, and every firm hold whose limit is from memory."""
     for step in loaded.procedure.steps:
-        fields = loaded.steps[step.id]
         if step.hold is not Hold.NONE and not is_evidence(step):
-            yield fields.place.key("hold"), "a hold ends on evidence; give it a reading, a check, a limit or parts"
-        for table, limit in zip(fields.tables("limit"), step.limits, strict=False):
+            yield (
+                loaded.steps[step.id].key("hold"),
+                "a hold ends on evidence; give it a reading, a check, a limit or parts",
+            )
+        for place, limit in zip(loaded.limits[step.id], step.limits, strict=True):
             if step.hold is Hold.FIRM and limit.source.unconfirmed:
-                yield (
-                    table.place.key("source"),
-                    "a firm hold cannot rest on a figure from memory; look it up, or use hold",
-                )
+                yield place, "a firm hold cannot rest on a figure from memory; look it up, or use hold"
 
 
 def is_evidence(step: Step) -> bool:

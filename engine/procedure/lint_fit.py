@@ -36,7 +36,7 @@ class Rows(NamedTuple):
 def fit_doubts(loaded: Loaded) -> Iterator[tuple[Place, str]]:
     """Give every step that does not fit."""
     for step in loaded.procedure.steps:
-        place = loaded.steps[step.id].place
+        place = loaded.steps[step.id]
         facts = [loaded.procedure.entry_by_id[name] for name in step.asks if name in loaded.procedure.entry_by_id]
         rows = rows_of(step, facts, WIDTH)
         if rows.total > ROWS:

@@ -14,19 +14,18 @@ def limit_faults(loaded: Loaded) -> Iterator[tuple[Place, str]]:
     """Give every limit, and every condition of an entry or check, that holds always or never."""
     ranges = {entry.id: span for entry in loaded.procedure.entry_by_id.values() if (span := _span(entry))}
     for step in loaded.procedure.steps:
-        fields = loaded.steps[step.id]
-        for table, limit in zip(fields.tables("limit"), step.limits, strict=False):
+        for place, limit in zip(loaded.limits[step.id], step.limits, strict=True):
             held = limit.expression.over(ranges)
             if held is not None:
-                yield table.place.key("is"), _ALWAYS if held else _NEVER
-        for table, check in zip(fields.tables("check"), step.checks, strict=False):
+                yield place, _ALWAYS if held else _NEVER
+        for place, check in zip(loaded.checks[step.id], step.checks, strict=True):
             if check.when and (held := check.when.over(ranges)) is not None:
-                yield table.place.key("when"), _condition(held=held)
+                yield place.key("when"), _condition(held=held)
         if step.when and step.when.over(ranges):
-            yield fields.place.key("when"), _condition(held=True)
+            yield loaded.steps[step.id].key("when"), _condition(held=True)
     for entry in loaded.procedure.entry_by_id.values():
         if entry.when and (held := entry.when.over(ranges)) is not None:
-            yield loaded.entries[entry.id].place.key("when"), _condition(held=held)
+            yield loaded.entries[entry.id].key("when"), _condition(held=held)
 
 
 _ALWAYS = "every value in the hard range meets it; tighten the limit or widen the range"

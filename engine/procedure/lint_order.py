@@ -17,17 +17,16 @@ def order_faults(loaded: Loaded) -> Found:
     yield from _gates_after(loaded)
     yield from _out_of_reach(loaded)
     yield from _used_before_taken(loaded)
-    yield from _never_asked(loaded)
     yield from _left_items(loaded)
 
 
 def _gates_after(loaded: Loaded) -> Found:
     place_of = {step.id: number for number, step in enumerate(loaded.procedure.steps)}
     for number, step in enumerate(loaded.procedure.steps):
-        for need in step.needs:
+        for need in loaded.procedure.needs[step.id]:
             if need != step.id and place_of.get(need, -1) > number:
                 yield (
-                    loaded.steps[step.id].place.key("needs"),
+                    loaded.steps[step.id].key("needs"),
                     f'needs "{need}", which comes later; move one of the two',
                 )
 
@@ -38,20 +37,20 @@ def _out_of_reach(loaded: Loaded) -> Found:
     for step in loaded.procedure.steps:
         if step.id in never:
             sentence = "no values that are taken can meet this condition; the step is never reached"
-            yield loaded.steps[step.id].place.key("when"), sentence
-        for need in step.needs:
+            yield loaded.steps[step.id].key("when"), sentence
+        for need in step.needs or ():
             if need in never and step.id not in never:
-                yield loaded.steps[step.id].place.key("needs"), f'needs "{need}", which is never reached'
+                yield loaded.steps[step.id].key("needs"), f'needs "{need}", which is never reached'
 
 
 def _used_before_taken(loaded: Loaded) -> Found:
     taken: set[str] = set()
     known = set(loaded.procedure.entry_by_id)
     for step in loaded.procedure.steps:
-        place = loaded.steps[step.id].place
+        place = loaded.steps[step.id]
         yield from _late(place.key("when"), _names(step.when), taken, known)
         for entry in loaded.procedure.entries_of(step):
-            yield from _late(loaded.entries[entry.id].place.key("when"), _names(entry.when), taken, known)
+            yield from _late(loaded.entries[entry.id].key("when"), _names(entry.when), taken, known)
             taken.add(entry.id)
         for where, names in _uses(loaded, step):
             yield from _late(where, names, taken, known)
@@ -59,18 +58,17 @@ def _used_before_taken(loaded: Loaded) -> Found:
 
 def _uses(loaded: Loaded, step: Step) -> Iterator[tuple[Place, frozenset[str]]]:
     """Give every place of a step that judges or offers words, with the entries it uses."""
-    fields = loaded.steps[step.id]
     for entry in step.readings:
-        yield loaded.entries[entry.id].place.key("offers"), frozenset(gaps(entry.offers))
-    for table, limit in zip(fields.tables("limit"), step.limits, strict=False):
-        yield table.place.key("is"), limit.expression.names
-    for table, check in zip(fields.tables("check"), step.checks, strict=False):
-        yield table.place.key("when"), _names(check.when)
-        yield table.place.key("with"), _operand_names(check.inputs.values())
+        yield loaded.entries[entry.id].key("offers"), frozenset(gaps(entry.offers))
+    for place, limit in zip(loaded.limits[step.id], step.limits, strict=True):
+        yield place, limit.expression.names
+    for place, check in zip(loaded.checks[step.id], step.checks, strict=True):
+        yield place.key("when"), _names(check.when)
+        yield place, _operand_names(check.inputs.values())
         if any(isinstance(each, FromPlan) for each in check.inputs.values()):
-            yield table.place, _circuit_names(loaded.procedure.circuit, built=True)
+            yield place, _circuit_names(loaded.procedure.circuit, built=True)
         elif check.name == "plan":
-            yield table.place, _circuit_names(loaded.procedure.circuit, built=False)
+            yield place, _circuit_names(loaded.procedure.circuit, built=False)
 
 
 def _late(place: Place, names: frozenset[str], taken: set[str], known: set[str]) -> Found:
@@ -95,21 +93,14 @@ def _circuit_names(circuit: tuple[CircuitPart, ...], *, built: bool) -> frozense
     return frozenset().union(*named)
 
 
-def _never_asked(loaded: Loaded) -> Found:
-    asked = {name for step in loaded.procedure.steps for name in step.asks}
-    for fact in loaded.procedure.facts:
-        if fact.id not in asked:
-            yield loaded.entries[fact.id].place, "no step asks it; name it in the asks of a step, or take it out"
-
-
 def _left_items(loaded: Loaded) -> Found:
     opened: dict[str, Place] = {}
     for step in loaded.procedure.steps:
-        fields = loaded.steps[step.id]
+        place = loaded.steps[step.id]
         for name in step.closes:
             if opened.pop(name, None) is None and _is_opened_later(loaded, step, name):
-                yield fields.place.key("closes"), f'finishes "{name}" before it is left to do; move the step down'
-        opened |= {table.text("id"): table.place for table in fields.tables("opens")}
+                yield place.key("closes"), f'finishes "{name}" before it is left to do; move the step down'
+        opened |= {item.id: place.key("opens").row(item.id) for item in step.opens}
     for name, place in opened.items():
         yield place, f'"{name}" is never finished; a later step must have it in its closes'
 

@@ -25,7 +25,7 @@ def safety_faults(loaded: Loaded) -> Iterator[tuple[Place, str]]:
     cuts = [Irreversible(step, verb) for step in loaded.procedure.steps if (verb := irreversible_verb(step))]
     for cut in cuts:
         if not _has_gate(loaded, cut.step):
-            place = loaded.steps[cut.step.id].place
+            place = loaded.steps[cut.step.id]
             yield (
                 place,
                 f'"{cut.verb}" cannot be undone and nothing is checked before it; needs a step that measures',
@@ -44,7 +44,7 @@ def irreversible_verb(step: Step) -> str:
 
 def _has_gate(loaded: Loaded, step: Step) -> bool:
     """Return whether a step that measures must be done before this one, at however many removes."""
-    todo, seen = list(step.needs), {step.id}
+    todo, seen = list(loaded.procedure.needs[step.id]), {step.id}
     while todo:
         need = todo.pop()
         before = loaded.procedure.step_by_id.get(need)
@@ -53,7 +53,7 @@ def _has_gate(loaded: Loaded, step: Step) -> bool:
         if is_evidence(before):
             return True
         seen.add(need)
-        todo += before.needs
+        todo += loaded.procedure.needs[before.id]
     return False
 
 
@@ -64,11 +64,11 @@ def _late_warnings(loaded: Loaded, cuts: list[Irreversible]) -> Iterator[tuple[P
     for step in loaded.procedure.steps:
         if irreversible_verb(step):
             continue
-        for table, warning in zip(loaded.steps[step.id].tables("warning"), step.warnings, strict=False):
+        for number, warning in enumerate(step.warnings):
             for cut in silent:
                 if number_of[cut.step.id] < number_of[step.id] and _speaks_of(warning, cut.verb):
                     yield (
-                        table.place,
+                        loaded.steps[step.id].key("warn").item(number, f"warn {number + 1}"),
                         f'warns of "{cut.verb}" after step "{cut.step.id}" has done it; bind it to that step',
                     )
 

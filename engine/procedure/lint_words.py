@@ -22,7 +22,7 @@ def word_doubts(loaded: Loaded) -> Iterator[tuple[Place, str]]:
     """Give every word, sentence and text that is harder than it need be."""
     for step in loaded.procedure.steps:
         for key, text in _texts(step):
-            place = loaded.steps[step.id].place.key(key)
+            place = loaded.steps[step.id].key(key)
             yield from ((place, sentence) for sentence in hard_words(text))
     grade = reading_grade(" \n".join(text for step in loaded.procedure.steps for _, text in _texts(step)))
     if grade > HARDEST:
@@ -88,7 +88,7 @@ def _known(word: str) -> bool:
 
 
 def _texts(step: Step) -> Iterator[tuple[str, str]]:
-    yield "action", step.action
+    yield "do", step.action
     yield "why", step.why
     for warning in step.warnings:
-        yield "warning", f"{warning.hazard}\n{warning.avoid}\n{warning.consequence}"
+        yield "warn", f"{warning.hazard}\n{warning.avoid}\n{warning.consequence}"

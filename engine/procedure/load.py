@@ -184,9 +184,10 @@ class _Loader:
     def _scope(self) -> Scope:
         units = {name: unit_of(row) for name, row in self._entries if asks_one_thing(row)}
         choices = {name: tuple(row.values["one_of"]) for name, row in self._entries if "one_of" in row.values}
-        scope = Scope(units, choices, {}, self._faults)
+        unread = frozenset(name for name, _ in self._entries if name not in units)
+        scope = Scope(units, choices, unread, {}, self._faults)
         sources = {name: row.make(scope) for name, row in self._head.by_id("source").items()}
-        return Scope(units, choices, sources, self._faults)
+        return Scope(units, choices, unread, sources, self._faults)
 
 
 def _without_steps(raw: Mapping[str, object]) -> dict[str, object]:

@@ -36,6 +36,8 @@ def operand(given: str | list[str], wanted: Wanted, scope: Scope, place: Place) 
         place: Where it stands.
     """
     texts = given if isinstance(given, list) else [given]
+    if not scope.unread.isdisjoint(texts):
+        return None
     if isinstance(given, list) and not wanted.many:
         scope.faults.add(place, "is a list; this input takes one value")
         return None

@@ -38,6 +38,8 @@ LABELS = (WIRE, "words", "yes/no", PIN_MAP)
 BANDS = {"stop": Verdict.FAIL, "fail": Verdict.FAIL, "doubtful": Verdict.UNDECIDED, "bearable": Verdict.MARGINAL}
 """What the answers are that are not good, from the worst: all but ``fail`` are keys of a row."""
 
+_FLAGS = tuple(band for band in BANDS if band != "fail")
+
 _NUMBER_KEYS, _PIN_KEYS, _MARKS = ("signed", "over_range", "least", "most"), ("positions", "far"), ("says", "from")
 
 
@@ -77,7 +79,8 @@ def _binds(row: Fields, faults: Faults) -> None:
     given = [name for name in ("of", "one_of", *UNIT_OF) if row.has(name)]
     if len(given) != 1:
         wanted = "needs one of of, one_of, or a unit with its range, such as mm = [0, 5, 40, 60]"
-        faults.add(row.place, f"has {' and '.join(given)}; it asks one thing" if given else wanted)
+        if given or not row.wrong:
+            faults.add(row.place, f"has {' and '.join(given)}; it asks one thing" if given else wanted)
         return
     unit, asks = unit_of(row), row.text("of") or ("a choice" if given[0] == "one_of" else "a number")
     for names, kind in ((_NUMBER_KEYS, "a number"), (_PIN_KEYS, PIN_MAP), (("offers",), "words")):
@@ -93,7 +96,7 @@ def _binds(row: Fields, faults: Faults) -> None:
 
 def _bind_limits(row: Fields, asks: str, faults: Faults) -> None:
     """Note what is wrong between the keys that judge the row."""
-    bands = [name for name in ("good", *BANDS, "least", "most") if name in row.values]
+    bands = [name for name in ("good", *_FLAGS, "least", "most") if name in row.values]
     for name in [name for name in (*_MARKS, "hands") if name in row.values and not bands]:
         faults.add(row.at(name), "belongs to a limit; write good, stop, least or most too")
     if asks in (WIRE, "words", PIN_MAP):
@@ -110,7 +113,7 @@ def _bind_limits(row: Fields, asks: str, faults: Faults) -> None:
 
 def _bind_choices(row: Fields, faults: Faults) -> None:
     choices, seen = row.values.get("one_of", []), set[str]()
-    for name in ("good", *BANDS):
+    for name in ("good", *_FLAGS):
         for word in texts(row, name):
             if word not in choices:
                 hint = nearest(word, choices, f"it has {', '.join(choices)}")
@@ -122,7 +125,7 @@ def _bind_choices(row: Fields, faults: Faults) -> None:
 
 def _bind_marks(row: Fields, asks: str, faults: Faults) -> None:
     """Note what is wrong where one limit judges: yes or no, or a number."""
-    flags = [name for name in BANDS if name in row.values]
+    flags = [name for name in _FLAGS if name in row.values]
     for name in [name for name in flags if row.values[name] is not True]:
         faults.add(row.at(name), "names choices; here it is true: what is not good is so")
     if len(flags) > 1:
@@ -146,7 +149,32 @@ def _odd(name: str, value: object) -> str:
     return f"is not a key here; {nearest(name, keys, f'a row has {chr(44).join(keys)}, or a unit with its range')}"
 
 
-ENTRY = table(Entry, "row", _MORE, _binds, odd=_odd)
+def _having(*names: str) -> Schema:
+    return {"anyOf": [{"required": [name]} for name in names]}
+
+
+_ALL_TRUE: Schema = {key: {"const": True} for key in _FLAGS}
+_NOT_JUDGED = {"properties": {"of": {"enum": [WIRE, "words", PIN_MAP]}}, "required": ["of"]}
+
+_RULES: tuple[Schema, ...] = (
+    {"oneOf": [{"required": [name]} for name in ("of", "one_of", *UNIT_OF)]},
+    {"if": _having("of", "one_of"), "then": {"not": _having(*_NUMBER_KEYS)}},
+    {"if": {"properties": {"of": {"const": PIN_MAP}}, "required": ["of"]}, "then": {"required": ["positions"]},
+     "else": {"not": _having(*_PIN_KEYS)}},
+    {"if": {"properties": {"of": {"const": "words"}}, "required": ["of"]}, "else": {"not": _having("offers")}},
+    {"if": _having(*_MARKS, "hands"), "then": _having("good", *_FLAGS, "least", "most")},
+    {"dependentRequired": {"stop": ["hands"], "hands": ["stop"]}},
+    {"if": _NOT_JUDGED, "then": {"not": _having("good", *_FLAGS)}},
+    {"if": {"properties": {"of": {"const": "yes/no"}}, "required": ["of"]},
+     "then": {"properties": {"good": {"enum": ["yes", "no"]}, **_ALL_TRUE}},
+     "else": {"if": {"required": ["one_of"]}, "then": {"properties": dict.fromkeys(_FLAGS, Texts().schema())},
+              "else": {"not": {"required": ["good"]}, "properties": _ALL_TRUE}}},
+    {"if": {"allOf": [_having(*_FLAGS), {"not": _having("one_of")}]}, "then": _having("good", "least", "most")},
+    {"if": _having("least", "most"), "then": {"required": ["says"]}},
+)  # fmt: skip
+"""What binds the keys of a row, as ``_binds`` says it."""
+
+ENTRY = table(Entry, "row", _MORE, _binds, _RULES, _odd)
 
 
 def asks_one_thing(row: Fields) -> bool:
@@ -202,7 +230,7 @@ def row_limits(entry: Entry, row: Fields, scope: Scope) -> Iterator[tuple[Place,
 def _judged(entry: Entry, row: Fields, scope: Scope) -> Iterator[tuple[str, str, Expression | None, Sequence[str]]]:
     """Give of each limit the key where it stands, the band of what misses it, what must hold, and the good answers."""
     if entry.unit == "choice":
-        bands = {word: band for band in ("good", *BANDS) for word in texts(row, band)}
+        bands = {word: band for band in ("good", *_FLAGS) for word in texts(row, band)}
         rest = "fail" if "good" in row.values else "good"
         good = [word for word in entry.choices if bands.get(word, rest) == "good"]
         for band in BANDS:
@@ -210,7 +238,7 @@ def _judged(entry: Entry, row: Fields, scope: Scope) -> Iterator[tuple[str, str,
             if bad:
                 yield ("good" if band == "fail" else band), band, chosen(entry.id, entry.choices, bad), good
         return
-    band = next((name for name in BANDS if name in row.values), "fail")
+    band = next((name for name in _FLAGS if name in row.values), "fail")
     if entry.unit == "yes/no" and row.values.get("good") in ("yes", "no"):
         good = [row.text("good")]
         yield "good", band, parse(f'{entry.id} == "{good[0]}"', scope.units), good

@@ -1,54 +1,45 @@
-"""The JSON Schema of procedure and block files, so that editors complete and check them; made from ``tables``."""
+"""The JSON Schema of procedure and block files, so that editors complete and check them; made from ``language``."""
 
 import json
 from collections.abc import Iterator
+from typing import Literal
 
-from engine.procedure.build_circuit import FIELDS, FILLED
-from engine.procedure.forms import Inner, Inners, Key, Schema, Table, is_table
+from engine.procedure.checks import NAMES, Checks, table_of
+from engine.procedure.circuit import CIRCUIT, FIELDS, FILLED, wanted
+from engine.procedure.forms import Form, Listed, Mapped, Schema, Texts, is_table
+from engine.procedure.language import BLOCK, BORROW, PROCEDURE, STEP
+from engine.procedure.model import SCHEMA
 from engine.procedure.model_circuit import PartKind
-from engine.procedure.tables import BLOCK, CHECK, CIRCUIT_PART, PROCEDURE, STEP, USE
-from engine.rules.registry import CHECK_NAMES, check
+from engine.procedure.tables import Inner, Key, Rows, Table
 
-_DRAFT = "https://json-schema.org/draft/2020-12/schema"
+WHICH = ("procedure", "block")
+"""The files that have a schema."""
 
 _GAP = {"type": "string", "pattern": r"\{[a-z][a-z0-9_]*\}"}
-"""A text of a block in which a parameter stands; what it becomes is checked where the block is used."""
+"""A text of a block in which a parameter stands; what it becomes is checked where the block is borrowed."""
 
 
-def procedure_schema() -> Schema:
-    """Return the JSON Schema (2020-12) of a procedure file.
+def schema_text(which: Literal["procedure", "block"]) -> str:
+    """Return the schema as the text of its file: JSON, one key a line, with a newline at its end."""
+    return json.dumps(schema_of(which), indent=1, ensure_ascii=False) + "\n"
+
+
+def schema_of(which: Literal["procedure", "block"]) -> Schema:
+    """Return the JSON Schema (2020-12) of a procedure file, or of a block, whose texts may hold parameters in braces.
 
     What it cannot say, the loader still finds: names that do not exist, units of another kind, gates in a circle.
 
     Example:
-        >>> procedure_schema()["title"]
-        'a whole procedure'
+        >>> schema_of("block")["title"]
+        'Steps that procedures share'
     """
-    return {"$schema": _DRAFT, "$id": "urn:tugtest:procedure:1", **_table(PROCEDURE), "$defs": _definitions(PROCEDURE)}
-
-
-def block_schema() -> Schema:
-    """Return the JSON Schema (2020-12) of a file with a block of steps; its texts may hold parameters in braces.
-
-    Example:
-        >>> block_schema()["title"]
-        'steps that procedures share'
-    """
-    whole = {**_table(BLOCK), "$defs": _definitions(BLOCK)}
-    filled = _with_gaps(whole)
-    return {"$schema": _DRAFT, "$id": "urn:tugtest:block:1", **(filled if is_table(filled) else {})}
-
-
-SCHEMA_FILES = {"procedure.schema.json": procedure_schema, "block.schema.json": block_schema}
-"""The schema files that stand beside the shipped procedures, and what each holds."""
-
-NAMED_IN = {"procedure": "#:schema procedure.schema.json", "block": "#:schema ../block.schema.json"}
-"""The first line of each shipped file, by which editors find its schema."""
-
-
-def schema_text(schema: Schema) -> str:
-    """Return a schema as the text of its file: JSON, one key a line, with a newline at its end."""
-    return json.dumps(schema, indent=1, ensure_ascii=False) + "\n"
+    root = PROCEDURE if which == "procedure" else BLOCK
+    defined = {table.name: _table(table) for table in _inside(root)}
+    whole: Schema = {**_table(root), "$defs": defined}
+    if which == "block":
+        whole = {name: _with_gaps(value) for name, value in whole.items()}
+    head = {"$schema": "https://json-schema.org/draft/2020-12/schema", "$id": f"urn:tugtest:{which}:{SCHEMA}"}
+    return {**head, **whole}
 
 
 def _table(table: Table) -> Schema:
@@ -59,73 +50,54 @@ def _table(table: Table) -> Schema:
         "required": [name for name, key in table.keys.items() if key.required],
         "additionalProperties": False,
     }
-    rules = [*table.rules, *_rules_of(table)]
+    rules = [*table.rules, *(map(_rule_of_part, FIELDS) if table is CIRCUIT else ())]
     return {**schema, "allOf": rules} if rules else schema
 
 
 def _key(key: Key) -> Schema:
-    return {"description": key.says, **_form(key)}
+    return {"description": key.says, **_form(key.form)}
 
 
-def _form(key: Key) -> Schema:
-    if isinstance(key.form, Inner):
-        return _reference(key.form.table)
-    if not isinstance(key.form, Inners):
-        return key.form.schema()
-    table = key.form.table
-    either = {"if": {"required": ["use"]}, "then": _reference(USE), "else": _reference(STEP)}
-    return {"type": "array", "items": either if table is STEP else _reference(table)}
-
-
-def _reference(table: Table) -> Schema:
-    return {"$ref": f"#/$defs/{_name(table)}"}
-
-
-def _name(table: Table) -> str:
-    return "circuit-part" if table is CIRCUIT_PART else table.name
-
-
-def _definitions(root: Table) -> Schema:
-    return {_name(table): _table(table) for table in _inside(root)}
+def _form(form: Form) -> Schema:
+    if isinstance(form, Rows) and form.table is STEP:
+        here = {"if": {"required": ["borrow"]}, "then": Inner(BORROW).schema(), "else": Inner(STEP).schema()}
+        return {"type": "array", "items": here}
+    return form.schema()
 
 
 def _inside(table: Table) -> Iterator[Table]:
+    """Give every table that stands in a table, at whatever depth."""
     for key in table.keys.values():
-        if isinstance(key.form, Inner | Inners):
-            yield key.form.table
-            yield from _inside(key.form.table)
-            if key.form.table is STEP:
-                yield USE
+        for inner in _tables_of(key.form):
+            yield inner
+            yield from _inside(inner)
 
 
-def _rules_of(table: Table) -> list[Schema]:
-    if table is CHECK:
-        return [_rule_of_check(name) for name in CHECK_NAMES]
-    if table is CIRCUIT_PART:
-        return [_rule_of_part(kind) for kind in FIELDS]
-    return []
-
-
-def _rule_of_check(name: str) -> Schema:
-    inputs = check(name).inputs
-    required = [item.name for item in inputs if item.required]
-    filled = {
-        "properties": {item.name: {"description": f"{item.says} ({item.unit or 'a number'})"} for item in inputs},
-        "additionalProperties": False,
-        "required": required,
-    }
-    then = {"properties": {"with": filled}, "required": ["with"] if required else []}
-    return {"if": {"properties": {"name": {"const": name}}, "required": ["name"]}, "then": then}
+def _tables_of(form: Form) -> Iterator[Table]:
+    if isinstance(form, Inner | Rows):
+        yield form.table
+        if form.table is STEP:
+            yield BORROW
+    elif isinstance(form, Listed | Mapped):
+        yield from _tables_of(form.item)
+    elif isinstance(form, Checks):
+        yield from map(table_of, NAMES)
 
 
 def _rule_of_part(kind: PartKind) -> Schema:
-    filled = {"properties": {name: {} for name in FIELDS[kind]}, "additionalProperties": False}
+    fields: Schema = {name: {"description": _says_field(kind, name), **Texts().schema()} for name in FIELDS[kind]}
+    filled = {"properties": fields, "additionalProperties": False}
     then = {"properties": dict.fromkeys(FILLED, filled)}
     return {"if": {"properties": {"kind": {"const": str(kind)}}, "required": ["kind"]}, "then": then}
 
 
+def _says_field(kind: PartKind, name: str) -> str:
+    takes = wanted(kind, name)
+    return f"{FIELDS[kind][name].says} ({', '.join(takes.choices) or takes.unit or 'a count'})"
+
+
 def _with_gaps(schema: object) -> object:
-    """Return a schema in which every text, and every list and choice of texts, may be a parameter instead."""
+    """Return a schema in which every text may hold a parameter instead."""
     if isinstance(schema, list):
         return [_with_gaps(item) for item in schema]
     if not is_table(schema):

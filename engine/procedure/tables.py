@@ -94,7 +94,7 @@ def table(
 
 @dataclass(frozen=True, slots=True)
 class Fields:
-    """The keys of one table of a file that have the right form, and the names of those that are there and have not."""
+    """The keys of one table of a file that have the right form, and the names of those that are there and wrong."""
 
     table: Table
     place: Place
@@ -152,7 +152,7 @@ def read(raw: object, table: Table, place: Place, faults: Faults) -> Fields:
     for name, each in table.keys.items():
         if each.required and name not in raw:
             faults.add(place, f'"{name}" is missing: {each.says}')
-    found = Fields(table, place, values, tuple(name for name in table.keys if name in raw and name not in values))
+    found = Fields(table, place, values, tuple(name for name in raw if name not in values))
     table.binds(found, faults)
     return found
 

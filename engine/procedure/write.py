@@ -43,8 +43,9 @@ def _table(raw: Mapping[str, object], name: str) -> Iterator[str]:
     for key in inner:
         value, header = raw[key], ".".join(filter(None, (name, _named(key))))
         for one in value if isinstance(value, list) else [value]:
-            yield from ("", f"[[{header}]]" if isinstance(value, list) else f"[{header}]")
-            yield from _table(one, header) if isinstance(value, list) else _rows(one, "")
+            listed = isinstance(value, list)
+            yield from ("", f"[[{header}]]" if listed else f"[{header}]")
+            yield from (_table(one, header) if listed else _rows(one, "")) if is_table(one) else ()
 
 
 def _has_header(key: str, value: object, around: str) -> bool:

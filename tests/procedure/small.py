@@ -5,7 +5,7 @@ from engine.procedure.load import load_text
 from engine.procedure.model import Procedure
 
 SMALL = """\
-schema = 1
+schema = 2
 id = "small-job"
 title = "A small job"
 revision = "1"
@@ -13,31 +13,17 @@ summary = "one line"
 scope = "a test"
 profile = "industry"
 
-[[fact]]
-id = "motor_current"
-ask = "Current of the new motor"
-unit = "A"
-hard = ["5 A", "120 A"]
-likely = ["30 A", "60 A"]
+[source]
+barrel = { authority = "standard", document = "a standard", place = "5.2", seen = "read" }
 
-[[fact]]
-id = "wire_size"
-ask = "Size printed on the wire"
-unit = "wire"
+[zone]
+run = { name = "the run", left = "live" }
 
-[[fact]]
-id = "taps"
-ask = "Are there taps"
-unit = "yes/no"
+[piece]
+end = { name = "the stripped end" }
+joint = { name = "the joint", rests_on = ["end"] }
 
-[[fact]]
-id = "barrel_depth"
-ask = "Depth of the barrel"
-unit = "mm"
-hard = ["5 mm", "40 mm"]
-likely = ["10 mm", "20 mm"]
-
-[[circuit.part]]
+[[circuit]]
 id = "run"
 kind = "wire"
 name = "run to the bow"
@@ -48,112 +34,83 @@ planned = { size = "#6" }
 id = "make-safe"
 title = "Make safe"
 
+[[section.step]]
+id = "plan"
+title = "The plan"
+do = "Read the plan."
+why = "It says what to buy."
+hold = "hold"
+fact.motor_current = { ask = "Current of the new motor", A = [5, 30, 60, 120] }
+fact.wire_size = { ask = "Size printed on the wire", of = "wire" }
+fact.taps = { ask = "Are there taps", of = "yes/no" }
+fact.barrel_depth = { ask = "Depth of the barrel", mm = [5, 10, 20, 40] }
+check.plan = {}
+
+[[section.step]]
+borrow = "prove-dead"
+fill = { nominal = "12 V", points = ["pair", "hull"] }
+
 [[section]]
 id = "work"
 title = "Work"
-needs = ["prove-dead"]
 
-[[step]]
-id = "plan"
-section = "make-safe"
-title = "The plan"
-action = "Read the plan."
-why = "It says what to buy."
-hold = "hold"
-asks = ["motor_current", "wire_size", "taps", "barrel_depth"]
-  [[step.check]]
-  name = "plan"
-
-[[step]]
-use = "prove-dead"
-with = { section = "make-safe", nominal = "12 V", points = ["pair", "hull"] }
-
-[[step]]
+[[section.step]]
 id = "strip"
-section = "work"
 title = "Strip"
-action = "Strip the end."
+do = "Strip the end."
 why = "Copper must reach the end."
 hold = "hold"
+hands_on = ["run"]
+works = ["end"]
+proves = ["end"]
+takes = "45 min"
 lasts = "12 h"
-lasts_away = "10 min"
-  [[step.warning]]
-  word = "CAUTION"
-  hazard = "Cut strands spring."
-  avoid = "Wear goggles."
-  [[step.reading]]
-  id = "strip_length"
-  ask = "Bare length"
-  unit = "mm"
-  hard = ["0 mm", "60 mm"]
-  likely = ["8 mm", "20 mm"]
-  instrument = "cal"
-  [[step.limit]]
-  is = "strip_length >= barrel_depth - 1 mm"
-  otherwise = "fail"
-  says = "copper must reach the end of the barrel"
-  source = { authority = "practice", document = "common practice, no source", seen = "memory" }
-  [[step.opens]]
-  id = "covers"
-  says = "covers back on the posts"
+leaves = { wire = "bare" }
+opens = { covers = "covers back on the posts" }
+warn = [{ word = "CAUTION", hazard = "Cut strands spring.", avoid = "Wear goggles." }]
+read.strip_length = { ask = "Bare length", mm = [0, 8, 20, 60], by = "cal" }
+read.strands = { ask = "Strands", one_of = ["whole", "nicked", "cut"], good = ["whole"], bearable = ["nicked"] }
+limit = [
+  { is = "strip_length >= barrel_depth - 1 mm", says = "copper must reach the end of the barrel", from = "barrel" },
+]
 
-[[step]]
+[[section.step]]
 id = "covers-on"
-section = "work"
 title = "Covers on"
-action = "Put the covers on."
+do = "Put the covers on."
 why = "A dropped tool must find no metal."
+works = ["joint"]
 closes = ["covers"]
-  [[step.due]]
-  id = "first-day"
-  says = "feel the plug"
-  after = "1 day"
+due = [{ id = "first-day", says = "feel the plug", after = "1 day" }]
+mend = [{ says = "Strip it again", works = ["end"] }]
 """
 
 BLOCK = """\
-schema = 1
+schema = 2
 id = "prove-dead"
 title = "Prove it dead"
 
 [parameters]
-section = "the section it stands in"
 nominal = "volts of the known source"
 points = "the readings that must be dead"
+needs = { says = "steps that come before", default = "" }
 
 [[step]]
 id = "prove-dead"
-section = "{section}"
 title = "Prove it dead"
-action = "Measure each point."
+do = "Measure each point."
 why = "Off is not dead."
 hold = "firm"
-  [[step.reading]]
-  id = "known_before"
-  ask = "Known source, before"
-  unit = "V"
-  hard = ["-100 V", "100 V"]
-  likely = ["12 V", "13 V"]
-  [[step.reading]]
-  id = "pair"
-  ask = "Red to black"
-  unit = "V"
-  hard = ["-100 V", "100 V"]
-  likely = ["-0.1 V", "0.1 V"]
-  [[step.reading]]
-  id = "hull"
-  ask = "Red to hull"
-  unit = "V"
-  hard = ["-100 V", "100 V"]
-  likely = ["-0.1 V", "0.1 V"]
-  [[step.reading]]
-  id = "known_after"
-  ask = "Known source, after"
-  unit = "V"
-  hard = ["-100 V", "100 V"]
-  likely = ["12 V", "13 V"]
-  [[step.check]]
-  name = "dead"
-  with = { known_before = "known_before", points = ["{points}"], known_after = "known_after", nominal = "{nominal}" }
+needs = ["{needs}"]
+proves_dead = ["run"]
+read.known_before = { ask = "Known source, before", V = [-100, 12, 13, 100] }
+read.pair = { ask = "Red to black", V = [-100, -0.1, 0.1, 100] }
+read.hull = { ask = "Red to hull", V = [-100, -0.1, 0.1, 100] }
+read.known_after = { ask = "Known source, after", V = [-100, 12, 13, 100] }
+check.dead.known_before = "known_before"
+check.dead.points = ["{points}"]
+check.dead.known_after = "known_after"
+check.dead.nominal = "{nominal}"
 """
 
 

@@ -12,7 +12,13 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     parser = common.new(commands, "lint", "every fault and doubt of a procedure file", "tugtest lint my-job.toml")
     parser.add_argument("files", nargs="*", help="procedure files, or names of shipped procedures")
     parser.add_argument("--json", action="store_true", help="as JSON")
-    parser.add_argument("--schema", action="store_true", help="print the JSON Schema of procedure files instead")
+    parser.add_argument(
+        "--schema",
+        nargs="?",
+        const="procedure",
+        choices=("procedure", "block"),
+        help="print the JSON Schema of procedure files, or of block files, instead",
+    )
     parser.add_argument("--dry-run", action="store_true", help="walk every branch, and say what each value would bring")
     parser.set_defaults(run=run, takes="files")
 
@@ -20,9 +26,9 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
 def run(args: argparse.Namespace) -> int:
     """Lint the files; status 0 without a word, 1 with doubts, 2 with faults."""
     if args.schema:
-        from engine.procedure.schema import procedure_schema, schema_text
+        from engine.procedure.schema import schema_text
 
-        print(schema_text(procedure_schema()), end="")
+        print(schema_text(args.schema), end="")
         return 0
     from engine.procedure.lint import lint
     from engine.shipped import find
