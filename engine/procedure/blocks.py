@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from engine.procedure.faults import Faults, Path, Place, ProcedureFaults
 from engine.procedure.forms import is_table, nearest, short
+from engine.procedure.joined import joined
 from engine.procedure.language import BLOCK, BORROW
 from engine.procedure.lines import LineIndex
 from engine.procedure.tables import Fields, called_item, read
@@ -158,9 +159,9 @@ class _Way:
         if block is None:
             return
         raw, index = block
-        head = read(
-            {**raw, "step": []}, BLOCK, Place(place.file, Borrowed(name, fields.at("borrow"), index)), self.faults
-        )
+        own = Place(place.file, Borrowed(name, fields.at("borrow"), index))
+        raw = joined(raw, own, self.faults)
+        head = read({**raw, "step": []}, BLOCK, own, self.faults)
         for given in _sets(fields):
             self.found.uses += 1
             if not self._fits(given, head, fields):

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from engine.procedure.checks import built_checks
+from engine.procedure.checks import build_check
 from engine.procedure.faults import Place
 from engine.procedure.model import Entry, Step, StepLimit
 from engine.procedure.rows import build_entry, row_limits
@@ -38,7 +38,7 @@ def build_step(given: Fields, section: str, scope: Scope) -> Built:
     facts = tuple(build_entry(name, row, scope, fact=True) for name, row in given.by_id("fact").items())
     readings = tuple(build_entry(name, row, scope, fact=False) for name, row in given.by_id("read").items())
     limits = list(_limits(given, (*facts, *readings), scope))
-    checks = list(built_checks(given.values.get("check", []), scope))
+    checks = [(fields.place, build_check(name, fields, scope)) for name, fields in given.values.get("check", [])]
     step: Step = given.make(
         scope,
         section=section,
@@ -54,7 +54,7 @@ def _limits(given: Fields, entries: tuple[Entry, ...], scope: Scope) -> Iterator
     """Give the limits of a step with their places: those of its rows, then those that are written out."""
     for entry, (_, row) in zip(entries, entry_rows(given), strict=True):
         yield from row_limits(entry, row, scope)
-    for fields in given.rows("limit"):
+    for fields in given.by_id("limit").values():
         limit: StepLimit = fields.make(scope)
         if limit.expression is not None:
             yield fields.at("is"), limit

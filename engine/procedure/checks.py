@@ -1,21 +1,18 @@
 """The named checks of a step: their tables, one for each check, and what fills their inputs."""
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping
 from functools import cache
 
 from engine.procedure.faults import Faults, Place
-from engine.procedure.forms import Condition, Form, Schema, Texts, called, is_table, nearest, short
+from engine.procedure.forms import Condition, Texts
 from engine.procedure.model_circuit import PLAN, WHEN, Literal, Operand, StepCheck
 from engine.procedure.operands import Wanted, operand
 from engine.procedure.scope import Scope
-from engine.procedure.tables import Fields, Inner, Key, Rows, Table, read
+from engine.procedure.tables import Fields, Key, OnceOrMore, Table
 from engine.rules.check import Input
 from engine.rules.registry import CHECK_NAMES
 from engine.rules.registry import check as named
 from engine.trade.ranges import OutOfRange
-
-NAMES = (PLAN, *CHECK_NAMES)
 
 
 @cache
@@ -29,45 +26,15 @@ def table_of(name: str) -> Table:
     return Table(f"check-{name}", says, {**keys, "when": Key(Condition(), WHEN)})
 
 
-@dataclass(frozen=True, slots=True)
-class Checks(Form):
-    """``check.NAME = { input = "entry" }``, or a list of such tables where one check is made several times."""
-
-    def read(self, value: object, place: Place, faults: Faults) -> object | None:
-        """Return the fields of each check in order, or None when it is no table."""
-        if not is_table(value):
-            faults.add(place, f"is {called(value)}, should be a table such as {{ dead = {{ ... }} }}")
-            return None
-        found: list[Fields] = []
-        for name, given in value.items():
-            at = place.row(short(name))
-            if name not in NAMES:
-                hint = nearest(name, NAMES, f"there are {', '.join(NAMES)}")
-                faults.add(at.name, f'no check is called "{short(name)}"; {hint}')
-            elif isinstance(given, list):
-                places = (at.item(number, f"{at.words[-1]} {number + 1}") for number in range(len(given)))
-                found += (read(one, table_of(name), where, faults) for one, where in zip(given, places, strict=True))
-            else:
-                found.append(read(given, table_of(name), at, faults))
-        return found
-
-    def schema(self) -> Schema:
-        """Return its JSON Schema."""
-        each = {name: {"description": table_of(name).says, "oneOf": _once_or_more(name)} for name in NAMES}
-        return {"type": "object", "properties": each, "additionalProperties": False}
+def build_check(name: str, fields: Fields, scope: Scope) -> StepCheck:
+    """Return a check of a step."""
+    known = {} if name == PLAN else named(name).known
+    when = Condition().made(fields.values["when"], fields.at("when"), scope) if "when" in fields.values else None
+    return StepCheck(name, _inputs(fields, known, scope), when)
 
 
-def _once_or_more(name: str) -> list[Schema]:
-    return [Inner(table_of(name)).schema(), {**Rows(table_of(name)).schema(), "minItems": 1}]
-
-
-def built_checks(given: list[Fields], scope: Scope) -> Iterator[tuple[Place, StepCheck]]:
-    """Give the checks of a step, each with its place."""
-    for fields in given:
-        name = fields.table.name.removeprefix("check-")
-        known = {} if name == PLAN else named(name).known
-        when = Condition().made(fields.values["when"], fields.at("when"), scope) if "when" in fields.values else None
-        yield fields.place, StepCheck(name, _inputs(fields, known, scope), when)
+CHECKS = OnceOrMore("check", (PLAN, *CHECK_NAMES), table_of, build_check)
+"""``check.NAME = { input = "entry" }``, or a list of such tables where one check is made several times."""
 
 
 def _inputs(fields: Fields, known: Mapping[str, Input], scope: Scope) -> dict[str, Operand]:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from engine.procedure.checks import Checks
+from engine.procedure.checks import CHECKS
 from engine.procedure.circuit import CIRCUIT
 from engine.procedure.forms import Form, Listed, Mapped, OneOf, Schema, Text, Whole, called, is_table
 from engine.procedure.model import SCHEMA, Procedure, Section, Step, StepLimit
@@ -68,8 +68,8 @@ STEP = table(
     {
         "fact": Key(ById(Inner(ENTRY), ENTRY_ID), "facts asked in it: what is known or decided before the work"),
         "read": Key(ById(Inner(ENTRY), ENTRY_ID), "what is measured, counted or seen in it"),
-        "check": Key(Checks(), 'named checks: check.hole = { largest = "hole_largest" }'),
-        "limit": Key(Rows(table(StepLimit, "limit")), "limits said in arithmetic"),
+        "check": Key(CHECKS, 'named checks: check.hole = { largest = "hole_largest" }'),
+        "limit": Key(Mapped(Inner(table(StepLimit, "limit")), ENTRY_ID), "limits said in arithmetic, each by a name"),
     },
 )
 

@@ -11,6 +11,7 @@ from engine.procedure.build import build_step, entry_rows
 from engine.procedure.circuit import build_part
 from engine.procedure.faults import FaultLine, Faults, Place, ProcedureFaults
 from engine.procedure.forms import is_table
+from engine.procedure.joined import joined
 from engine.procedure.language import PROCEDURE, STEP
 from engine.procedure.lines import LineIndex
 from engine.procedure.model import Procedure
@@ -88,8 +89,8 @@ def read_all(text: str, name: str, block_reader: BlockReader) -> Loaded:
         ProcedureFaults: if the text is malformed, or a block of it cannot be had.
     """
     text = normalised(text)
-    raw, faults = read_toml(text, name), Faults()
-    place = Place(name, LineIndex(text))
+    faults, place = Faults(), Place(name, LineIndex(text))
+    raw = joined(read_toml(text, name), place, faults)
     expanded = expand(raw, place, block_reader, faults)
     whole = not faults.found
     loader = _Loader(raw, place, expanded, faults)
@@ -118,8 +119,9 @@ def fingerprint(path: Path) -> tuple[str, str]:
         KeyError: if it says no revision.
     """
     text = normalised(text_of(path))
-    raw, faults = read_toml(text, path.name), Faults()
-    expanded = expand(raw, Place(path.name, LineIndex(text)), blocks_of(path), faults)
+    faults, place = Faults(), Place(path.name, LineIndex(text))
+    raw = joined(read_toml(text, path.name), place, faults)
+    expanded = expand(raw, place, blocks_of(path), faults)
     faults.stop()
     return str(raw["revision"]), hashlib.sha256(expanded_text(raw, expanded).encode()).hexdigest()
 

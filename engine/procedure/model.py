@@ -10,7 +10,7 @@ from engine.finding import Verdict
 from engine.procedure.forms import COMMON, Condition, Listed, Mapped, Named, OneOf, SourceName, Span, Text, Whole, YesNo
 from engine.procedure.limit import Expression
 from engine.procedure.model_circuit import STEP_ID, WHEN, CircuitPart, StepCheck, operand_ids
-from engine.procedure.tables import ById, Inner, Rows, key, record, table
+from engine.procedure.tables import ById, Inner, OnceOrMore, Rows, key, record, table
 from engine.published.instruments import instrument_ids
 from engine.published.profiles import profile_names
 from engine.quantity.pin_rows import MOST_FAR, MOST_ROWS, NAME
@@ -98,10 +98,16 @@ class Signal(StrEnum):
 class Warn:
     """A warning shown before the step's action."""
 
-    word: Signal = key(OneOf(tuple(Signal), Signal), "the signal word by consequence")
+    word: Signal
     hazard: str = key(Text(), "what can hurt")
     avoid: str = key(Text(), "how to avoid it")
     consequence: str = key(Text(), "what follows if not", default="")
+
+
+WARN = table(Warn, "warn")
+WARNINGS = OnceOrMore(
+    "signal word", tuple(Signal), lambda word: WARN, lambda word, fields, scope: fields.make(scope, word=Signal(word))
+)
 
 
 @record
@@ -125,7 +131,7 @@ class LeftItem:
 class DueItem:
     """A dated look after closing."""
 
-    id: str = key(STEP_ID, "its name")
+    id: str
     says: str = key(Text(), "what to look at")
     after_s: float = key(Span(), "how long after closing", name="after")
 
@@ -233,8 +239,10 @@ class Step:
         'left to do from here on: { panel = "panel screwed back" }',
         default=(),
     )
-    due: tuple[DueItem, ...] = key(Rows(table(DueItem, "due")), "looks after closing", default=())
-    warnings: tuple[Warn, ...] = key(Rows(table(Warn, "warn")), "shown before the action", name="warn", default=())
+    due: tuple[DueItem, ...] = key(ById(Inner(table(DueItem, "due")), STEP_ID), "looks after closing", default=())
+    warnings: tuple[Warn, ...] = key(
+        WARNINGS, "shown before the action, each under its signal word", name="warn", default=()
+    )
     parts: tuple[WirePart, ...] = key(Rows(table(WirePart, "part")), "parts that must be on the wire", default=())
     view: ConnectorView | None = key(Inner(table(ConnectorView, "view")), "the connector in view", default=None)
     mends: tuple[Mend, ...] = key(Rows(table(Mend, "mend")), "remedies that open something", name="mend", default=())

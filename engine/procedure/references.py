@@ -25,7 +25,7 @@ def check_references(
     _repeats("step", _ids(steps), faults)
     _repeats("entry", ((name, row.place.name) for name, row in entries), faults)
     _repeats("item", ((name, at.name) for step in steps for name, at in _opened(step)), faults)
-    _repeats("item", _ids([item for step in steps for item in step.rows("due")]), faults)
+    _repeats("item", ((name, row.place.name) for step in steps for name, row in step.by_id("due").items()), faults)
     known: dict[str, tuple[str, Iterable[str]]] = {
         "needs": ("a step", procedure.step_by_id),
         "closes": ("an item", [item.id for step in procedure.steps for item in step.opens]),

@@ -21,7 +21,7 @@ from engine.procedure.forms import (
 )
 from engine.procedure.limit import Expression, chosen, parse
 from engine.procedure.limit_typed import unknown_name
-from engine.procedure.model import Entry, Known, StepLimit
+from engine.procedure.model import KNOWN_WORDS, Entry, Known, StepLimit
 from engine.procedure.offer import DAY, gaps
 from engine.procedure.scope import Scope
 from engine.procedure.tables import Fields, Key, table
@@ -34,6 +34,21 @@ UNIT_OF = {unit or "count": unit for unit in UNITS}
 
 LABELS = (WIRE, "words", "yes/no", PIN_MAP)
 """What a row may ask that is neither a number nor a choice."""
+
+USUAL = {
+    "V": "dmm_v",
+    "mV": "dmm_mv",
+    "ohm": "dmm_r",
+    "A": "clamp",
+    "mA": "dmm_ma",
+    "N": "scale",
+    "N m": "torq",
+    "degC": "ir",
+    "m": "tape",
+}
+"""The instrument that a reading of each unit is measured with if its row says nothing (project rule)."""
+
+_KINDS = ("of", "one_of", *UNIT_OF)
 
 BANDS = {"stop": Verdict.FAIL, "fail": Verdict.FAIL, "doubtful": Verdict.UNDECIDED, "bearable": Verdict.MARGINAL}
 """What the answers are that are not good, from the worst: all but ``fail`` are keys of a row."""
@@ -76,13 +91,14 @@ _MORE = {
 
 def _binds(row: Fields, faults: Faults) -> None:
     """Note what is wrong between the keys of a row."""
-    given = [name for name in ("of", "one_of", *UNIT_OF) if row.has(name)]
-    if len(given) != 1:
-        wanted = "needs one of of, one_of, or a unit with its range, such as mm = [0, 5, 40, 60]"
+    given = [name for name in _KINDS if row.has(name)]
+    if len(given) != 1 and not is_yes_no(row):
+        wanted = 'needs of, one_of, a unit with its range such as mm = [0, 5, 40, 60], or good = "yes"'
         if given or not row.wrong:
             faults.add(row.place, f"has {' and '.join(given)}; it asks one thing" if given else wanted)
         return
-    unit, asks = unit_of(row), row.text("of") or ("a choice" if given[0] == "one_of" else "a number")
+    unit = unit_of(row)
+    asks = unit if unit in LABELS else "a choice" if unit == "choice" else "a number"
     for names, kind in ((_NUMBER_KEYS, "a number"), (_PIN_KEYS, PIN_MAP), (("offers",), "words")):
         for name in [name for name in names if name in row.values and asks != kind]:
             faults.add(row.at(name), f"belongs to {kind}; this asks {asks}")
@@ -154,10 +170,15 @@ def _having(*names: str) -> Schema:
 
 
 _ALL_TRUE: Schema = {key: {"const": True} for key in _FLAGS}
+_YES_NO_ALONE: Schema = {
+    "not": {"anyOf": [{"required": [name]} for name in _KINDS]},
+    "properties": {"good": {"enum": ["yes", "no"]}},
+    "required": ["good"],
+}
 _NOT_JUDGED = {"properties": {"of": {"enum": [WIRE, "words", PIN_MAP]}}, "required": ["of"]}
 
 _RULES: tuple[Schema, ...] = (
-    {"oneOf": [{"required": [name]} for name in ("of", "one_of", *UNIT_OF)]},
+    {"oneOf": [*({"required": [name]} for name in _KINDS), _YES_NO_ALONE]},
     {"if": _having("of", "one_of"), "then": {"not": _having(*_NUMBER_KEYS)}},
     {"if": {"properties": {"of": {"const": PIN_MAP}}, "required": ["of"]}, "then": {"required": ["positions"]},
      "else": {"not": _having(*_PIN_KEYS)}},
@@ -179,13 +200,20 @@ ENTRY = table(Entry, "row", _MORE, _binds, _RULES, _odd)
 
 def asks_one_thing(row: Fields) -> bool:
     """Return whether a row tells right what it asks."""
-    return sum(name in row.values for name in ("of", "one_of", *UNIT_OF)) == 1
+    return sum(name in row.values for name in _KINDS) == 1 or is_yes_no(row)
+
+
+def is_yes_no(row: Fields) -> bool:
+    """Return whether a row says what it asks by its good answer alone: yes or no."""
+    return not any(row.has(name) for name in _KINDS) and row.values.get("good") in ("yes", "no")
 
 
 def unit_of(row: Fields) -> str:
     """Return the unit of the entry that a row becomes; empty for a count, and where none is told right."""
     if "one_of" in row.values:
         return "choice"
+    if is_yes_no(row):
+        return "yes/no"
     return row.text("of") or next((unit for name, unit in UNIT_OF.items() if name in row.values), "")
 
 
@@ -203,8 +231,9 @@ def build_entry(name: str, row: Fields, scope: Scope, *, fact: bool) -> Entry:
     if of_range:
         hard, likely = Ends(unit).made(row.values[of_range], row.at(of_range), scope)
     _check_offers(row, scope)
-    known = _usually_known(row, unit, fact=fact)
-    entry: Entry = row.make(scope, id=name, unit=unit, hard=hard, likely=likely, known=known)
+    known = KNOWN_WORDS[row.text("known")] if "known" in row.values else _usually_known(row, unit, fact=fact)
+    by = USUAL.get(unit, "") if known is Known.MEASURED and not fact else ""
+    entry: Entry = row.make(scope, id=name, unit=unit, hard=hard, likely=likely, known=known, instrument=by)
     return entry
 
 

@@ -4,13 +4,12 @@ import json
 from collections.abc import Iterator
 from typing import Literal
 
-from engine.procedure.checks import NAMES, Checks, table_of
 from engine.procedure.circuit import CIRCUIT, FIELDS, FILLED, wanted
 from engine.procedure.forms import Form, Listed, Mapped, Schema, Texts, is_table
 from engine.procedure.language import BLOCK, BORROW, PROCEDURE, STEP
 from engine.procedure.model import SCHEMA
 from engine.procedure.model_circuit import PartKind
-from engine.procedure.tables import Inner, Key, Rows, Table
+from engine.procedure.tables import Inner, Key, OnceOrMore, Rows, Table
 
 WHICH = ("procedure", "block")
 """The files that have a schema."""
@@ -80,8 +79,8 @@ def _tables_of(form: Form) -> Iterator[Table]:
             yield BORROW
     elif isinstance(form, Listed | Mapped):
         yield from _tables_of(form.item)
-    elif isinstance(form, Checks):
-        yield from map(table_of, NAMES)
+    elif isinstance(form, OnceOrMore):
+        yield from map(form.table_of, form.names)
 
 
 def _rule_of_part(kind: PartKind) -> Schema:

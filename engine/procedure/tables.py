@@ -210,6 +210,52 @@ class ById(Mapped):
         return tuple(each.make(scope, id=name) for name, each in value.items())
 
 
+@dataclass(frozen=True, slots=True)
+class OnceOrMore(Form):
+    """Tables, each under a known name, or a list of tables where one name is needed several times: ``check.dead``.
+
+    ``kind`` is what the names are, ``table_of`` gives the table of one, ``into`` makes of it what stands in the model.
+    """
+
+    kind: str
+    names: tuple[str, ...]
+    table_of: Callable[[str], Table]
+    into: Callable[[str, Fields, Scope], Held]
+
+    def read(self, value: object, place: Place, faults: Faults) -> object | None:
+        """Return the name and the fields of each in order, or None when it is no table."""
+        if not is_table(value):
+            faults.add(place, f"is {called(value)}, should be a table such as {{ {self.names[0]} = {{ ... }} }}")
+            return None
+        found: list[tuple[str, Fields]] = []
+        for name, given in value.items():
+            at = place.row(short(name))
+            if name not in self.names:
+                hint = nearest(name, self.names, f"there are {', '.join(self.names)}")
+                faults.add(at.name, f'no {self.kind} is called "{short(name)}"; {hint}')
+            elif isinstance(given, list):
+                each = ((one, at.item(number, f"{at.words[-1]} {number + 1}")) for number, one in enumerate(given))
+                found += ((name, read(one, self.table_of(name), where, faults)) for one, where in each)
+            else:
+                found.append((name, read(given, self.table_of(name), at, faults)))
+        return found
+
+    def schema(self) -> Schema:
+        """Return its JSON Schema."""
+        each = {
+            name: {"description": self.table_of(name).says, "oneOf": self._once_or_more(name)} for name in self.names
+        }
+        return {"type": "object", "properties": each, "additionalProperties": False}
+
+    def _once_or_more(self, name: str) -> list[Schema]:
+        one = Inner(self.table_of(name)).schema()
+        return [one, {"type": "array", "items": one, "minItems": 1}]
+
+    def made(self, value: Held, place: Place, scope: Scope) -> Held:
+        """Return a tuple of what each becomes."""
+        return tuple(self.into(name, fields, scope) for name, fields in value)
+
+
 def called_item(name: str, number: int, raw: object) -> str:
     """Return what people are told that a table of a list is: ``step "strip"``, or its number from 1."""
     identity = raw.get("id") if is_table(raw) else None

@@ -13,7 +13,7 @@ LONGEST = 120
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
 _BY_HEADER = {"section", "step", "circuit"}
 """Lists whose tables stand under a header each."""
-_BY_NAME = {"source", "zone", "piece", "parameters", "fact", "read", "check"}
+_BY_NAME = {"source", "zone", "piece", "parameters", "fact", "read", "check", "warn", "due", "limit"}
 """Tables whose tables stand in a row each."""
 
 
@@ -39,7 +39,7 @@ def _table(raw: Mapping[str, object], name: str) -> Iterator[str]:
     inner = [key for key, value in raw.items() if _has_header(key, value, name)]
     for key, value in raw.items():
         if key not in inner:
-            yield from _key(_named(key), value, by_name=key in _BY_NAME)
+            yield from _key(key, value)
     for key in inner:
         value, header = raw[key], ".".join(filter(None, (name, _named(key))))
         for one in value if isinstance(value, list) else [value]:
@@ -56,23 +56,59 @@ def _has_header(key: str, value: object, around: str) -> bool:
 
 def _rows(raw: Mapping[str, object], before: str) -> Iterator[str]:
     for key, value in raw.items():
-        yield from _key(before + _named(key), value)
+        yield from _key(key, value, before)
 
 
-def _key(name: str, value: object, *, by_name: bool = False) -> Iterator[str]:
-    """Give one key: in one line if it fits; a table by dotted keys, a list a value a line, a text in several lines."""
+def _key(key: str, value: object, before: str = "") -> Iterator[str]:
+    """Give one key: in one line if it fits; else a table goes on, a list or a text takes several lines."""
+    name = before + _named(key)
     line = f"{name} = {_value(value)}"
-    if is_table(value) and value and (by_name or len(line) > LONGEST):
+    if key in _BY_NAME and not before and is_table(value) and value:
         yield from _rows(value, f"{name}.")
     elif len(line) <= LONGEST:
         yield line
+    elif is_table(value):
+        yield from _parts(key, value, before)
     elif isinstance(value, list):
-        yield from (f"{name} = [", *(f"  {_value(item)}," for item in value), "]")
-    elif isinstance(value, str) and "\n" not in value:
-        lines = wrap(_quoted(value)[1:-1], LONGEST - 2, break_long_words=False, break_on_hyphens=False)
-        yield from (f'{name} = """\\', *(f"{each} \\" for each in lines[:-1]), f'{lines[-1]}"""')
+        yield from (f"{name} = [", *_packed([f"{_value(item)}," for item in value]), "]")
+    elif isinstance(value, str):
+        yield from _text(name, value)
     else:
         yield line
+
+
+def _parts(key: str, value: Mapping[str, object], before: str) -> Iterator[str]:
+    """Give a table that is too long for a line as several, the later ones under its name with hyphens."""
+    parts: list[dict[str, object]] = [{}]
+    for name, item in value.items():
+        longer = {**parts[-1], name: item}
+        if parts[-1] and len(f"{before}{_named(key + '-' * len(parts))} = {_value(longer)}") > LONGEST:
+            parts.append({name: item})
+        else:
+            parts[-1] = longer
+    names = [before + _named(key + "-" * number) for number in range(len(parts))]
+    yield from (f"{name.ljust(len(names[-1]))} = {_value(part)}" for name, part in zip(names, parts, strict=True))
+
+
+def _text(name: str, text: str) -> Iterator[str]:
+    """Give a long text in several lines, each with a backslash where it goes on; whole if its blanks forbid that."""
+    lines = wrap(text, LONGEST - 2, break_long_words=False, break_on_hyphens=False)
+    if " ".join(lines) == text:
+        quoted = [_escaped(line)[1:-1] for line in lines]
+        yield from (f'{name} = """\\', *(f"{each} \\" for each in quoted[:-1]), f'{quoted[-1]}"""')
+    else:
+        yield f"{name} = {_quoted(text)}"
+
+
+def _packed(items: list[str]) -> Iterator[str]:
+    """Give the values of a list, as many a line as fit; tables each on their own."""
+    line = " "
+    for item in items:
+        if line != " " and (item.startswith("{") or len(f"{line} {item}") > LONGEST):
+            yield line
+            line = " "
+        line = f"{line} {item}"
+    yield line
 
 
 def _value(value: object) -> str:
@@ -87,10 +123,13 @@ def _value(value: object) -> str:
 
 
 def _quoted(text: str) -> str:
-    if '"' in text and "'" not in text and "\\" not in text and text.isprintable():
-        return f"'{text}'"
+    literal = '"' in text and "'" not in text and text.isprintable()
+    return f"'{text}'" if literal else _escaped(text)
+
+
+def _escaped(text: str) -> str:
     return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
 
 
 def _named(key: str) -> str:
-    return key if _BARE.fullmatch(key) else json.dumps(key, ensure_ascii=False).replace("\x7f", "\\u007f")
+    return key if _BARE.fullmatch(key) else _escaped(key)

@@ -67,12 +67,11 @@ takes = "45 min"
 lasts = "12 h"
 leaves = { wire = "bare" }
 opens = { covers = "covers back on the posts" }
-warn = [{ word = "CAUTION", hazard = "Cut strands spring.", avoid = "Wear goggles." }]
+warn.CAUTION = { hazard = "Cut strands spring.", avoid = "Wear goggles." }
 read.strip_length = { ask = "Bare length", mm = [0, 8, 20, 60], by = "cal" }
 read.strands = { ask = "Strands", one_of = ["whole", "nicked", "cut"], good = ["whole"], bearable = ["nicked"] }
-limit = [
-  { is = "strip_length >= barrel_depth - 1 mm", says = "copper must reach the end of the barrel", from = "barrel" },
-]
+limit.length  = { is = "strip_length >= barrel_depth - 1 mm", from = "barrel" }
+limit.length- = { says = "copper must reach the end of the barrel" }
 
 [[section.step]]
 id = "covers-on"
@@ -81,7 +80,7 @@ do = "Put the covers on."
 why = "A dropped tool must find no metal."
 works = ["joint"]
 closes = ["covers"]
-due = [{ id = "first-day", says = "feel the plug", after = "1 day" }]
+due.first-day = { says = "feel the plug", after = "1 day" }
 mend = [{ says = "Strip it again", works = ["end"] }]
 """
 
