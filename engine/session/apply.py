@@ -155,15 +155,15 @@ def _returned(state: State, at: Stamped, event: e.Returned) -> None:
 
 
 def _lapsed(state: State, at: Stamped, event: e.Lapsed) -> None:
-    state.doubt = f"a gap of {event.gap_s / 60:.0f} min"
+    state.doubt = f"{event.gap_s / 60:.0f} min"
     state.doubted |= set(event.doubted)
-    _end(state, event.ended, state.doubt)
+    _end(state, event.ended, f"a gap of {state.doubt}")
     _rejudge(state, event.rejudged)
 
 
 def _stayed(state: State, at: Stamped, event: e.Stayed) -> None:
     state.doubted.clear()
-    _end(state, event.ended, f"{event.raw} V after {state.doubt}")
+    _end(state, event.ended, f"{event.raw} V after a gap of {state.doubt}")
 
 
 def _halted(state: State, at: Stamped, event: e.Halted) -> None:

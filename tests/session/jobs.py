@@ -93,9 +93,9 @@ class Session:
                 self.record(event)
         return decision
 
-    def record(self, event: Event) -> None:
+    def record(self, event: Event, mono: float = 0.0) -> None:
         at = self.now.isoformat(timespec="seconds")
-        stamped = Stamped(len(self.events) + 1, at, 0.0, event)
+        stamped = Stamped(len(self.events) + 1, at, mono, event)
         self.events.append(stamped)
         apply(self.state, stamped)
 

@@ -34,7 +34,7 @@ def test_what_was_not_measured_is_not_measured_afterwards_by_a_correction_on_a_l
     session = cut_unmeasured()
     session.done("connect")
     assert session.refused(c.Correct("depth", "12", "found the gauge")) == (
-        '"cut" needs step 1, "dead", again: what was proved then no longer holds'
+        '"cut" needs step 1, "dead", first: hands go on the wire, and its dead proof ended by "connect"'
     )
 
 
@@ -87,7 +87,11 @@ def test_initials_are_short() -> None:
 
 
 def test_who_leaves_is_at_a_step_of_this_job() -> None:
-    steps = step("ask", "", 'fact.kind = { ask = "which kind", one_of = ["lead", "lithium"] }') + step("other", "when = 'kind == \"lithium\"'") + step("end")
+    steps = (
+        step("ask", "", 'fact.kind = { ask = "which kind", one_of = ["lead", "lithium"] }')
+        + step("other", "when = 'kind == \"lithium\"'")
+        + step("end")
+    )
     session = Session(procedure(steps))
     session.give(kind="lead")
     session.done("ask")

@@ -26,7 +26,7 @@ PROOF = firm("proof", LITHIUM, reading("v") + limit("v >= 10 V"))
 
 
 def test_what_decides_the_branch_of_a_firm_hold_cannot_be_left_out() -> None:
-    session = Session(procedure(ASK + PROOF + step("end"), KIND))
+    session = Session(procedure(ASK + PROOF + step("end")))
     assert session.refused(c.SkipEntry("kind", "not known")) == (
         "this decides which steps belong to the job; it must be given"
     )
@@ -184,15 +184,17 @@ def test_a_step_that_is_only_ended_again_leaves_the_boat_as_it_is() -> None:
 
 def test_a_step_that_is_only_ended_again_takes_no_new_value_under_an_ended_proof() -> None:
     session = corrected_after_connecting()
-    assert "no longer holds" in session.refused(c.Take("depth", "15"))
-    assert "no longer holds" in session.refused(c.Redo("cut"))
+    assert "dead proof ended by" in session.refused(c.Take("depth", "15"))
+    session.send(c.Redo("cut"))
+    assert session.refused(c.Finish("cut")).startswith('"cut" needs step 1, "dead"')
 
 
 def test_a_proof_that_is_only_ended_again_stays_ended() -> None:
     session = corrected_after_connecting()
     session.send(c.Correct("v", "0.02", "misread"))
     session.done("dead", "cut")
-    assert "no longer holds" in session.refused(c.Redo("cut"))
+    session.send(c.Redo("cut"))
+    assert session.refused(c.Finish("cut")).startswith('"cut" needs step 1, "dead"')
 
 
 def test_reconnecting_a_source_ends_a_dead_proof_that_was_only_begun() -> None:
@@ -202,15 +204,17 @@ def test_reconnecting_a_source_ends_a_dead_proof_that_was_only_begun() -> None:
     assert session.refused(c.Finish("dead")) == "still to give: v"
 
 
-def test_another_person_proves_a_firm_hold_again_that_was_begun_or_only_to_be_ended_again() -> None:
-    begun, fixed = Session(procedure(DEAD)), Session(procedure(DEAD))
+def test_another_person_proves_dead_again_what_was_begun_or_only_to_be_ended_again() -> None:
+    begun, fixed = Session(procedure(DEAD + CUT)), Session(procedure(DEAD + CUT))
     for session in (begun, fixed):
         session.give(v="0.00")
     fixed.done("dead")
     fixed.send(c.Correct("v", "0.01", "misread"))
     for session in (begun, fixed):
         session.send(c.HandOver("B. Other"))
-        assert session.refused(c.Finish("dead")) == "still to give: v"
+    assert begun.refused(c.Finish("dead")) == "still to give: v"
+    fixed.done("dead")
+    assert "ended by the hand-over" in fixed.refused(c.Take("depth", "15"))
 
 
 def test_a_cover_that_is_on_is_not_left_again_by_ending_its_step_again() -> None:

@@ -2,7 +2,7 @@
 
 import random
 from collections.abc import Iterable
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 import pytest
 from jobs import Session, limit, procedure, reading, step
@@ -102,7 +102,12 @@ class Ledger:
         self.fixing = ""
 
     def walk(self, events: Iterable[Stamped]) -> None:
+        last = None
         for stamped in events:
+            at = datetime.fromisoformat(stamped.at)
+            if last is not None and at - last > timedelta(minutes=20):
+                self.measured = self.proved = False
+            last = at
             self.take(stamped.event)
 
     def take(self, event: e.Event) -> None:
@@ -118,12 +123,12 @@ class Ledger:
                 self.values[entry] = reason
             case e.StepDone(step=name):
                 self.end(name)
-            case e.Returned(away_s=away_s) if away_s >= 600:
-                self.measured = self.proved = False
-            case e.PersonChanged() | e.Redone(voided=["dead", *_]):
+            case e.PersonChanged():
                 self.measured = self.proved = False
             case e.Redone(voided=voided):
                 self.done -= set(voided)
+                if "dead" in voided:
+                    self.measured = self.proved = False
             case e.Closed():
                 self.close()
 
