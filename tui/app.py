@@ -1,4 +1,4 @@
-"""The Textual app: paints a first screen at once, then opens the job or the folder, and wires screens to the job."""
+"""The Textual app: shows a job that is open, or the first screen where one is chosen, and wires screens to the job."""
 
 from collections.abc import Callable, Coroutine
 from pathlib import Path
@@ -23,32 +23,27 @@ if TYPE_CHECKING:
 Opening = Callable[[], "Runner"]
 """Opens a job: reads its procedure or its log. May raise ``LogRefused``, ``LogBusy`` or a fault of a procedure."""
 
-BAD = 2
-"""Exit status after a job that could not be opened, as of every command here."""
-
 
 class TugtestApp(Host):
     """The screens of a job. Without a job it begins with the first screen, where one is chosen."""
 
-    def __init__(
-        self, opening: "Opening | Runner | None" = None, clock: "Clock | None" = None, folder: Path | None = None
-    ) -> None:
+    def __init__(self, job: "Runner | None" = None, clock: "Clock | None" = None, folder: Path | None = None) -> None:
         super().__init__()
-        self._opening = opening
+        self._job = job
         self._clock = clock
         self._folder = folder
         self.desk: Desk | None = None
         self.own_keys: dict[str, str] = {}
-        self._wait = WaitScreen("Opening the job ..." if opening else "Looking for sessions ...")
+        self._wait = WaitScreen("Looking for sessions ...")
 
     def on_mount(self) -> None:
-        """Paint something at once; all else comes after."""
+        """Show the job at once; without one paint something, and then look through the folder."""
         end_on_signals(self)
+        if self._job is not None:
+            self._flow(self._open(self._job))
+            return
         self.push_screen(self._wait)
-        self.call_after_refresh(self._begin)
-
-    def _begin(self) -> None:
-        self._flow(self._home() if self._opening is None else self._open(self._opening))
+        self.call_after_refresh(lambda: self._flow(self._home()))
 
     # Opening
 
@@ -62,7 +57,7 @@ class TugtestApp(Host):
         self.desk = desk
 
     async def _home(self) -> None:
-        from tui.opening import show_home
+        from tui.choosing import show_home
 
         await show_home(self, self._folder, self._clock)
         self._take_own_keys()
@@ -74,7 +69,7 @@ class TugtestApp(Host):
 
     def leave_job(self) -> None:
         """Leave the job: back to the first screen if the program began there, or else to the shell."""
-        if self._opening is not None or self.desk is None:
+        if self._job is not None or self.desk is None:
             self.end()
             return
         self.desk.close()
@@ -85,22 +80,13 @@ class TugtestApp(Host):
         """Leave the program: there is nothing to save, every entry is on the disk already."""
         self.end()
 
-    def end(self, problem: str = "") -> None:
-        """End the program, and say in the shell where the log is, or why it could not be opened (status 2)."""
-        if problem:
-            self.exit(return_code=BAD, message=Text(inert(problem)))
-        elif self.desk:
+    def end(self) -> None:
+        """End the program, and say in the shell where the log is."""
+        if self.desk:
             where = inert(f"Everything recorded is in {self.desk.job.runner.path}")
             self.exit(message=Text(where if self.desk.job.over else f"{where}\nTo go on: tugtest resume"))
         else:
             self.exit()
-
-    def could_not_open(self, sentence: str) -> None:
-        """Say why a job could not be opened: in the shell if nothing else was wanted, or on the first screen."""
-        if self._opening is None:
-            self.tell(sentence)
-        else:
-            self.end(sentence)
 
     def _take_own_keys(self) -> None:
         from tui.keys import KeyFileError, key_file, read_key_file
@@ -128,7 +114,7 @@ class TugtestApp(Host):
         self._flow(self._begin_new(message.procedure))
 
     async def _begin_new(self, procedure: str) -> None:
-        from tui.opening import ask_start
+        from tui.choosing import ask_start
 
         opening = await ask_start(self, procedure, self._folder, self._clock)
         if opening is not None:

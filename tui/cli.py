@@ -52,8 +52,8 @@ def main(argv: Sequence[str] | None = None) -> int:
         return _say(_sentence(problem))
 
 
-def parser() -> argparse.ArgumentParser:
-    """Return the parser of the whole command line."""
+def parser(names: Sequence[str] = COMMANDS) -> argparse.ArgumentParser:
+    """Return the parser of the whole command line, or of some commands: only their modules are imported."""
     whole = Parser(
         prog="tugtest",
         description="A guided install checklist for larger low-voltage DC loads on boats and trailers.",
@@ -61,7 +61,7 @@ def parser() -> argparse.ArgumentParser:
     )
     whole.add_argument("--version", action="version", version=_version())
     commands = whole.add_subparsers(metavar="COMMAND", title="commands")
-    for name in COMMANDS:
+    for name in names:
         module = import_module(f"tui.commands.{name}")
         module.add(commands)
     return whole
@@ -69,7 +69,7 @@ def parser() -> argparse.ArgumentParser:
 
 def _parsed(given: list[str]) -> argparse.Namespace:
     """Return the parsed command line. Names may also stand after options, as in: check NAME --json input=value."""
-    whole = parser()
+    whole = parser([given[0]] if given[0] in COMMANDS else COMMANDS)
     args, rest = whole.parse_known_args(given)
     takes = getattr(args, "takes", "")
     if unknown := [word for word in rest if word.startswith("-") or not takes]:

@@ -34,7 +34,7 @@ def build_check(name: str, fields: Fields, scope: Scope) -> StepCheck:
 
 
 CHECKS = OnceOrMore("check", (PLAN, *CHECK_NAMES), table_of, build_check)
-"""``check.NAME = { input = "entry" }``, or a list of such tables where one check is made several times."""
+"""``check.NAME = { input = "entry" }``, or ``check.NAME.OWN = { ... }`` where one check is made several times."""
 
 
 def _inputs(fields: Fields, known: Mapping[str, Input], scope: Scope) -> dict[str, Operand]:

@@ -212,7 +212,7 @@ class ById(Mapped):
 
 @dataclass(frozen=True, slots=True)
 class OnceOrMore(Form):
-    """Tables, each under a known name, or a list of tables where one name is needed several times: ``check.dead``.
+    """Tables, each under a known name: ``check.dead = { ... }``. Several of one stand under names of their own in it.
 
     ``kind`` is what the names are, ``table_of`` gives the table of one, ``into`` makes of it what stands in the model.
     """
@@ -233,9 +233,10 @@ class OnceOrMore(Form):
             if name not in self.names:
                 hint = nearest(name, self.names, f"there are {', '.join(self.names)}")
                 faults.add(at.name, f'no {self.kind} is called "{short(name)}"; {hint}')
-            elif isinstance(given, list):
-                each = ((one, at.item(number, f"{at.words[-1]} {number + 1}")) for number, one in enumerate(given))
-                found += ((name, read(one, self.table_of(name), where, faults)) for one, where in each)
+            elif is_table(given) and given and all(map(is_table, given.values())):
+                found += (
+                    (name, read(one, self.table_of(name), at.row(short(own)), faults)) for own, one in given.items()
+                )
             else:
                 found.append((name, read(given, self.table_of(name), at, faults)))
         return found
@@ -249,7 +250,7 @@ class OnceOrMore(Form):
 
     def _once_or_more(self, name: str) -> list[Schema]:
         one = Inner(self.table_of(name)).schema()
-        return [one, {"type": "array", "items": one, "minItems": 1}]
+        return [one, {"type": "object", "additionalProperties": one, "minProperties": 1}]
 
     def made(self, value: Held, place: Place, scope: Scope) -> Held:
         """Return a tuple of what each becomes."""

@@ -13,8 +13,8 @@ LONGEST = 120
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
 _BY_HEADER = {"section", "step", "circuit"}
 """Lists whose tables stand under a header each."""
-_BY_NAME = {"source", "zone", "piece", "parameters", "fact", "read", "check", "warn", "due", "limit"}
-"""Tables whose tables stand in a row each."""
+_OF_HEAD = {"source", "zone", "piece", "parameters"}
+"""Tables of the head whose rows stand under one header."""
 
 
 def written(raw: Mapping[str, object]) -> str:
@@ -51,7 +51,7 @@ def _table(raw: Mapping[str, object], name: str) -> Iterator[str]:
 def _has_header(key: str, value: object, around: str) -> bool:
     if key in _BY_HEADER:
         return isinstance(value, list) and bool(value) and all(map(is_table, value))
-    return key in _BY_NAME and not around and is_table(value)
+    return key in _OF_HEAD and not around and is_table(value)
 
 
 def _rows(raw: Mapping[str, object], before: str) -> Iterator[str]:
@@ -63,7 +63,7 @@ def _key(key: str, value: object, before: str = "") -> Iterator[str]:
     """Give one key: in one line if it fits; else a table goes on, a list or a text takes several lines."""
     name = before + _named(key)
     line = f"{name} = {_value(value)}"
-    if key in _BY_NAME and not before and is_table(value) and value:
+    if is_table(value) and value and all(map(is_table, value.values())):
         yield from _rows(value, f"{name}.")
     elif len(line) <= LONGEST:
         yield line
@@ -78,7 +78,13 @@ def _key(key: str, value: object, before: str = "") -> Iterator[str]:
 
 
 def _parts(key: str, value: Mapping[str, object], before: str) -> Iterator[str]:
-    """Give a table that is too long for a line as several, the later ones under its name with hyphens."""
+    """Give a table that is too long for a line as several, the later ones under its name with hyphens.
+
+    If a single key of it is too long for a line, each has a line of its own.
+    """
+    if any(len(f"{before}{_named(key)}-- = {_value({name: item})}") > LONGEST for name, item in value.items()):
+        yield from _rows(value, f"{before}{_named(key)}.")
+        return
     parts: list[dict[str, object]] = [{}]
     for name, item in value.items():
         longer = {**parts[-1], name: item}
@@ -91,13 +97,19 @@ def _parts(key: str, value: Mapping[str, object], before: str) -> Iterator[str]:
 
 
 def _text(name: str, text: str) -> Iterator[str]:
-    """Give a long text in several lines, each with a backslash where it goes on; whole if its blanks forbid that."""
-    lines = wrap(text, LONGEST - 2, break_long_words=False, break_on_hyphens=False)
-    if " ".join(lines) == text:
-        quoted = [_escaped(line)[1:-1] for line in lines]
-        yield from (f'{name} = """\\', *(f"{each} \\" for each in quoted[:-1]), f'{quoted[-1]}"""')
-    else:
+    """Give a long text in several lines, with a backslash where a line goes on; whole if its blanks forbid that."""
+    broken = [wrap(line, LONGEST - 2, break_long_words=False, break_on_hyphens=False) for line in text.split("\n")]
+    if "\n".join(map(" ".join, broken)) != text:
         yield f"{name} = {_quoted(text)}"
+        return
+    yield f'{name} = """\\'
+    *lines, last = [
+        _escaped(line)[1:-1] + (" \\" if number < len(lines) else "")
+        for lines in broken
+        for number, line in enumerate(lines, 1)
+    ]
+    yield from lines
+    yield f'{last}"""'
 
 
 def _packed(items: list[str]) -> Iterator[str]:

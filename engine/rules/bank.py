@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
-from engine.rules.given import labelled, maybe, number, word
+from engine.rules.given import about, label_of, labelled, maybe, number, word
 from engine.rules.measured import GUARD_BAND, accuracy, own_rule, practice, several
 from engine.rules.part import Part, at_worst, worst_part
 from engine.rules.say import apart, at_least, at_most, short
@@ -37,11 +37,15 @@ AGE_MONTHS = 12.0
 
 JOIN_NOTHING = "Join nothing: no link, no lead. Follow each cable by name, post to post, before one of them is landed."
 
+Named = tuple[tuple[str, float], ...]
+"""Batteries with their labels [V]."""
+
 RESTED, OFF_TODAY, ON_CHARGE = "rested", "off charge today", "on charge"
 
 
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
-    batteries, bank = several(given, "batteries"), number(given, "bank")
+    named, bank = labelled(given, "batteries"), number(given, "bank")
+    batteries = tuple(volts for _, volts in named)
     links, chemistry, rest = round(number(given, "links")), word(given, "chemistry"), _rest(word(given, "rested"))
     window = rest_window(chemistry, number(given, "battery_nominal"))
     try:
@@ -51,9 +55,9 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     expected = expected_bank_v(batteries, links)
     uncertainty = _sum_u(batteries, bank, series, context)
     spread, spread_u = spread_v(batteries), _spread_u(batteries, context)
-    parts = [_wiring(batteries, bank, series, expected, uncertainty)]
+    parts = [_wiring(named, bank, series, expected, uncertainty)]
     if not parts[0].firm:
-        parts += [_match(spread, spread_u, rest), *_charge(batteries, window, rest, chemistry), *_alike(given)]
+        parts += [_match(named, spread_u, rest), *_charge(named, window, rest, chemistry), *_alike(given)]
     limits = (
         Limit("bank less its sum", "at most", SUM_V + uncertainty, "V"),
         Limit("spread", "at most", MATCHED_V, "V"),
@@ -81,10 +85,12 @@ def _turned(given: Mapping[str, Value]) -> Part | None:
             text = f"{name or 'a battery'} reads {short(volts, 4)} V: turned round, or the leads are changed over"
             cure = "red lead on its plus post, then read it again"
             return Part(Verdict.FAIL, text, cure, firm=True, hands=JOIN_NOTHING)
-    nominal, most = maybe(given, "battery_nominal"), max(several(given, "batteries"), default=0.0)
+    nominal, named = maybe(given, "battery_nominal"), labelled(given, "batteries")
+    most = max((volts for _, volts in named), default=0.0)
     if nominal is None or most <= usual_v(nominal)[1]:
         return None
     text = f"{short(most, 4)} V is not one battery of {short(nominal)} V: {short(usual_v(nominal)[1])} V is the most"
+    text = about(label_of(named, most), text)
     return Part(Verdict.FAIL, text, "follow its cables: two may be joined already", firm=True, hands=JOIN_NOTHING)
 
 
@@ -131,10 +137,13 @@ def _spread_u(batteries: tuple[float, ...], context: Context) -> float:
     return expanded(combined([standard(half_width(spread_v(batteries), known.percent, 0, 0)), digits, digits]))
 
 
-def _wiring(batteries: tuple[float, ...], bank: float, series: int, expected: float, uncertainty: float) -> Part:
+def _wiring(named: Named, bank: float, series: int, expected: float, uncertainty: float) -> Part:
+    batteries = [volts for _, volts in named]
     off, one = bank - expected, sum(batteries) / len(batteries)
     if abs(off) > abs(one) / 2:
-        seems = _seems(bank, one, series)
+        flat = min(batteries, key=abs)
+        alone = abs(flat) < NOTHING_V < max(batteries)
+        seems = f"{label_of(named, flat, 'a battery')} reads next to nothing" if alone else _seems(bank, one, series)
         return Part(
             Verdict.FAIL,
             f"bank reads {short(bank, 4)} V, not {short(expected, 4)} V: {seems}",
@@ -161,7 +170,10 @@ def _seems(bank: float, one: float, series: int) -> str:
     return f"it reads like {like} in series"
 
 
-def _match(spread: float, uncertainty: float, rest: str) -> Part:
+def _match(named: Named, uncertainty: float, rest: str) -> Part:
+    volts = [each for _, each in named]
+    spread = spread_v(volts)
+    odd = " and ".join(label for at in (min(volts), max(volts)) if (label := label_of(named, at))) or "batteries"
     if rest == ON_CHARGE:
         return Part(
             Verdict.MARGINAL,
@@ -175,41 +187,44 @@ def _match(spread: float, uncertainty: float, rest: str) -> Part:
     if verdict is Verdict.UNDECIDED:
         return Part(
             verdict,
-            f"batteries differ {short(spread)} V; {limit:g} V is nearer than U = {short(uncertainty, 2)} V",
+            f"{odd} differ {short(spread)} V; {limit:g} V is nearer than U = {short(uncertainty, 2)} V",
             "measure both with one meter that shows more digits, rested longer",
             at_worst=at_worst(surely_at_most(spread, BEARABLE_V, uncertainty)),
         )
     over = MATCHED_V if verdict is Verdict.MARGINAL else BEARABLE_V
     return Part(
         verdict,
-        f"batteries differ {apart(spread, over)} V, over {over:g} V",
+        f"{odd} differ {apart(spread, over)} V, over {over:g} V",
         "charge each alone until full, rest, measure again; replace the odd one",
     )
 
 
-def _charge(batteries: tuple[float, ...], window: RestWindow, rest: str, chemistry: str) -> list[Part]:
+def _charge(named: Named, window: RestWindow, rest: str, chemistry: str) -> list[Part]:
     if rest == ON_CHARGE:
         return []
-    low, high = min(batteries), max(batteries)
+    low, high = min(volts for _, volts in named), max(volts for _, volts in named)
+    lowest = label_of(named, low)
     if not at_least(low, window.empty_v):
         return [
             Part(
                 Verdict.FAIL,
-                f"{short(low, 4)} V is flat or a dead cell, under {short(window.empty_v)} V",
+                about(lowest, f"{short(low, 4)} V is flat or a dead cell, under {short(window.empty_v)} V"),
                 "charge that battery alone and test it before it is linked",
             )
         ]
     if not at_least(low, window.low_v):
         return [
             Part(
-                Verdict.MARGINAL, f"{short(low, 4)} V at rest is low: charge first", "charge each, rest, measure again"
+                Verdict.MARGINAL,
+                about(lowest, f"{short(low, 4)} V at rest is low: charge first"),
+                "charge each, rest, measure again",
             )
         ]
     if not at_most(high, window.high_v) and rest == RESTED:
         return [
             Part(
                 Verdict.MARGINAL,
-                f"{short(high, 4)} V is over {short(window.high_v)} V: not at rest yet",
+                about(label_of(named, high), f"{short(high, 4)} V is over {short(window.high_v)} V: not at rest yet"),
                 "rest an hour or more off charge, then measure again",
             )
         ]

@@ -83,25 +83,32 @@ class Input:
         factor = TO_BASE.get(self.unit, 1.0)
         return self.low * factor, self.high * factor
 
-    def refuse_outside(self, value: Value) -> None:
-        """Raise OutOfRange if ``value`` (base units) is outside ``low`` to ``high`` (in ``unit``) or is no choice."""
+    def refuse_outside(self, value: Value, label: str = "") -> None:
+        """Raise OutOfRange if ``value`` (base units) is outside ``low`` to ``high`` (in ``unit``) or is no choice.
+
+        The message names it by ``label``; without one, by the input's name.
+        """
         if isinstance(value, tuple):
             for item in value:
-                self.refuse_outside(item)
+                match item:
+                    case (str(own), labelled):
+                        self.refuse_outside(labelled, own)
+                    case _:
+                        self.refuse_outside(item)
         elif isinstance(value, str):
             if self.choices and value not in self.choices:
                 raise OutOfRange(f'{self.name} is "{value}"; it must be one of {", ".join(self.choices)}')
         elif isinstance(value, int | float) and not isinstance(value, bool):
             if math.isinf(value) and self.over_range:
                 return
-            self._refuse_number(value / TO_BASE[self.unit] if self.unit in TO_BASE else value)
+            self._refuse_number(value / TO_BASE[self.unit] if self.unit in TO_BASE else value, label or self.name)
 
-    def _refuse_number(self, value: float) -> None:
+    def _refuse_number(self, value: float, name: str) -> None:
         low, high = (-math.inf if self.low is None else self.low), (math.inf if self.high is None else self.high)
         if not low - _ROOM * abs(low) <= value <= high + _ROOM * abs(high):
-            within(self.name, value, low, high, self.unit)
+            within(name, value, low, high, self.unit)
         if not math.isfinite(value):
-            raise OutOfRange(f"{self.name} is {value:g}; it must be a number")
+            raise OutOfRange(f"{name} is {value:g}; it must be a number")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

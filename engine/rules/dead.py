@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
-from engine.rules.given import labelled, number
+from engine.rules.given import label_of, labelled, number
 from engine.rules.measured import own_rule, several
 from engine.rules.part import Part
 from engine.rules.say import short
@@ -62,12 +62,16 @@ def _live(given: Mapping[str, Value]) -> Part | None:
     named = labelled(given, "points")
     live = [volts for _, volts in named if abs(volts) > LIVE_V]
     if live:
-        text = f"{_place(named, live)} reads {short(max(live, key=abs), 4)} V: live, over {LIVE_V:g} V"
+        worst = max(live, key=abs)
+        text = f"{label_of(named, worst, 'a point')} reads {short(worst, 4)} V: live, over {LIVE_V:g} V"
         cure = "find the source that is still connected; discharge capacitors; then measure all again"
         return Part(Verdict.FAIL, text, cure, firm=True, hands=STILL_FED)
-    still = [volts for volts in several(given, "loaded") if abs(volts) > DEAD_V]
+    loaded = labelled(given, "loaded")
+    still = [volts for _, volts in loaded if abs(volts) > DEAD_V]
     if still:
-        text = f"a point holds {short(max(still, key=abs))} V under load, over {DEAD_V:g} V: a source feeds it"
+        worst = max(still, key=abs)
+        point = label_of(loaded, worst, "a point")
+        text = f"{point} holds {short(worst)} V under load, over {DEAD_V:g} V: a source feeds it"
         cure = "find the source that is still connected, then measure all again"
         return Part(Verdict.FAIL, text, cure, firm=True, hands=STILL_FED)
     return None
@@ -87,9 +91,10 @@ def _said(
                 "look at leads, jacks, battery and range of the meter; then measure all again",
             )
     if len(loaded) < len(doubtful):
+        worst = max(doubtful, key=abs)
         return Part(
             Verdict.UNDECIDED,
-            f"{short(max(doubtful, key=abs))} V on {_place(named, doubtful)}: load it, it must fall to {DEAD_V:g} V",
+            f"{short(worst)} V on {label_of(named, worst, 'a point')}: load it, it must fall to {DEAD_V:g} V",
             "put a lamp or the low-impedance range across it and enter that reading as loaded",
         )
     least_read = max((abs(v) for v in points if point_says(v) == "dead"), default=0.0)
@@ -98,12 +103,6 @@ def _said(
         Verdict.PASS,
         f"all {len(points)} points read {short(max(least_read, *map(abs, loaded), 0.0))} V or less{rest}",
     )
-
-
-def _place(named: tuple[tuple[str, float], ...], volts: list[float]) -> str:
-    """Return the label of the worst of ``volts``, or ``a point``."""
-    worst = max(volts, key=abs)
-    return next((label for label, read in named if read == worst and label), "a point")
 
 
 CHECK = Check(

@@ -1,6 +1,6 @@
 """Typed access to a check's inputs: each takes the mapping of base-unit values and one name."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from engine.finding import Value
 from engine.trade.ranges import OutOfRange
@@ -150,6 +150,47 @@ def labelled(given: Mapping[str, Value], name: str) -> tuple[tuple[str, float], 
         return ()
     items = value if isinstance(value, tuple) else (value,)
     return tuple(_pair(name, item) for item in items)
+
+
+def label_of(named: Sequence[tuple[str, float]], value: float, otherwise: str = "") -> str:
+    """Return the label of the first item that has a value.
+
+    Args:
+        named: Items with their labels, as ``labelled`` returns them [base unit].
+        value: The value [the same unit].
+        otherwise: What is returned if that item has no label.
+
+    Returns:
+        The label.
+
+    Source:
+        The contract of a check's inputs.
+
+    Example:
+        >>> label_of([("plug", 60.0), ("", 70.0)], 60.0), label_of([("", 70.0)], 70.0, "a part")
+        ('plug', 'a part')
+    """
+    return next((label for label, number in named if number == value and label), otherwise)
+
+
+def about(label: str, text: str) -> str:
+    """Return a sentence with the label of what it is about before it, if there is one.
+
+    Args:
+        label: The label, empty for none.
+        text: The sentence.
+
+    Returns:
+        Both.
+
+    Source:
+        This project's rule.
+
+    Example:
+        >>> about("plug", "60 A"), about("", "60 A")
+        ('plug: 60 A', '60 A')
+    """
+    return f"{label}: {text}" if label else text
 
 
 def _pair(name: str, item: Value) -> tuple[str, float]:

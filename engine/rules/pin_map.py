@@ -7,7 +7,7 @@ from engine.finding import Finding, Limit, Value, Verdict
 from engine.quantity.pin_map import read_pin_map
 from engine.quantity.pin_rows import LONGEST_KEPT, PIN_MAP, PinRows
 from engine.rules.check import Check, Context, Input
-from engine.rules.given import flag, number, word
+from engine.rules.given import flag, labelled, number, word
 from engine.rules.measured import practice, several
 from engine.rules.part import Part
 from engine.trade.pin_map import (
@@ -46,7 +46,8 @@ def _from_rows(found: PinRows, plan: PinRows | None, leads: float) -> Finding:
 
 
 def _from_ohms(given: Mapping[str, Value], leads: float) -> Finding:
-    ohms = several(given, "ohms")
+    named = labelled(given, "ohms")
+    ohms = tuple(ohm for _, ohm in named)
     count = math.isqrt(len(ohms))
     if count * count != len(ohms):
         raise OutOfRange(f"ohms has {len(ohms)} readings; it must have n x n: each contact to each, row by row")
@@ -57,11 +58,13 @@ def _from_ohms(given: Mapping[str, Value], leads: float) -> Finding:
         planned = ", ".join(_pair(here, far) for here, far in enumerate(plan, start=1))
         return f"{len(ohms)} readings, leads {leads:g} ohm; plan {planned}"
 
-    return _finding(read, leads, working, ())
+    return _finding(read, leads, working, (), tuple(label for label, _ in named))
 
 
-def _finding(read: PinMap, leads: float, working: Callable[[], str], seen: tuple[str, ...]) -> Finding:
-    part = _said(read)
+def _finding(
+    read: PinMap, leads: float, working: Callable[[], str], seen: tuple[str, ...], labels: tuple[str, ...] = ()
+) -> Finding:
+    part = _said(read, labels)
     return Finding(
         CHECK.name,
         part.verdict,
@@ -97,25 +100,34 @@ def _seen(found: PinRows) -> tuple[str, ...]:
     return (f"{bare} pairs without ohms: joined as seen, at most {JOINED_OHM:g} ohm above the leads",)
 
 
-def _said(read: PinMap) -> Part:
+def _said(read: PinMap, labels: tuple[str, ...]) -> Part:
+    """Return what a map says; ``labels`` are what its readings are called, contact by contact, if they are."""
     if read.looks_like:
-        return Part(Verdict.FAIL, read.looks_like, "look at both sheets, then move the contacts")
+        crossed = f": {_pairs(read.open_pairs, labels)}" if any(labels) else ""
+        return Part(Verdict.FAIL, f"{read.looks_like}{crossed}", "look at both sheets, then move the contacts")
     if read.open_pairs:
         also = f"; {len(read.joined_pairs)} joined against it" if read.joined_pairs else ""
-        sentence = f"not joined: {_pairs(read.open_pairs)}{also}"
+        sentence = f"not joined: {_pairs(read.open_pairs, labels)}{also}"
         return Part(Verdict.FAIL, sentence, "look for a contact not home, a wrong contact, or a broken wire")
     if read.joined_pairs:
         return Part(
             Verdict.FAIL,
-            f"joined against the plan: {_pairs(read.joined_pairs)}",
+            f"joined against the plan: {_pairs(read.joined_pairs, labels)}",
             "look for a stray strand, water, or a wrong contact",
         )
     return Part(Verdict.PASS, f"all {read.contacts} contacts as planned, nothing else joined")
 
 
-def _pairs(pairs: Sequence[tuple[str, str]]) -> str:
-    shown = ", ".join(_pair(*pair) for pair in pairs[:NAMED])
-    return shown if len(pairs) <= NAMED else f"{shown} and {len(pairs) - NAMED} more"
+def _pairs(pairs: Sequence[tuple[str, str]], labels: Sequence[str]) -> str:
+    """Return the first pairs in words; two that were read in one go are named once."""
+    said = list(dict.fromkeys(_called(pair, labels) for pair in pairs))
+    shown = ("; " if any(labels) else ", ").join(said[:NAMED])
+    return shown if len(said) <= NAMED else f"{shown} and {len(said) - NAMED} more"
+
+
+def _called(pair: tuple[str, str], labels: Sequence[str]) -> str:
+    at = (int(pair[0]) - 1) * math.isqrt(len(labels)) + int(pair[1]) - 1 if labels else 0
+    return (labels[at] if labels else "") or _pair(*pair)
 
 
 def _pair(here: str | int, far: str | int) -> str:

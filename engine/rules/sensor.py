@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
+from engine.rules.given import labelled
 from engine.rules.measured import GUARD_BAND, own_rule, several, standard_u
 from engine.rules.part import Part, worst_part
 from engine.rules.say import apart, short
@@ -15,7 +16,8 @@ from engine.trade.sensor import CURVE_PERCENT, direction, off_curve_percent
 
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     name, usual, unit = ("ohms", "dmm_r", "ohm") if given["ohms"] is not None else ("volts", "dmm_v", "V")
-    readings, curve = several(given, name), several(given, "curve")
+    named, curve = labelled(given, name), several(given, "curve")
+    readings = tuple(reading for _, reading in named)
     if len(readings) < 2:
         return Finding(CHECK.name, Verdict.MISSING, "not measured: ohms or volts at two states or more")
     if curve and len(curve) != len(readings):
@@ -24,7 +26,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     way = direction(readings, max(uncertainties))
     off = [off_curve_percent(reading, wanted) for reading, wanted in zip(readings, curve, strict=bool(curve))]
     off_u = [100 * u / abs(wanted) for u, wanted in zip(uncertainties, curve, strict=bool(curve))]
-    part = worst_part([_follows(off, off_u), _moves(way, max(uncertainties), unit)])
+    part = worst_part([_follows(off, off_u, [label for label, _ in named]), _moves(way, max(uncertainties), unit)])
     worst = max(off, key=abs, default=None)
     return Finding(
         CHECK.name,
@@ -50,20 +52,20 @@ def _moves(way: int, uncertainty: float, unit: str) -> Part:
     return Part(Verdict.FAIL, text, "move it through its whole range by hand; if it still sticks, replace it")
 
 
-def _follows(off: list[float], off_u: list[float]) -> Part:
+def _follows(off: list[float], off_u: list[float], labels: list[str]) -> Part:
     if not off:
         return Part(
             Verdict.MARGINAL, "it moves one way; no curve to hold it against", "ask the gauge's maker for the curve"
         )
     verdicts = [at_most(abs(percent), CURVE_PERCENT, u) for percent, u in zip(off, off_u, strict=True)]
     worst = max(range(len(off)), key=lambda at: (verdicts[at].severity, abs(off[at])))
-    percent, verdict = abs(off[worst]), verdicts[worst]
+    percent, verdict, state = abs(off[worst]), verdicts[worst], labels[worst] or f"state {worst + 1}"
     if verdict is Verdict.PASS:
         return Part(verdict, f"it moves one way, {short(percent)} % off its curve at most")
     if verdict is Verdict.UNDECIDED:
-        text = f"{short(percent)} % off its curve at state {worst + 1}, U = {short(off_u[worst], 2)} %"
+        text = f"{short(percent)} % off its curve at {state}, U = {short(off_u[worst], 2)} %"
         return Part(verdict, text, "take the lead resistance off, use a finer range")
-    text = f"{apart(percent, CURVE_PERCENT)} % off its curve at state {worst + 1}, over {CURVE_PERCENT:g} %"
+    text = f"{apart(percent, CURVE_PERCENT)} % off its curve at {state}, over {CURVE_PERCENT:g} %"
     return Part(verdict, text, "clean plug and ground; if it stays, sender and gauge do not belong together")
 
 

@@ -1,9 +1,11 @@
 """Spare ends that stay in place: no volts to either pole with the batteries on, capped, source end off."""
 
+import math
 from collections.abc import Mapping
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
+from engine.rules.given import about, label_of, labelled
 from engine.rules.measured import own_rule, several
 from engine.rules.part import Part, worst_part
 from engine.rules.say import short
@@ -21,10 +23,11 @@ LIVE_END = (
 
 
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
-    volts = (*several(given, "to_negative"), *several(given, "to_positive"), *several(given, "to_each_other"))
+    named = (*labelled(given, "to_negative"), *labelled(given, "to_positive"), *labelled(given, "to_each_other"))
+    volts = tuple(each for _, each in named)
     if not volts:
         return Finding(CHECK.name, Verdict.MISSING, "not measured: volts of each end to both poles", firm=True)
-    part = worst_part([_volts(volts, several(given, "loaded")), *_ohms(given), *_state(given)])
+    part = worst_part([_volts(named, several(given, "loaded")), *_ohms(given), *_state(given)])
     worst = max(volts, key=abs)
     return Finding(
         CHECK.name,
@@ -47,33 +50,38 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
 
 def _fed(given: Mapping[str, Value]) -> Part | None:
     """Return the fail of an end that keeps its volts under load: it is no floating wire."""
-    still = [volts for volts in several(given, "loaded") if abs(volts) > DEAD_V]
-    if not still:
+    loaded = labelled(given, "loaded")
+    worst = max((volts for _, volts in loaded), key=abs, default=0.0)
+    if abs(worst) <= DEAD_V:
         return None
-    text = f"{short(max(still, key=abs), 4)} V under load on a spare end: something feeds it"
+    text = about(label_of(loaded, worst), f"{short(worst, 4)} V under load on a spare end: something feeds it")
     return Part(Verdict.FAIL, text, OFF, firm=True, hands=LIVE_END)
 
 
-def _volts(volts: tuple[float, ...], loaded: tuple[float, ...]) -> Part:
+def _volts(named: tuple[tuple[str, float], ...], loaded: tuple[float, ...]) -> Part:
+    volts = [each for _, each in named]
     doubtful = [v for v in volts if point_says(v) != "dead"]
     if not doubtful:
         return Part(Verdict.PASS, f"no volts on a spare end ({short(max(map(abs, volts)))} V at most), capped")
     if len(loaded) >= len(doubtful):
         return Part(Verdict.PASS, f"a floating end falls to {short(max(map(abs, loaded)))} V under load; capped")
     worst = max(doubtful, key=abs)
+    end = label_of(named, worst)
     if point_says(worst) == "live":
-        text = f"{short(worst, 4)} V on a spare end, over {LIVE_V:g} V: take it as live"
+        text = about(end, f"{short(worst, 4)} V on a spare end, over {LIVE_V:g} V: take it as live")
         cure = f"{OFF}; if it is off, load it (lamp, 1 kohm) and enter loaded"
         return Part(Verdict.FAIL, text, cure, firm=True, hands=LIVE_END)
-    text = f"{short(worst)} V on a spare end: load it, it must fall to {DEAD_V:g} V"
+    text = about(end, f"{short(worst)} V on a spare end: load it, it must fall to {DEAD_V:g} V")
     return Part(Verdict.UNDECIDED, text, "put a lamp or 1 kohm across it and enter that reading as loaded", firm=True)
 
 
 def _ohms(given: Mapping[str, Value]) -> list[Part]:
-    ohms = several(given, "ohms")
-    if not ohms or min(ohms) > APART_OHM:
+    ohms = labelled(given, "ohms")
+    least = min((ohm for _, ohm in ohms), default=math.inf)
+    if least > APART_OHM:
         return []
-    text = f"{short(min(ohms))} ohm from a spare end to a pole; over 1 Mohm is open"
+    text = f"{short(least)} ohm from a spare end to a pole; over 1 Mohm is open"
+    text = about(label_of(ohms, least), text)
     return [Part(Verdict.FAIL, text, "find where it still joins the circuit, take it off there", firm=True)]
 
 

@@ -23,7 +23,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         verdict, remedy = Verdict.PASS, ""
         sentence = f"{called}: {short(load)} A on {short(rating)} A is {100 * share:.0f} % of its rating"
     else:
-        verdict, remedy = Verdict.FAIL, f"replace the {called} by one rated {short(load)} A or more"
+        verdict, remedy = Verdict.FAIL, f"{called}: fit one rated {short(load)} A or more"
         sentence = f"{called}: {apart(load, rating)} A on {short(rating)} A, {short(heat)} times its rated heat"
     return Finding(
         CHECK.name,

@@ -1,7 +1,7 @@
 """The findings of one step from what was given so far: named checks, written limits, and the plan of the circuit."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from engine.finding import Finding, Value, Verdict
@@ -10,6 +10,7 @@ from engine.procedure.model import Entry, Procedure, Step, StepLimit
 from engine.procedure.model_circuit import PLAN, FromPlan, Literal, Operand, Reference, Since, StepCheck
 from engine.published.profiles import profile
 from engine.rules.check import Accuracy, Context
+from engine.rules.given import about
 from engine.rules.registry import at_once, run
 from engine.rules.registry import check as named_check
 from engine.session.standing import counting, missing, standing
@@ -43,17 +44,32 @@ def judge(
     context = Context(profile(state.profile or procedure.profile))
     instruments = state.done[step.id].instruments if step.id in state.done else state.instruments
     found: dict[str, Finding] = {}
-    for key, check in keyed(step):
-        if check.when is not None and check.when.holds(known.values) is not True:
-            continue
+    applying = [each for each in keyed(step) if each[1].when is None or each[1].when.holds(known.values) is True]
+    for key, check in applying:
         if known.lacks(procedure.of_check(check), procedure) is None:
-            found[key] = _judge_check(procedure, instruments, check, known, context)
-        elif (hurts := _at_once(check, known, context)) is not None:
-            found[key] = hurts
+            finding: Finding | None = _judge_check(procedure, instruments, check, known, context)
+        else:
+            finding = _at_once(procedure, check, known, context)
+        if finding is not None:
+            found[key] = _named(procedure, finding, check, [other for _, other in applying])
     for number, limit in enumerate(step.limits, start=1):
         if known.lacks(limit.expression.names, procedure) is None:
             found[f"limit {number}"] = _judge_limit(limit, known, context)
     return found
+
+
+def _named(procedure: Procedure, finding: Finding, check: StepCheck, applying: list[StepCheck]) -> Finding:
+    """Return a finding that says which entry it is about, where its step has several checks of that name.
+
+    A pass keeps its sentence: the values stand above it, and a small window is full.
+    """
+    if finding.verdict is Verdict.PASS:
+        return finding
+    others = [other for other in applying if other.name == check.name and other is not check]
+    shared = {i for other in others for i in other.entries}
+    ids = (i for operand in check.inputs.values() if isinstance(operand, Reference) for i in operand.ids)
+    own = next((i for i in ids if i not in shared), None) if others else None
+    return replace(finding, sentence=about(procedure.entry_by_id[own].ask, finding.sentence)) if own else finding
 
 
 def known_of(procedure: Procedure, state: State, extra: Mapping[str, Value] | None = None) -> Known:
@@ -98,7 +114,7 @@ def uses(procedure: Procedure, step: Step, entry: str) -> bool:
 
 
 def operand_value(operand: Operand, known: Known, procedure: Procedure, profile_name: str) -> Value:
-    """Return the value of an operand; None if it, or one of its list, was not measured."""
+    """Return the value of an operand, each of a list with what it is called; None if one was not measured."""
     if isinstance(operand, Since):
         return _seconds_between(operand, known.state)
     if isinstance(operand, FromPlan):
@@ -109,7 +125,7 @@ def operand_value(operand: Operand, known: Known, procedure: Procedure, profile_
         return known.values.get(operand.ids[0])
     if any(i in known.absent for i in operand.ids):
         return None
-    return tuple(known.values[i] for i in operand.ids if i in known.values) or None
+    return tuple((procedure.entry_by_id[i].ask, known.values[i]) for i in operand.ids if i in known.values) or None
 
 
 def _seconds_between(since: Since, state: State) -> Value:
@@ -137,16 +153,16 @@ def _judge_check(
         return Finding(check.name, Verdict.UNDECIDED, str(problem), profile=context.profile.name, firm=firm)
 
 
-def _at_once(check: StepCheck, known: Known, context: Context) -> Finding | None:
+def _at_once(procedure: Procedure, check: StepCheck, known: Known, context: Context) -> Finding | None:
     """Return the fail that one of the values given so far decides alone, or None."""
-    given = {name: _so_far(operand, known) for name, operand in check.inputs.items()}
+    given = {name: _so_far(operand, known, procedure) for name, operand in check.inputs.items()}
     return at_once(check.name, {name: v for name, v in given.items() if v is not None}, context)
 
 
-def _so_far(operand: Operand, known: Known) -> Value:
+def _so_far(operand: Operand, known: Known, procedure: Procedure) -> Value:
     if isinstance(operand, Reference):
-        there = tuple(known.values[i] for i in operand.ids if i in known.values)
-        return (there or None) if operand.many else next(iter(there), None)
+        there = tuple((procedure.entry_by_id[i].ask, known.values[i]) for i in operand.ids if i in known.values)
+        return (there or None) if operand.many else next((value for _, value in there), None)
     return operand.value if isinstance(operand, Literal) else None
 
 

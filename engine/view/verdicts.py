@@ -1,13 +1,10 @@
 """Findings for the eye: word, sign, sentence, limits, the sum and its sources."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from engine.finding import Finding, Verdict
 from engine.procedure.model import Hold, Step
-from engine.procedure.model_circuit import Reference
 from engine.session.allowed import needed
-from engine.session.judge import keyed
 from engine.session.state import FoundState, State
 from engine.view.models import VerdictView
 
@@ -40,23 +37,7 @@ def verdict_view(key: str, finding: Finding, hold: Hold = Hold.NONE, known: Foun
 
 def step_verdicts(state: State, step: Step, findings: Mapping[str, Finding]) -> tuple[VerdictView, ...]:
     """Return the findings of a step, the worst first."""
-    several = _asks_of_several(step)
-    views = []
-    for key, finding in findings.items():
-        view = verdict_view(key, finding, step.hold, state.findings.get((step.id, key)))
-        open_and_doubled = key in several and finding.verdict is not Verdict.PASS
-        views.append(replace(view, sentence=f"{several[key]}: {view.sentence}") if open_and_doubled else view)
+    views = (
+        verdict_view(key, finding, step.hold, state.findings.get((step.id, key))) for key, finding in findings.items()
+    )
     return tuple(sorted(views, key=lambda v: -Verdict(v.verdict).severity))
-
-
-def _asks_of_several(step: Step) -> dict[str, str]:
-    """Return what a check's own reading is called, by key, where the step has several checks of that name."""
-    names = [check.name for check in step.checks]
-    asks = {reading.id: reading.ask for reading in step.readings}
-    found = {}
-    for key, check in keyed(step):
-        own = (i for o in check.inputs.values() if isinstance(o, Reference) for i in o.ids if i in asks)
-        first = next(own, None)
-        if names.count(check.name) > 1 and first is not None:
-            found[key] = asks[first]
-    return found

@@ -14,22 +14,10 @@ from pathlib import Path
 
 PROGRAM = """
 import sys
-from pathlib import Path
-from tui.app import TugtestApp
-
-def opening():
-    from engine.procedure.load import load
-    from engine.session.clock import SystemClock
-    from engine.session.commands import Start
-    from engine.session.runner import Runner
-    from engine.shipped import find
-    start = Start(asset="Grey Heron", person="A. B.", demo=True)
-    return Runner.start(load(find("bow-receptacle")), start, Path(sys.argv[1]), SystemClock())
-
-app = TugtestApp(opening)
-app.run()
-sys.exit(app.return_code)
+from tui.cli import main
+sys.exit(main(["start", "bow-receptacle", "--asset", "Grey Heron", "--folder", sys.argv[1]]))
 """
+"""The main job, begun by the command line."""
 
 
 class Terminal:

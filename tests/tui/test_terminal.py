@@ -98,9 +98,20 @@ def test_a_log_that_cannot_be_begun_is_said_in_the_shell(tmp_path: Path) -> None
     (tmp_path / "file").write_text("no folder", encoding="utf-8")
     one = Terminal(tmp_path / "file")
     assert one.ended() == 2
-    shell = one.out.rsplit(b"\x1b[?1049l", 1)[1]
-    assert b"file" in shell
+    assert b"file" in one.out
+    assert b"\x1b" not in one.out
     one.close()
+
+
+def test_what_was_typed_before_the_first_screen_answers_nothing(tmp_path: Path) -> None:
+    one = Terminal(tmp_path)
+    one.press(b"48\r")
+    one.until(b"The new motor")
+    one.press(b"50\r")
+    one.until(b"Recorded.")
+    one.close()
+    (log,) = tmp_path.glob("*.toml")
+    assert [line for line in log.read_text(encoding="utf-8").splitlines() if line.startswith("raw")] == ['raw = "50"']
 
 
 REVIEW = """

@@ -3,8 +3,11 @@
 import argparse
 import os
 import sys
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from tui.collecting import not_collecting
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -57,9 +60,24 @@ def work(args: argparse.Namespace, opening: "Callable[[], Runner]") -> int:
     """Let a person work on a job with the face that fits the terminal."""
     if is_plain(args):
         return work_plainly(opening())
-    from tui.app import TugtestApp
+    return on_screen(opening)
 
-    app = TugtestApp(opening)
+
+def on_screen(opening: "Callable[[], Runner] | None" = None, folder: Path | None = None) -> int:
+    """Show a job, or the first screen on a folder; status 0.
+
+    The job is opened before the screens, so that the first thing painted is the step. What was typed until then is no
+    answer to it, and is dropped.
+    """
+    with not_collecting():
+        job = opening() if opening else None
+        from tui.app import TugtestApp
+
+        app = TugtestApp(job, folder=folder)
+    with suppress(ImportError):  # a system with another kind of terminal
+        import termios
+
+        termios.tcflush(sys.stdin, termios.TCIFLUSH)
     app.run()
     return app.return_code or 0
 

@@ -16,11 +16,7 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
 def run(args: argparse.Namespace) -> int:
     """Show the first screen; status 0, or that of what was picked."""
     if not common.is_plain(args):
-        from tui.app import TugtestApp
-
-        app = TugtestApp(None, None, args.folder)
-        app.run()
-        return app.return_code or 0
+        return common.on_screen(folder=args.folder)
     from tui.plain.home import Doors, home
 
     doors = Doors(
