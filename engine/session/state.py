@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from copy import copy
-from dataclasses import dataclass, field, fields
+from dataclasses import MISSING, dataclass, field, fields
 from datetime import datetime
 from statistics import median
 
@@ -193,14 +193,16 @@ class State:
     def copy(self) -> "State":
         """Return a copy deep enough that ``apply`` on it leaves this state as it was."""
         later = copy(self)
-        for item in fields(self):
-            value = getattr(self, item.name)
-            if isinstance(value, dict):
-                setattr(later, item.name, {key: copy(each) for key, each in value.items()})
-            elif isinstance(value, (list, set)):
-                setattr(later, item.name, copy(value))
+        for name in _HELD:
+            value = getattr(self, name)
+            setattr(later, name, {key: copy(each) for key, each in value.items()} if name in _MOVED else value.copy())
         return later
 
     def values(self) -> dict[str, Value]:
         """Return every given entry by id, in base units."""
         return {entry: given.value for entry, given in self.given.items()}
+
+
+_HELD = tuple(item.name for item in fields(State) if item.default_factory is not MISSING)
+_MOVED = ("done", "findings", "due")
+"""The fields that hold several things, and those of which the things themselves are changed by ``apply``."""

@@ -260,7 +260,7 @@ def fed_by(procedure: Procedure, state: State, step: Step) -> list[str]:
     begun = state.begun
     return [
         s.id
-        for s in relations(procedure, state).steps
+        for s in procedure.steps
         if s.id in begun and s.id not in state.ended and not fed.isdisjoint((*s.isolates, *s.proves_dead))
     ]
 
@@ -268,7 +268,7 @@ def fed_by(procedure: Procedure, state: State, step: Step) -> list[str]:
 def standing_proofs(procedure: Procedure, state: State) -> list[str]:
     """Return the dead proofs, begun or made, that stand so far, in working order: nothing has fed their zones since."""
     begun = state.begun
-    return [s.id for s in relations(procedure, state).steps if s.proves_dead and s.id in begun - state.ended.keys()]
+    return [s.id for s in procedure.steps if s.proves_dead and s.id in begun - state.ended.keys()]
 
 
 def proofs_gone(procedure: Procedure, state: State) -> list[str]:
