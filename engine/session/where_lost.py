@@ -4,7 +4,7 @@ from engine.finding import Finding, Value
 from engine.plan.circuit import as_built
 from engine.plan.judged import wire_ohm
 from engine.procedure.model import Procedure, Step
-from engine.procedure.model_circuit import FromPlan, PartKind, Reference, StepCheck
+from engine.procedure.model_circuit import Literal, PartKind, Reference, StepCheck
 from engine.published.instruments import instrument
 from engine.rules.where import where
 from engine.session.standing import standing
@@ -72,7 +72,7 @@ def _number(check: StepCheck, state: State, name: str) -> float | None:
         given = state.given.get(operand.ids[0])
         value: Value = given.value if given is not None else None
     else:
-        value = None if operand is None or isinstance(operand, FromPlan) else operand.value
+        value = operand.value if isinstance(operand, Literal) else None
     return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
 
 
