@@ -1,11 +1,12 @@
 """Every order that zones and pieces allow, searched whole: hands on a zone that may be live, proofs gone stale.
 
-The state of the work falls apart: a zone is decided by the few steps that isolate it, prove it dead, feed it or have
-hands on it; a piece by each step that works on it or below it, paired with each that proves it. Each such part is a
-small procedure of its own. It is driven by the very functions that a session obeys, in every order, with every redo,
-correction, hand-over and gap, and held against a plain account of what was opened, closed and measured, which asks
-none of them. Only how the steps touch the zone is searched: two zones alike are searched once, and so are two orders
-of steps that do the same side by side.
+The state of the work falls apart. Where hands go on a zone wrongly, some one isolation or some one reading is missing,
+and some one thing took it away: so each step with hands is searched with each one step that isolates its zone, each one
+that proves it dead, and each one that feeds it. A piece is searched by each step that works on it or below it with each
+that proves it. Each such part is a small procedure of its own. It is driven by the very functions that a session obeys,
+in every order, with every redo, correction of what decides the job, hand-over and gap, and held against a plain account
+of what was opened, closed and measured, which asks none of them. A gate that asks for more, as those of the whole job
+do, only ever lets less through. Parts that touch their zone alike are searched once.
 """
 
 from collections import deque
@@ -13,7 +14,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from functools import lru_cache
-from itertools import groupby, pairwise
+from itertools import product
 
 from engine.procedure.limit import parse
 from engine.procedure.model import Entry, Piece, Procedure, Step, Zone
@@ -36,9 +37,6 @@ ZONE, JOB, FIRST = "zone", "job", "first"
 
 ISOLATES, PROVES, FEEDS, HANDS = "isolates", "proves_dead", "feeds", "hands_on"
 KINDS = (ISOLATES, PROVES, FEEDS, HANDS)
-
-FEW = 2
-"""Steps of one kind side by side that stand for any number of them; a project rule."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,23 +86,48 @@ class _Node:
 def search_zone(procedure: Procedure, zone: str, jobs: Sequence[Iterable[Step]]) -> Searched:
     """Search every order of the steps that touch a zone, in every job and from each job to any other.
 
+    Hands before which nothing isolates the zone, or nothing proves it dead, are not searched: they are wrong in any
+    order, and a rule of their own names them.
+
     Args:
         procedure: The procedure.
         zone: The id of the zone.
         jobs: The steps of each job that the procedure can become.
     """
     parts = list(dict.fromkeys(frozenset(s.id for s in steps if _kinds(s, zone)) for steps in jobs))
-    touching = [(s.id, _touch(s, zone, parts)) for s in procedure.steps if any(s.id in part for part in parts)]
-    states = 0
-    for stretch in _stretches(touching):
-        kept = _few_of_a_kind(stretch)
-        found = _search(tuple(touch for _, touch in kept))
-        states += found.states
+    touching = [s for s in procedure.steps if any(s.id in part for part in parts)]
+    states: dict[tuple[Touch, ...], int] = {}
+    for steps in _fewest(touching, zone, parts):
+        few = sorted({tuple(s.id in part for s in steps) for part in parts}, reverse=True)
+        jobs_here = [frozenset(s.id for s, stands in zip(steps, one, strict=True) if stands) for one in few]
+        touches = tuple(_touch(s, zone, jobs_here) for s in steps)
+        found = _search(touches, len(few))
+        states[touches] = found.states
         if found.offence is not None:
-            named = {_id(number): step for number, (step, _) in enumerate(kept)}
+            named = {_id(number): step.id for number, step in enumerate(steps)}
             way = tuple(" ".join(named.get(word, word) for word in said.split()) for said in found.offence.way)
-            return Searched(states, Offence(named.get(found.offence.step, ""), found.offence.sentence, way))
-    return Searched(states)
+            return Searched(
+                sum(states.values()), Offence(named.get(found.offence.step, ""), found.offence.sentence, way)
+            )
+    return Searched(sum(states.values()))
+
+
+def _fewest(touching: Sequence[Step], zone: str, parts: Sequence[frozenset[str]]) -> Iterator[list[Step]]:
+    """Give the steps of each part that is searched by itself, in working order, each set once.
+
+    What feeds the zone in between, in other jobs than the one looked at, belongs to the part.
+    """
+    touches = [_touch(step, zone, parts) for step in touching]
+    feeds = [n for n, touch in enumerate(touches) if FEEDS in touch.kinds]
+    found: dict[frozenset[int], None] = {}
+    for number, touch in enumerate(touches):
+        for job in touch.jobs if HANDS in touch.kinds else ():
+            isolators, provers = _made_safe(touches, number, job)
+            for isolator, prover, feed in product(isolators, provers, feeds or [number]):
+                between = (n for n in feeds if isolator < n < number)
+                found[frozenset({isolator, prover, number, feed, *between})] = None
+    for numbers in found:
+        yield [touching[n] for n in sorted(numbers)]
 
 
 def _kinds(step: Step, zone: str) -> tuple[str, ...]:
@@ -115,51 +138,14 @@ def _touch(step: Step, zone: str, parts: Sequence[frozenset[str]]) -> Touch:
     return Touch(_kinds(step, zone), frozenset(n for n, part in enumerate(parts) if step.id in part))
 
 
-def _stretches(touching: Sequence[_Named]) -> Iterator[list[_Named]]:
-    """Give the steps from one feeding of a zone to the next, among all that feed it: steps elsewhere open no gate here.
-
-    A gate asks for what stands since the zone was fed last, and what is done elsewhere only ever makes it ask again.
-    """
-    everywhere = frozenset().union(*(touch.jobs for _, touch in touching))
-    fed = [n for n, (_, touch) in enumerate(touching) if FEEDS in touch.kinds and touch.jobs == everywhere]
-    for start, end in pairwise([-1, *fed, len(touching)]):
-        within = [
-            (step, touch if start < n <= end else replace(touch, kinds=(FEEDS,)))
-            for n, (step, touch) in enumerate(touching)
-            if start < n <= end or FEEDS in touch.kinds
-        ]
-        if any({PROVES, HANDS} & set(touch.kinds) for _, touch in within):
-            yield within
-
-
-def _few_of_a_kind(stretch: Sequence[_Named]) -> list[_Named]:
-    """Leave out steps of which others stand for all: an order goes wrong by one that was missed, and another beside it.
-
-    Of steps with only hands, which move nothing themselves, one stands for all that are held by the very same.
-    """
-    kept: list[_Named] = []
-    for alike in _classes([touch for _, touch in stretch]):
-        kept += [stretch[n] for n in alike[:FEW]]
-    kept.sort(key=stretch.index)
-    touches = [touch for _, touch in kept]
-    hands: list[tuple[frozenset[int], dict[int, object]]] = []
-    found: list[_Named] = []
-    for number, (step, touch) in enumerate(kept):
-        if touch.kinds == (HANDS,):
-            held = {job: _made_safe(touches, number, job) for job in touch.jobs}
-            if any(touch.jobs <= other and all(held[j] == by[j] for j in touch.jobs) for other, by in hands):
-                continue
-            hands.append((touch.jobs, held))
-        found.append((step, touch))
-    return found
-
-
-def _made_safe(touches: Sequence[Touch], number: int, job: int) -> tuple[frozenset[str], frozenset[str]]:
-    """Return by the plain account what isolates the zone, and what proves it dead, for a step of a job."""
-    before = [(_id(n), touch.kinds) for n, touch in enumerate(touches[:number]) if job in touch.jobs]
-    fed = max((at for at, (_, kinds) in enumerate(before) if FEEDS in kinds), default=-1)
-    since = before[fed + 1 :]
-    return tuple(frozenset(step for step, kinds in since if kind in kinds) for kind in (ISOLATES, PROVES))
+def _made_safe(touches: Sequence[Touch], number: int, job: int) -> tuple[frozenset[int], frozenset[int]]:
+    """Return by the plain account which steps isolate the zone, and which prove it dead, for a step of a job."""
+    before = [n for n in range(number) if job in touches[n].jobs]
+    since = max((n for n in before if FEEDS in touches[n].kinds), default=-1)
+    isolators, provers = (
+        frozenset(n for n in before if n > since and kind in touches[n].kinds) for kind in (ISOLATES, PROVES)
+    )
+    return isolators, provers
 
 
 def _id(number: int) -> str:
@@ -167,9 +153,9 @@ def _id(number: int) -> str:
 
 
 @lru_cache(maxsize=1024)
-def _search(touches: tuple[Touch, ...]) -> Searched:
+def _search(touches: tuple[Touch, ...], jobs: int) -> Searched:
     """Search every order of a small procedure, from its first job; the same for the same touches."""
-    account = _Account(touches)
+    account = _Account(touches, jobs)
     start = _begun(account.small, c.Take(JOB, _job(0)), c.Finish(FIRST))
     seen, to_do = {account.key(start, _World())}, deque([_Node(start, _World(), ())])
     while to_do:
@@ -191,13 +177,13 @@ def _search(touches: tuple[Touch, ...]) -> Searched:
 class _Account:
     """A zone and the steps that touch it: the small procedure, and what is true of the zone, told without its gates."""
 
-    def __init__(self, touches: tuple[Touch, ...]) -> None:
+    def __init__(self, touches: tuple[Touch, ...], jobs: int) -> None:
         self._touches = touches
-        self.jobs = sorted(frozenset().union(*(touch.jobs for touch in touches)))
-        self.small = _small(touches, len(self.jobs))
-        self.classes = [tuple(map(_id, alike)) for alike in _classes(touches)]
+        self.jobs = range(jobs)
+        self.small = _small(touches, jobs)
+        self.steps = [_id(number) for number in range(len(touches))]
         self._safe = {
-            (_id(number), job): _made_safe(touches, number, job)
+            (_id(number), job): tuple(frozenset(map(_id, steps)) for steps in _made_safe(touches, number, job))
             for number, touch in enumerate(touches)
             for job in touch.jobs
         }
@@ -213,11 +199,8 @@ class _Account:
         return (done and bool(done.ended), *(step in each for each in kept))
 
     def key(self, state: State, world: _World) -> object:
-        """Return what tells one state from another; which of several steps alike it is does not."""
-        of_classes = tuple(
-            tuple(sorted(repr(self.status(state, world, step)) for step in alike)) for alike in self.classes
-        )
-        return self.job(state), of_classes
+        """Return what tells one state from another."""
+        return self.job(state), tuple(self.status(state, world, step) for step in self.steps)
 
     def carried(self, world: _World, command: c.Command, after: State) -> tuple[_World, str]:
         """Return what is true after a command that was carried out, and what is wrong with it."""
@@ -235,18 +218,18 @@ class _Account:
         return world, ""
 
     def _undone(self, world: _World, step: str) -> _World:
-        """A source that is taken off once more was on; what was measured under it, and what is measured anew, is gone."""
+        """What is taken off once more was on; what was measured under it, and what is measured anew, is gone."""
         gone = {prover for (prover, _), (opened, _) in self._safe.items() if step in opened} | {step}
         return _World(world.opened - {step}, world.measured - gone, world.aged - gone)
 
     def _finished(self, world: _World, step: str, job: int) -> tuple[_World, str]:
         kinds = self._touches[int(step[1:])].kinds
         opened, measured = self._safe[step, job]
-        dead = bool(opened) and world.opened >= opened
+        dead = world.opened >= opened
         if HANDS in kinds:
             if not dead:
                 return world, "hands go on it while it may be live"
-            if not measured or not world.measured >= measured:
+            if not world.measured >= measured:
                 return world, "hands go on it while nothing shows that it is dead"
         if PROVES in kinds and not dead:
             return world, "it is proved dead while it may be live"
@@ -259,17 +242,6 @@ class _Account:
         ), ""
 
 
-def _classes(touches: Sequence[Touch]) -> list[tuple[int, ...]]:
-    """Return the steps, by number, in classes of which any two can change places: side by side, and one same effect."""
-    found: list[tuple[int, ...]] = []
-    for kinds, run in groupby(enumerate(touches), lambda each: each[1].kinds):
-        alike: dict[object, list[int]] = {}
-        for number, touch in run:
-            alike.setdefault(touch.jobs if len(kinds) == 1 else number, []).append(number)
-        found += map(tuple, alike.values())
-    return found
-
-
 def _small(touches: Sequence[Touch], jobs: int) -> Procedure:
     """Return the steps that touch a zone, stripped of all else, after one that asks which job it is."""
     choices = tuple(_job(job) for job in range(jobs))
@@ -278,8 +250,17 @@ def _small(touches: Sequence[Touch], jobs: int) -> Procedure:
     for number, touch in enumerate(touches):
         said = " or ".join(f'{JOB} == "{_job(job)}"' for job in sorted(touch.jobs))
         when = parse(said, {JOB: "choice"}, {JOB: choices}) if len(touch.jobs) < jobs else None
-        here = dict.fromkeys(touch.kinds, (ZONE,))
-        steps.append(replace(_bare(_id(number)), when=when, **here))
+        isolates, proves_dead, feeds, hands_on = ((ZONE,) if kind in touch.kinds else () for kind in KINDS)
+        steps.append(
+            replace(
+                _bare(_id(number)),
+                when=when,
+                isolates=isolates,
+                proves_dead=proves_dead,
+                feeds=feeds,
+                hands_on=hands_on,
+            )
+        )
     return _procedure(steps, zones=(Zone(ZONE, ZONE, "live"),), facts=(fact,))
 
 
@@ -294,17 +275,25 @@ def _bare(name: str) -> Step:
 def _procedure(
     steps: Iterable[Step], zones: tuple[Zone, ...] = (), pieces: tuple[Piece, ...] = (), facts: tuple[Entry, ...] = ()
 ) -> Procedure:
-    words = dict.fromkeys(("id", "title", "revision", "summary", "scope"), "search")
-    return Procedure(**words, zones=zones, pieces=pieces, facts=facts, steps=tuple(steps))
+    return Procedure(
+        id="search",
+        title="",
+        revision="",
+        summary="",
+        scope="",
+        zones=zones,
+        pieces=pieces,
+        facts=facts,
+        steps=tuple(steps),
+    )
 
 
 def _moves(account: _Account, node: _Node) -> Iterator[tuple[c.Command, State]]:
-    """Give every command that stands, and the state after it; of steps alike in all that is known of them, one."""
+    """Give every command that stands, and the state after it."""
     state = node.state
-    commands: list[tuple[c.Command, float]] = []
-    for alike in account.classes:
-        for step in {account.status(state, node.world, step): step for step in alike}.values():
-            commands.append((c.Redo(step) if step in state.done else c.Finish(step), 0.0))
+    commands: list[tuple[c.Command, float]] = [
+        (c.Redo(step) if step in state.done else c.Finish(step), 0.0) for step in account.steps
+    ]
     commands += [(c.Note("", "gap"), SHORT_S), (c.Note("", "night"), LONG_S)]
     commands.append((c.HandOver("B" if state.person == "A" else "A"), 0.0))
     commands += [(c.StayedWith("0.00"), 0.0)] if state.doubted else []

@@ -53,7 +53,7 @@ class Instrument:
     calibrated: str
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class DoneStep:
     """A step that was done: ``ended`` says what ended its evidence (a step's id, or words); empty while it holds.
 
@@ -204,5 +204,5 @@ class State:
 
 
 _HELD = tuple(item.name for item in fields(State) if item.default_factory is not MISSING)
-_MOVED = ("done", "findings", "due")
+_MOVED = ("findings", "due")
 """The fields that hold several things, and those of which the things themselves are changed by ``apply``."""
