@@ -1,9 +1,10 @@
 """Finds the data that the program ships, procedures and sample sessions, in a checkout and in a wheel alike."""
 
-from difflib import get_close_matches
 from pathlib import Path
 
-_PACKAGE = Path(__file__).resolve().parent
+from engine.nearest import nearest
+
+_TOP = Path(__file__).resolve().parents[1]
 
 
 class NotShipped(LookupError):
@@ -11,7 +12,7 @@ class NotShipped(LookupError):
 
 
 def folder(name: str) -> Path:
-    """Return a folder of shipped data: inside the package in a wheel, beside it in a checkout.
+    """Return a folder of shipped data: beside the engine, in a wheel as in a checkout.
 
     Args:
         name: ``procedures`` or ``sample_sessions``.
@@ -20,8 +21,27 @@ def folder(name: str) -> Path:
         >>> folder("procedures").name
         'procedures'
     """
-    packed = _PACKAGE / "_data" / name
-    return packed if packed.is_dir() else _PACKAGE.parent / name
+    return _TOP / name
+
+
+def sample(named: Path, ending: str = ".toml") -> Path:
+    """Return the path that was named, or the shipped sample of that name where there is no such file.
+
+    Args:
+        named: A path, the name of a sample such as ``grey-heron-clean``, or ``sample_sessions`` for all of them.
+        ending: What the names of the samples wanted end with.
+
+    Example:
+        >>> sample(Path("grey-heron-facts"), ".answers.toml").name
+        'grey-heron-facts.answers.toml'
+    """
+    all_of_them = folder("sample_sessions")
+    if named.exists() or len(named.parts) != 1:
+        return named
+    found = (
+        all_of_them if named.name == all_of_them.name else all_of_them / f"{named.name.removesuffix(ending)}{ending}"
+    )
+    return found if found.exists() else named
 
 
 def shipped() -> list[Path]:
@@ -48,6 +68,5 @@ def find(name_or_path: str) -> Path:
     by_name = {found.stem: found for found in shipped()}
     if name_or_path in by_name:
         return by_name[name_or_path]
-    near = get_close_matches(name_or_path, by_name, 1)
-    hint = f'did you mean "{near[0]}"?' if near else f"shipped are {', '.join(by_name) or 'none'}"
+    hint = nearest(name_or_path, by_name, f"shipped are {', '.join(by_name) or 'none'}")
     raise NotShipped(f'no shipped procedure is called "{name_or_path[:40]}"; {hint}')

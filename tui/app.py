@@ -84,7 +84,8 @@ class TugtestApp(Host):
         """End the program, and say in the shell where the log is."""
         if self.desk:
             where = inert(f"Everything recorded is in {self.desk.job.runner.path}")
-            self.exit(message=Text(where if self.desk.job.over else f"{where}\nTo go on: tugtest resume"))
+            go_on = f"\nTo go on: tugtest {'demo' if self.demo else 'resume'}"
+            self.exit(message=Text(where if self.desk.job.over else where + go_on))
         else:
             self.exit()
 

@@ -5,7 +5,6 @@ import io
 import os
 import sys
 from collections.abc import Sequence
-from difflib import get_close_matches
 from importlib import import_module
 from typing import NoReturn
 
@@ -59,7 +58,7 @@ def parser(names: Sequence[str] = COMMANDS) -> argparse.ArgumentParser:
         description="A guided install checklist for larger low-voltage DC loads on boats and trailers.",
         epilog="Example: tugtest demo. Exit status: 0 good, 1 findings, 2 bad input or a file not to be trusted.",
     )
-    whole.add_argument("--version", action="version", version=_version())
+    whole.add_argument("-V", "--version", action="version", version=_version())
     commands = whole.add_subparsers(metavar="COMMAND", title="commands")
     for name in names:
         module = import_module(f"tui.commands.{name}")
@@ -87,7 +86,7 @@ def _version() -> str:
 
 def _whole(given: list[str]) -> list[str]:
     """Return the command line with its command: options alone are those of the first screen."""
-    if not given or (given[0].startswith("-") and given[0] not in ("-h", "--help", "--version")):
+    if not given or (given[0].startswith("-") and given[0] not in ("-h", "--help", "-V", "--version")):
         return ["home", *given]
     return given
 
@@ -96,8 +95,9 @@ def _unknown(word: str) -> str:
     """Return what is wrong with the name of a command; empty if it is one, or an option."""
     if word in COMMANDS or word.startswith("-"):
         return ""
-    near = get_close_matches(word, COMMANDS, 1)
-    hint = f"did you mean {near[0]}?" if near else f"the commands are {', '.join(COMMANDS)}"
+    from engine.nearest import nearest  # lazy: hardly any command line is refused
+
+    hint = nearest(word, COMMANDS, f"the commands are {', '.join(COMMANDS)}")
     return f'tugtest: "{word[:40]}" is no command; {hint}'
 
 

@@ -1,11 +1,11 @@
 """The rule profiles: which set of rules a session is judged by, each a small TOML file, read when first asked for."""
 
-import difflib
 import tomllib
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 
+from engine.nearest import nearest
 from engine.published.profile import Profile
 from engine.source import Authority, Seen, Source
 
@@ -15,7 +15,7 @@ _FOLDER = Path(__file__).parent / "profiles"
 
 
 class UnknownProfile(LookupError):
-    """No rule profile has that name. The message names the nearest and all that there are."""
+    """No rule profile has that name. The message names the nearest, or all that there are."""
 
 
 @cache
@@ -56,9 +56,8 @@ def profile(name: str = DEFAULT) -> Profile:
         True
     """
     if name not in profile_names():
-        near = difflib.get_close_matches(name, profile_names(), 1)
-        hint = f'; did you mean "{near[0]}"?' if near else ""
-        raise UnknownProfile(f'there is no rule profile "{name}"; there are {", ".join(profile_names())}{hint}')
+        hint = nearest(name, profile_names(), f"there are {', '.join(profile_names())}")
+        raise UnknownProfile(f'there is no rule profile "{name}"; {hint}')
     read = tomllib.loads((_FOLDER / f"{name}.toml").read_text(encoding="utf-8"))
     settings = read["settings"]
     return Profile(

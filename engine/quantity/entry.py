@@ -1,7 +1,6 @@
 """Reads what was typed for one entry of any form: the one meaning of a number, a unit, a yes, a choice and a word."""
 
-from difflib import get_close_matches
-
+from engine.nearest import near_word
 from engine.quantity.alphabet import shown_safely
 from engine.quantity.amount import Fault, Label, Read
 from engine.quantity.pin_map import read_pin_map
@@ -67,6 +66,6 @@ def _choice(text: str, said: str, choices: tuple[str, ...]) -> Label | Fault:
     found = by_word.get(said) or by_number.get(said) or (begun[0] if len(begun) == 1 else "")
     if found:
         return Label(text, found)
-    near = begun or [by_word[word] for word in get_close_matches(said, by_word, 1)]
-    hint = f" Did you mean {' or '.join(near)}?" if near else ""
+    near = " or ".join(begun) or by_word.get(near_word(said, by_word))
+    hint = f" Did you mean {near}?" if near else ""
     return Fault(text, f"Type one of {', '.join(f'{number} {choice}' for number, choice in by_number.items())}.{hint}")

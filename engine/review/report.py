@@ -13,7 +13,8 @@ def report_lines(audit: Audit, files: Iterable[FileCheck] = ()) -> list[str]:
     """Return the report on one log; ``files`` says how its attached files stand."""
     lines = [f"{audit.name}: {_chain(audit)}"]
     if audit.problem or audit.replay is None or audit.procedure is None:
-        return [*lines, f"  {audit.problem or audit.sentence}"]
+        more = audit.problem or (audit.sentence if audit.chain == "whole" else "")
+        return [*lines, f"  {more}"] if more else lines
     state, found = audit.state, audit.replay
     asks = {e: audit.procedure.entry_by_id[e].ask for e in state.absent if e in audit.procedure.entry_by_id}
     opened = sum(1 for hold in audit.holds if hold.by)

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from concurrent.futures import Executor
 from contextlib import contextmanager
 from importlib import import_module
+from importlib.util import find_spec
 from typing import Any
 
 
@@ -24,7 +25,9 @@ def workers_at(address: str) -> Iterator[Executor]:
     try:
         distributed: Any = import_module("distributed")  # local: only this option needs it
     except ImportError as absent:
-        raise NoScheduler("--scheduler needs the extra: pip install 'tugtest[distributed]'") from absent
+        raise NoScheduler(
+            "--scheduler needs the extra: in the program's folder, pip install '.[distributed]'"
+        ) from absent
     try:
         client = distributed.Client(address, timeout="10s")
     except (OSError, ValueError) as silent:
@@ -32,6 +35,9 @@ def workers_at(address: str) -> Iterator[Executor]:
             f"{address}: no scheduler answers there; an address such as tcp://host:8786 is right"
         ) from silent
     try:
+        if find_spec("tugtest"):  # installed: scheduler and workers put the packages on their path, as the command did
+            for run in (client.run_on_scheduler, client.run):
+                run(import_module, "tugtest")
         yield client.get_executor()
     finally:
         client.close()

@@ -1,10 +1,10 @@
 """From what a person typed for a check to its inputs, and a check's own description; text in, text out."""
 
-import difflib
 import re
 from collections.abc import Mapping
 
 from engine.finding import Value
+from engine.nearest import near_word, nearest
 from engine.quantity.amount import Amount, Fault, Question, WireSize
 from engine.quantity.pin_map import read_pin_map
 from engine.quantity.pin_rows import PIN_MAP, PinRows
@@ -34,7 +34,7 @@ def from_text(asked: Check, typed: Mapping[str, str]) -> dict[str, Value] | list
         >>> from_text(check("fuse-load"), {"load": "10 A", "fuse": "15"})
         {'load': 10.0, 'fuse': 15.0}
         >>> from_text(check("fuse-load"), {"lode": "10 A"})
-        ['lode: fuse-load has no such input; did you mean load?']
+        ['lode: fuse-load has no such input; did you mean "load"?']
     """
     known = {item.name: item for item in asked.inputs}
     given: dict[str, Value] = {}
@@ -101,8 +101,7 @@ def listing() -> str:
 
 def _unknown(asked: Check, name: str) -> str:
     known = [item.name for item in asked.inputs]
-    near = difflib.get_close_matches(name, known, 1)
-    hint = f"did you mean {near[0]}?" if near else f"it takes {', '.join(known)}"
+    hint = nearest(name, known, f"it takes {', '.join(known)}")
     return f"{name}: {asked.name} has no such input; {hint}"
 
 
@@ -159,8 +158,8 @@ def _choice(item: Input, text: str) -> Value | Fault:
     word = text.strip().casefold()
     if word in item.choices:
         return word
-    near = difflib.get_close_matches(word, item.choices, 1)
-    hint = f" Did you mean {near[0]}?" if near else ""
+    near = near_word(word, item.choices)
+    hint = f" Did you mean {near}?" if near else ""
     return Fault(text, f"This must be one of {', '.join(item.choices)}.{hint}")
 
 

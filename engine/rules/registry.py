@@ -1,11 +1,11 @@
 """The names of all checks, and the way from a name to its check; a check's module is loaded when first asked for."""
 
-import difflib
 from collections.abc import Mapping
 from functools import cache
 from importlib import import_module
 
 from engine.finding import Finding, Value
+from engine.nearest import nearest
 from engine.rules.check import Check, Context
 
 CHECK_NAMES: tuple[str, ...] = (
@@ -69,9 +69,8 @@ def check(name: str) -> Check:
         'steady load on a fuse'
     """
     if name not in CHECK_NAMES:
-        near = difflib.get_close_matches(name, CHECK_NAMES, 1)
-        hint = f'; did you mean "{near[0]}"?' if near else ""
-        raise UnknownCheck(f'there is no check "{name}"{hint}')
+        hint = nearest(name, CHECK_NAMES, f"there are {', '.join(CHECK_NAMES)}")
+        raise UnknownCheck(f'there is no check "{name}"; {hint}')
     module = import_module(f"engine.rules.{name.replace('-', '_')}")
     found: Check = module.CHECK
     return found

@@ -147,11 +147,11 @@ _FIGURES = ("percent", "counts", "resolution")
 def _check_kinds(item: Mapping[str, Any]) -> None:
     for key, value in item.items():
         number = isinstance(value, int | float) and not isinstance(value, bool)
-        if key == "answer" and not (number and isinstance(value, int) and value >= 1):
-            raise ValueError("answer: must be a number, 1 or above")
+        if key in ("answer", "mend") and not (number and isinstance(value, int) and value >= 1):
+            raise ValueError(f"{key}: must be a number, 1 or above")
         if key in _FIGURES and not number:
             raise ValueError(f"{key}: must be a number")
-        if key not in ("answer", "close", *_FIGURES) and not isinstance(value, str):
+        if key not in ("answer", "mend", "close", "hands_off", *_FIGURES) and not isinstance(value, str):
             raise ValueError(f"{key}: must be a text")
 
 
@@ -171,7 +171,7 @@ _ACTIONS: Mapping[str, tuple[_Maker, tuple[str, ...], tuple[str, ...]]] = {
     "line": (lambda i: c.TakeSeveral(i["line"], i["say"]), ("say",), ()),
     "not_measured": (lambda i: c.SkipEntry(i["not_measured"], i["reason"]), ("reason",), ()),
     "part": (lambda i: c.NamePart(i["step"], i["part"]), ("step",), ()),
-    "done": (lambda i: c.Finish(i["done"]), (), ()),
+    "done": (lambda i: c.Finish(i["done"], _answer(i)), (), ("answer",)),
     "accept": (
         lambda i: c.Accept(i["step"], i["accept"], i["reason"], i.get("initials", "")),
         ("step", "reason"),
@@ -183,7 +183,9 @@ _ACTIONS: Mapping[str, tuple[_Maker, tuple[str, ...], tuple[str, ...]]] = {
         (),
     ),
     "correct": (lambda i: c.Correct(i["correct"], i["say"], i["reason"], _answer(i)), ("say", "reason"), ("answer",)),
-    "redo": (lambda i: c.Redo(i["redo"]), (), ()),
+    "redo": (lambda i: c.Redo(i["redo"], i.get("mend", 0)), (), ("mend",)),
+    "stayed": (lambda i: c.StayedWith(i["stayed"]), (), ()),
+    "hands_off": (lambda i: c.HandsOff(), (), ()),
     "note": (lambda i: c.Note(i.get("step", ""), i["note"]), (), ("step",)),
     "away": (lambda i: Away(i.get("say", ""), _seconds(i["away"])), (), ("say",)),
     "pass_time": (lambda i: PassTime(_seconds(i["pass_time"])), (), ()),

@@ -29,6 +29,43 @@ def test_the_help_of_each_command_has_an_example_that_parses(command: str, tugte
     assert words[0] == command
 
 
+@pytest.mark.parametrize("command", ["list", "plan", "check", "audit", "review", "page", "export", "keys"])
+def test_the_example_of_a_help_runs_in_any_folder(
+    command: str, tugtest: Tugtest, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Those that ask nobody and need no file of one's own."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    example = re.search(r"Example:\n  tugtest (.*)\n", tugtest(command, "--help").out)
+    assert example is not None
+    ran = tugtest(*shlex.split(example[1]))
+    assert ran.err == ""
+    assert ran.out
+    assert ran.status in ({0, 1} if command != "review" else {2})  # one of the samples is altered
+
+
+def test_a_page_of_a_shipped_sample_is_written_here(
+    tugtest: Tugtest, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert tugtest("page", "grey-heron-clean").out == "grey-heron-clean.html\n"
+    assert (tmp_path / "grey-heron-clean.html").is_file()
+
+
+def test_what_lies_here_comes_before_a_shipped_sample_of_its_name(
+    tugtest: Tugtest, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "grey-heron-clean").write_text("mine", encoding="utf-8")
+    assert tugtest("audit", "grey-heron-clean").status == 2
+
+
+def test_a_file_that_is_no_log_is_said_once(tugtest: Tugtest, tmp_path: Path) -> None:
+    (tmp_path / "list.toml").write_text("milk", encoding="utf-8")
+    said = tugtest("audit", str(tmp_path / "list.toml")).out
+    assert said.count("list.toml") == said.count("\n") == 1
+
+
 def test_the_help_lists_every_command_and_says_what_the_exit_statuses_mean(tugtest: Tugtest) -> None:
     said = tugtest("--help").out
     assert [name for name in COMMANDS if f"\n    {name} " not in said] == []
@@ -36,7 +73,7 @@ def test_the_help_lists_every_command_and_says_what_the_exit_statuses_mean(tugte
 
 
 WRONG = [
-    (["strat"], 'tugtest: "strat" is no command; did you mean start?\n'),
+    (["strat"], 'tugtest: "strat" is no command; did you mean "start"?\n'),
     (["xyzzy"], f'tugtest: "xyzzy" is no command; the commands are {", ".join(COMMANDS)}\n'),
     (["start"], "tugtest start: the following arguments are required: PROCEDURE; see tugtest start --help\n"),
     (["list", "--loud"], "tugtest list: --loud is not known here; see tugtest list --help\n"),
@@ -48,14 +85,15 @@ WRONG = [
     (["plan", "outlet-12v", "--answers", FACTS],
      'grey-heron-facts.answers.toml: is for "bow-receptacle", not for "outlet-12v"\n'),
     (["plan", "bow-receptacle", "--answers", FACTS, "--profile", "hause"],
-     'there is no rule profile "hause"; there are federal, house, industry; did you mean "house"?\n'),
+     'there is no rule profile "hause"; did you mean "house"?\n'),
     (["start", "outlet-12v", "--answers", CLEAN],
      'grey-heron-clean.answers.toml: is for "bow-receptacle", not for "outlet-12v"\n'),
     (["check", "voltage-drip"], 'there is no check "voltage-drip"; did you mean "voltage-drop"?\n'),
     (["check", "voltage-drop", "48 A"], '"48 A" should be input=value, such as load="48 A"\n'),
     (["check", "voltage-drop", "load=4O"], "load=4O: This is the letter O: type the figure 0.\n"),
-    (["check", "voltage-drop", "lode=48"], "lode: voltage-drop has no such input; did you mean load?\n"),
+    (["check", "voltage-drop", "lode=48"], 'lode: voltage-drop has no such input; did you mean "load"?\n'),
     (["check", "voltage-drop", "load=48 V"], "load=48 V: "),
+    (["audit", "."], ". is a folder; tugtest review . looks at all its logs\n"),
     (["lint"], "name a procedure file, such as: tugtest lint my-job.toml\n"),
 ]  # fmt: skip
 
@@ -77,6 +115,7 @@ def test_every_wrong_input_of_a_check_is_said_at_once(tugtest: Tugtest) -> None:
 
 STATUS = [
     (0, ["list"]),
+    (0, ["-V"]),
     (0, ["keys"]),
     (0, ["home"]),
     (0, ["check"]),

@@ -65,7 +65,7 @@ def test_a_check_without_inputs_explains_itself(capsys: pytest.CaptureFixture[st
         (["check", "voltage-dorp"], 'there is no check "voltage-dorp"; did you mean "voltage-drop"?'),
         (["check", "voltage-drop", "48"], '"48" should be input=value, such as load="48 A"'),
         (["check", "fuse-load", "load=48 mm", "fuse=60"], "load=48 mm: "),
-        (["check", "fuse-load", "lode=4", "fuse=60"], "lode: fuse-load has no such input; did you mean load?"),
+        (["check", "fuse-load", "lode=4", "fuse=60"], 'lode: fuse-load has no such input; did you mean "load"?'),
         (["plan", "bow-receptacle", "--answers", "nowhere.toml"], "nowhere.toml: "),
         (["audit", "nowhere.toml"], ""),
         (["lint"], "name a procedure file, such as: tugtest lint my-job.toml"),

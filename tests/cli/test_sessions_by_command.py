@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from engine.session.clock import SystemClock
+from engine.session.runner import Runner
 from engine.session.scan import read_log
 from engine.session.shelf import state_of
 from engine.shipped import shipped
@@ -144,15 +146,31 @@ def test_resume_goes_on_with_the_one_open_session(tugtest: Tugtest) -> None:
     assert given(tugtest.logs()[0]) == {"motor_current": "48 A", "nominal": "24"}
 
 
-def test_a_demo_does_not_stand_in_the_way_of_a_real_job(tugtest: Tugtest) -> None:
-    tugtest("demo")
-    tugtest("start", "bow-receptacle", "--asset", "Test Tern", typed="48 A\n")
-    assert "Test Tern" in tugtest("resume").out.splitlines()[0].replace("-", " ").title()
+PLAN = r"\[DEMO\] Step \d+ of \d+ - Plan - hold point"
 
 
-def test_a_demo_alone_is_gone_on_with(tugtest: Tugtest) -> None:
+def test_a_demo_lives_apart_from_the_jobs(tugtest: Tugtest) -> None:
+    assert re.search(PLAN, tugtest("demo").out)
+    assert tugtest.logs() == []
+    assert tugtest("resume").err.startswith("there is no open session")
+    assert tugtest("home").out.startswith("Begin")
+
+
+def test_the_open_demo_is_gone_on_with_until_a_new_one_is_asked_for(tugtest: Tugtest) -> None:
     tugtest("demo")
-    assert re.search(r"\[DEMO\] Step \d+ of \d+ - Plan - hold point", tugtest("resume").out)
+    assert tugtest("demo", typed="a\nwire is bought\nA.B.\n").out.endswith(tugtest("demo").out.splitlines()[-1] + "\n")
+    assert len(list((tugtest.folder / "demo").glob("*.toml"))) == 1
+    assert re.search(PLAN, tugtest("demo", "--new").out)
+    assert len(list((tugtest.folder / "demo").glob("*.toml"))) == 2
+
+
+def test_a_demo_that_another_window_has_open_is_left_to_it(tugtest: Tugtest) -> None:
+    tugtest("demo")
+    (log,) = (tugtest.folder / "demo").glob("*.toml")
+    elsewhere = Runner.resume(log, SystemClock())
+    assert re.search(PLAN, tugtest("demo").out)
+    elsewhere.close()
+    assert len(list((tugtest.folder / "demo").glob("*.toml"))) == 2
 
 
 def test_several_open_sessions_are_listed_with_the_command_for_each(tugtest: Tugtest) -> None:

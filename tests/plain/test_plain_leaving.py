@@ -130,11 +130,28 @@ def test_a_disk_that_refuses_asks_for_another_folder_and_the_chain_goes_on_there
         raise NotRecorded("the disk is full; the entry is not in the log")
 
     monkeypatch.setattr(full, "append", append)
-    talked = talk(runner, "12.5", "again", str(tmp_path / "stick"))
+    talked = talk(runner, "12.5", "again", str(tmp_path / "stick"), "yes")
     assert talked.after(0).startswith("NOT RECORDED: the disk is full; the entry is not in the log\nType again")
-    assert "recorded: 12.5 V" in talked.after(2)
+    assert "stick is not there. Type yes to make it:" in " ".join(talked.after(2).split())
+    assert "recorded: 12.5 V" in talked.after(3)
     assert runner.path.parent == tmp_path / "stick"
     assert read_log(runner.path).state == "whole"
+
+
+def test_a_word_that_is_no_folder_makes_none_without_a_yes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    from engine.session.trouble import NotRecorded
+
+    def append(events: object) -> None:
+        raise NotRecorded("the disk is full; the entry is not in the log")
+
+    (tmp_path / "here").mkdir()
+    runner = begin(small(), tmp_path / "full")
+    monkeypatch.setattr(runner._journal, "append", append)
+    monkeypatch.chdir(tmp_path / "here")
+    talked = talk(runner, "12.5", "what", "no", "")
+    assert talked.after(2).count("NOT RECORDED: the disk is full") == 1
+    assert "recorded: 12.5 V" not in talked.text
+    assert list((tmp_path / "here").iterdir()) == []
 
 
 def test_a_line_that_is_no_text_is_asked_again() -> None:

@@ -20,7 +20,7 @@ def test_every_profile_has_the_same_settings_each_with_its_source() -> None:
 
 
 def test_an_unknown_profile_names_the_nearest() -> None:
-    with pytest.raises(UnknownProfile, match=r'there is no rule profile "industrie"; .* did you mean "industry"'):
+    with pytest.raises(UnknownProfile, match=r'there is no rule profile "industrie"; did you mean "industry"'):
         profile("industrie")
 
 

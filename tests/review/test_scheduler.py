@@ -63,7 +63,7 @@ def test_only_bytes_are_sent_never_a_path(logs: Path, monkeypatch: pytest.Monkey
 
 def test_without_the_extra_a_sentence_says_what_to_install(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(sys.modules, "distributed", None)
-    with pytest.raises(NoScheduler, match="pip install"), workers_at("tcp://127.0.0.1:9"):
+    with pytest.raises(NoScheduler, match=r"pip install '\.\[distributed\]'"), workers_at("tcp://127.0.0.1:9"):
         pass
 
 

@@ -166,7 +166,7 @@ def test_typed_text_becomes_a_value_in_base_units(name: str, text: str, value: o
     [
         ("sure", "maybe", "sure=maybe: This is a question of yes or no: type yes or no."),
         ("kind", "gren", "kind=gren: This must be one of red, green. Did you mean green?"),
-        ("lenght", "3", "lenght: every has no such input; did you mean length?"),
+        ("lenght", "3", 'lenght: every has no such input; did you mean "length"?'),
         ("x", "3", "x: every has no such input; it takes length, size, sure, kind, note, open, parts"),
     ],
 )

@@ -1,5 +1,6 @@
 """A job through the app: refusals, questions, a full disk, corrections, notes, leaving, stopping, coming back."""
 
+import threading
 from typing import Any
 
 import pytest
@@ -7,7 +8,7 @@ import pytest
 from engine.session.runner import Runner
 from tests.tui.pressing import QuickApp, do_one, flat, on, opened, settled, typed, until
 from tests.tui.screen_help import screen_text
-from tests.tui.walker import runner, walk
+from tests.tui.walker import MemoryLog, runner, walk
 from tui.screens.agreeing import AgreeScreen
 from tui.screens.asking import AskScreen
 from tui.screens.closing import ClosingScreen
@@ -81,10 +82,92 @@ async def test_a_full_disk_keeps_the_entry_and_offers_another_folder(job: Runner
         await on(pilot, AskScreen)
         assert "Not recorded: the disk is full" in flat(pilot)
         await typed(pilot, str(tmp_path / "stick"))
+        await on(pilot, AgreeScreen)
+        assert "stick is not there." in flat(pilot)
+        assert not (tmp_path / "stick").exists()
+        await pilot.press("g")
         await on(pilot, StepScreen)
         await settled(pilot)
         assert job.state.given["motor_current"].taken.number == 48
         assert (tmp_path / "stick").is_dir()
+
+
+async def test_a_folder_that_is_there_is_taken_without_a_question(job: Runner, tmp_path: Any) -> None:
+    job._journal.full = True
+    async with QuickApp(job).run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        await typed(pilot, "48")
+        await on(pilot, AskScreen)
+        await typed(pilot, str(tmp_path))
+        await on(pilot, StepScreen)
+        await settled(pilot)
+        assert job.state.given["motor_current"].taken.number == 48
+
+
+async def test_a_word_that_is_no_folder_makes_none_without_a_yes(
+    job: Runner, tmp_path: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    job._journal.full = True
+    async with QuickApp(job).run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        await typed(pilot, "48")
+        await on(pilot, AskScreen)
+        await typed(pilot, "again")
+        await on(pilot, AgreeScreen)
+        await pilot.press("escape")
+        await on(pilot, AskScreen)
+        assert "Not recorded: the disk is full" in flat(pilot)
+    assert list(tmp_path.iterdir()) == []
+    assert job.state.given == {}
+
+
+class SlowLog(MemoryLog):
+    """A log whose next block is on its way to the disk until ``through`` is set."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.writing, self.through = threading.Event(), threading.Event()
+
+    def append(self, items: list[object]) -> None:
+        self.writing.set()
+        assert self.through.wait(10)
+        super().append(items)
+
+
+@pytest.mark.parametrize(
+    ("step", "said", "keys"),
+    [
+        ("motor", "Your note is recorded.", ["escape", "n", *"more", "enter"]),
+        ("motor", "Recorded.", [*"24", "enter"]),
+        ("old-parts", "Recorded.", ["f4", "2"]),
+        ("vapour", "Recorded.", ["1"]),
+        ("plug-out", "Your note is recorded.", ["enter"]),
+    ],
+)
+async def test_no_word_of_success_stands_while_the_next_command_is_written(
+    job: Runner, step: str, said: str, keys: list[str]
+) -> None:
+    walk(job, step)
+    async with QuickApp(job).run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        screen = pilot.app.screen
+        assert isinstance(screen, StepScreen)
+        screen.show_step(screen.view, said)
+        assert said in flat(pilot)
+        job._journal = slow = SlowLog()
+        try:
+            for key in keys:
+                await pilot.press(key)
+                await pilot.pause()
+            await until(pilot, slow.writing.is_set)
+            assert pilot.app.screen is screen
+            assert said not in flat(pilot)
+            assert "ecorded" not in flat(pilot)
+        finally:
+            slow.through.set()
+        await settled(pilot)
+        assert slow.count
 
 
 async def test_a_full_disk_that_is_left_so_gives_the_text_back(job: Runner) -> None:

@@ -8,9 +8,7 @@ from tui.commands import common
 
 def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     """Add the command."""
-    parser = common.new(
-        commands, "audit", "recompute a log from what was typed", "tugtest audit sample_sessions/grey-heron-clean.toml"
-    )
+    parser = common.new(commands, "audit", "recompute a log from what was typed", "tugtest audit grey-heron-clean")
     parser.add_argument("logs", nargs="+", type=Path, metavar="LOG", help="session logs")
     parser.set_defaults(run=run, takes="logs")
 
@@ -24,12 +22,16 @@ def run(args: argparse.Namespace) -> int:
     from engine.review.report import report_lines
     from engine.review.texts import text_note
     from engine.session.attach import check_files
+    from engine.shipped import sample
     from tui.inert import one_line
 
     worst = 0
-    for path in args.logs:
-        found = audit_file(Path(path))
-        files = check_files(Path(path), found.state)
+    paths = [sample(Path(named)) for named in args.logs]
+    if folders := [path for path in paths if path.is_dir()]:
+        raise common.NotUsable(f"{folders[0]} is a folder; tugtest review {folders[0]} looks at all its logs")
+    for path in paths:
+        found = audit_file(path)
+        files = check_files(path, found.state)
         for line in report_lines(found, files):
             print(one_line(line))
         odd = found.procedure is not None and bool(text_note(found.procedure))

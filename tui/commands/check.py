@@ -19,7 +19,7 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
         "one rule of the trade on its own; alone it lists them",
         'tugtest check voltage-drop load="48 A" size="8 AWG" out="5.2 m" back="5.2 m" nominal="24 V" class=bow-motor',
     )
-    parser.add_argument("name", nargs="?", help="a check; without inputs it explains itself")
+    parser.add_argument("name", nargs="?", metavar="NAME", help="a check; without inputs it explains itself")
     parser.add_argument("inputs", nargs="*", metavar="input=value", help="its inputs; several values are parted by ;")
     parser.add_argument("--profile", default="industry", help="rules: industry, federal or house")
     parser.add_argument("--json", action="store_true", help="as JSON")

@@ -90,7 +90,8 @@ def work_plainly(runner: "Runner") -> int:
     voice.say(f"Log: {runner.path}")
     status = PlainFace(runner, voice).run()
     if not runner.state.over:
-        voice.say("Left. Everything recorded is in the log; tugtest resume goes on.")
+        go_on = "demo" if runner.state.demo else "resume"
+        voice.say(f"Left. Everything recorded is in the log; tugtest {go_on} goes on.")
     voice.say(f"Log: {runner.path}")
     return status
 

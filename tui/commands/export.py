@@ -18,7 +18,7 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
         commands,
         "export",
         "logs as CSV or JSON lines",
-        "tugtest export sample_sessions --rows readings -o readings.csv",
+        "tugtest export grey-heron-clean --rows readings -o readings.csv",
     )
     parser.add_argument("where", nargs="?", type=Path, metavar="LOG", help="a session log, or a folder of them")
     parser.add_argument("--rows", choices=("logs", "readings"), default="logs", help="a row a log, or a row a reading")
@@ -36,6 +36,7 @@ def run(args: argparse.Namespace) -> int:
     """Write the rows; status 0, 2 if a log cannot be trusted (its row says so)."""
     from engine.review.columns import LOG_COLUMNS, READING_COLUMNS
     from engine.review.export import as_csv, as_jsonl, columns_text
+    from engine.shipped import sample
 
     columns: Any = LOG_COLUMNS if args.rows == "logs" else READING_COLUMNS
     if args.columns:
@@ -43,6 +44,7 @@ def run(args: argparse.Namespace) -> int:
         return 0
     if args.where is None:
         raise common.NotUsable("which log? name one, or a folder; --columns says what the columns are")
+    args.where = sample(args.where)
     if args.output is not None and (args.output.suffix == ".toml" or _is_log(args)):
         raise common.NotUsable(f"{args.output} would overwrite a log; name another file, such as readings.csv")
     worst = _Worst()

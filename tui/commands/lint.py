@@ -10,7 +10,7 @@ from tui.commands import common
 def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     """Add the command."""
     parser = common.new(commands, "lint", "every fault and doubt of a procedure file", "tugtest lint my-job.toml")
-    parser.add_argument("files", nargs="*", help="procedure files, or names of shipped procedures")
+    parser.add_argument("files", nargs="*", metavar="PROCEDURE", help="procedure files, or names of shipped procedures")
     parser.add_argument("--json", action="store_true", help="as JSON")
     parser.add_argument(
         "--schema",

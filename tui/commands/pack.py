@@ -8,8 +8,8 @@ from tui.commands import common
 
 def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     """Add the command."""
-    parser = common.new(commands, "pack", "one file to hand in: log, photos, head", "tugtest pack SESSION.toml")
-    parser.add_argument("log", type=Path, help="a session log")
+    parser = common.new(commands, "pack", "one file to hand in: log, photos, head", "tugtest pack LOG")
+    parser.add_argument("log", type=Path, metavar="LOG", help="a session log")
     parser.add_argument("-o", "--output", type=Path, default=None, metavar="FILE", help="the zip to write")
     parser.set_defaults(run=run)
 

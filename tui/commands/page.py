@@ -15,7 +15,7 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     """Add the command."""
     parser = common.new(
         commands, "page", "a log as one HTML page to show, print or keep",
-        "tugtest page sample_sessions/grey-heron-clean.toml -o grey-heron.html",
+        "tugtest page grey-heron-clean -o grey-heron.html",
     )  # fmt: skip
     parser.add_argument("log", type=Path, metavar="LOG", help="a session log, or a folder of them")
     parser.add_argument(
@@ -29,10 +29,12 @@ def run(args: argparse.Namespace) -> int:
     return _folder(args.log, args.output or args.log / "pages") if args.log.is_dir() else _one(args.log, args.output)
 
 
-def _one(log: Path, output: Path | None) -> int:
+def _one(named: Path, output: Path | None) -> int:
     from engine.review.audit import audit_file
+    from engine.shipped import sample
 
-    target = output or log.with_suffix(".html")
+    log = sample(named)
+    target = output or named.with_suffix(".html")
     if target.resolve() == log.resolve():
         raise common.NotUsable(
             f"{target}: is the log itself; name another file, such as {log.with_suffix('.html').name}"

@@ -13,9 +13,9 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
         commands,
         "plan",
         "the verdict on the whole circuit, without a session",
-        "tugtest plan bow-receptacle --answers sample_sessions/grey-heron-facts.answers.toml",
+        "tugtest plan bow-receptacle --answers grey-heron-facts",
     )
-    parser.add_argument("procedure", help="name of a procedure, or a file")
+    parser.add_argument("procedure", metavar="PROCEDURE", help="name of a procedure, or a file")
     parser.add_argument("--answers", type=Path, required=True, metavar="FILE", help="answers file with the facts")
     parser.add_argument("--profile", default="", help="rules: industry, federal or house")
     parser.add_argument("--compare", action="store_true", help="where the rule profiles differ")
@@ -28,11 +28,12 @@ def run(args: argparse.Namespace) -> int:
     from engine.plan.plan import make_plan
     from engine.procedure.load import load
     from engine.session.answers import facts_of, load_answers
-    from engine.shipped import find
+    from engine.shipped import find, sample
 
-    procedure, answers = load(find(args.procedure)), load_answers(args.answers)
+    file = sample(args.answers, ".answers.toml")
+    procedure, answers = load(find(args.procedure)), load_answers(file)
     if answers.procedure != procedure.id:
-        raise common.NotUsable(f'{args.answers.name}: is for "{answers.procedure}", not for "{procedure.id}"')
+        raise common.NotUsable(f'{file.name}: is for "{answers.procedure}", not for "{procedure.id}"')
     values = facts_of(procedure, answers)
     name = args.profile or answers.start.profile or procedure.profile
     plan = make_plan(procedure, values, name)

@@ -18,7 +18,7 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
         nargs="?",
         type=Path,
         metavar="LOG",
-        help="its log; without it, the one open session (demos last)",
+        help="its log; without it, the one open session",
     )
     common.add_folder(parser)
     common.add_plain(parser)
@@ -40,22 +40,19 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _only_open(folder: Path) -> Path:
-    """Return the one open session; a demo only counts where there is nothing else.
+    """Return the one open session.
 
     Raises:
         NotUsable: if there is none, or more than one.
     """
     from engine.session.shelf import shelf
 
-    lines = [
-        line for line in shelf(folder).lines if line.state is not None and not line.state.over and not line.problem
-    ]
-    real = [line for line in lines if line.state is not None and not line.state.demo] or lines
-    if not real:
+    lines = [line for line in shelf(folder).lines if line.state and not line.state.over and not line.problem]
+    if not lines:
         raise common.NotUsable(f"there is no open session in {folder}; tugtest start begins one")
-    if len(real) > 1:
-        named = "\n".join(f"  tugtest resume {line.path}" for line in real)
+    if len(lines) > 1:
+        named = "\n".join(f"  tugtest resume {line.path}" for line in lines)
         raise common.NotUsable(
-            f"{len(real)} sessions are open; tugtest alone lists them to choose by a digit, or name one:\n{named}"
+            f"{len(lines)} sessions are open; tugtest alone lists them to choose by a digit, or name one:\n{named}"
         )
-    return real[0].path
+    return lines[0].path

@@ -53,9 +53,10 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Review a folder; status 0 if all is clean, 1 with anything to look at, 2 if a log cannot be trusted."""
+    from engine.shipped import sample
     from tui.review_desk import ReviewDesk, rubric_from
 
-    folder = args.where or common.only_folder(args)
+    folder = sample(args.where) if args.where else common.only_folder(args)
     if not folder.is_dir():
         raise common.NotUsable(f"{folder}: there is no such folder")
     desk = ReviewDesk(

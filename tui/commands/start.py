@@ -52,12 +52,14 @@ def run(args: argparse.Namespace) -> int:
 
 def _play(args: argparse.Namespace, procedure: "Procedure") -> int:
     from engine.session.answers import load_answers
+    from engine.shipped import sample
     from tui.unattended import play_answers
 
-    answers = load_answers(args.answers)
+    file = sample(args.answers, ".answers.toml")
+    answers = load_answers(file)
     given = {name: text for name in ("asset", "person", "profile") if (text := getattr(args, name))}
     answers = replace(answers, start=replace(answers.start, **given))
-    return play_answers(procedure, answers, args.answers.name, common.only_folder(args), sys.stdout, sys.stderr)
+    return play_answers(procedure, answers, file.name, common.only_folder(args), sys.stdout, sys.stderr)
 
 
 def _start(args: argparse.Namespace, procedure: "Procedure") -> "Start | None":

@@ -142,7 +142,9 @@ class PlainFace:
             return self.runner.send(command)
         if not text:
             return Refusal("nothing is recorded; everything before is on the disk")
-        folder = Path(text).expanduser()
+        folder = Path(text).expanduser().absolute()
+        if not folder.is_dir() and self.voice.ask(*wrapped(f"{folder} is not there. Type yes to make it:")) != "yes":
+            return failed
         try:
             folder.mkdir(parents=True, exist_ok=True)
         except OSError as problem:

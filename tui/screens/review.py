@@ -140,6 +140,8 @@ class ReviewScreen(PageScreen[None], inherit_bindings=False):
         return (lines + [EMPTY] * DETAIL_ROWS)[:DETAIL_ROWS]
 
     def _wish(self, wish: str) -> None:
+        self._said = ""
+        self.refill()
         self.post_message(self.Wished(wish, self.here.file if self.here else ""))
 
     def action_open_log(self) -> None:

@@ -173,6 +173,10 @@ class StepScreen(WishScreen):
         """Return the help of a step."""
         return HELP
 
+    def unsay(self) -> None:
+        """Drop that something was recorded: nothing is said of the next command before it is on the disk."""
+        self._said = ""
+
     def hush(self) -> None:
         """Drop the message."""
         self._message = ""
@@ -287,6 +291,7 @@ class StepScreen(WishScreen):
         self.reported = True
         self.entry.start()
         self._preview = Preview()
+        self.unsay()
         self.refill()
         self.post_message(message)
 

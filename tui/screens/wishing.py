@@ -22,11 +22,14 @@ class WishScreen(PageScreen[None]):
         """Return the step, and the value, that a command is about."""
         return "", ""
 
+    def unsay(self) -> None:
+        """Drop what was said of the last command."""
+
     def wish(self, wish: str) -> None:
-        """Report that a command was asked for."""
-        if self.bar_open:
-            self.bar_open = False
-            self.refill()
+        """Report that a command was asked for. What was said of the one before is over."""
+        self.bar_open = False
+        self.unsay()
+        self.refill()
         self.post_message(self.Wished(wish, *self.about(wish)))
 
     def action_back(self) -> None:
