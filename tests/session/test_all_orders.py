@@ -88,6 +88,8 @@ def test_an_isolation_that_outlives_a_feeding_in_another_job_is_found():
 
 
 WHOLE = (ISOLATE, ISOLATE, PROVE, PROVE, HANDS, FEED)
+TWICE = (ISOLATE, PROVE, HANDS, FEED, ISOLATE, PROVE, HANDS)
+KINDS = (WHOLE, TWICE, (ISOLATE, PROVE, ISOLATE, PROVE, HANDS, FEED))
 
 
 def whole(kinds):

@@ -1,0 +1,71 @@
+"""Lint: pieces that hands make. Each is worked on, and proved after that by something that is judged."""
+
+from collections.abc import Iterator
+
+from engine.procedure.faults import Place
+from engine.procedure.jobs import MOST_WAYS, TooManyJobs, jobs
+from engine.procedure.load import Loaded
+from engine.procedure.model import Piece, Step
+
+Found = Iterator[tuple[Place, str]]
+
+MENDED = ("polarity", "measured-drop", "heat", "joint", "pull", "spare-end")
+"""Checks whose fail is mended by opening what they prove (project rule)."""
+
+PROVING = (*MENDED, "torque", "strip", "stud", "splice", "lamp", "leak", "pin-map")
+"""Checks on what hands made: they prove a piece (project rule)."""
+
+
+def piece_faults(loaded: Loaded) -> Found:
+    """Give every piece that is not made and proved, every proof that nothing judges, every remedy of nothing."""
+    for piece in loaded.procedure.pieces:
+        yield from _made_and_proved(loaded, piece)
+    yield from _proofs(loaded)
+    yield from _remedies(loaded)
+
+
+def _made_and_proved(loaded: Loaded, piece: Piece) -> Found:
+    procedure = loaded.procedure
+    place = loaded.place.key("piece").row(piece.id)
+    touching = [s for s in procedure.steps if piece.id in (*s.works, *s.proves)]
+    if not piece.rests_on and not any(piece.id in step.works for step in touching):
+        yield place, "no step works on it; name the step that makes it, or what it rests on, or take it out"
+    elif not any(piece.id in step.proves for step in touching):
+        yield place, "no step proves it; name the step that judges it, or take it out"
+    try:
+        in_jobs = jobs(procedure, touching)
+    except TooManyJobs:
+        yield place, f"its conditions take more than {MOST_WAYS} ways to answer; not all its jobs were looked at"
+        return
+    for steps in in_jobs:
+        last = next((s for s in reversed(steps) if piece.id in s.works), None)
+        if last is not None and not any(piece.id in s.proves for s in steps[steps.index(last) :]):
+            yield (
+                loaded.steps[last.id].key("works"),
+                f'works on "{piece.id}" and in some job no step proves it afterwards; let one that judges it prove it',
+            )
+
+
+def _proofs(loaded: Loaded) -> Found:
+    for step in loaded.procedure.steps:
+        place = loaded.steps[step.id]
+        if step.proves and not (step.checks or step.limits or step.parts):
+            yield place.key("proves"), "proves something and judges nothing; give it a limit, a check or parts"
+        for at, check in zip(loaded.checks[step.id], step.checks, strict=True):
+            if check.name in PROVING and not step.proves:
+                yield at, "judges what hands made, and the step proves no piece; name it in proves"
+
+
+def _remedies(loaded: Loaded) -> Found:
+    """Give the proofs whose fail opens something that no remedy names, and remedies of what is not made yet."""
+    made: set[str] = set()
+    for step in loaded.procedure.steps:
+        made |= set(step.works)
+        for number, mend in enumerate(step.mends):
+            for piece in mend.works:
+                if piece not in made:
+                    place = loaded.steps[step.id].key("mend").item(number, f"mend {number + 1}")
+                    yield place, f'opens "{piece}", on which no step before works; name what was made before'
+        for place, check in zip(loaded.checks[step.id], step.checks, strict=True):
+            if check.name in MENDED and step.proves and not step.works and not step.mends:
+                yield place, "its fail is mended by opening what it proves; say what is opened in mend"
