@@ -42,6 +42,7 @@ def build_step(given: Fields, section: str, scope: Scope) -> Built:
     step: Step = given.make(
         scope,
         section=section,
+        title=given.said("title"),
         asks=tuple(fact.id for fact in facts),
         readings=readings,
         checks=tuple(check for _, check in checks),

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from engine.procedure.forms import Mapped, Texts, nearest, short
+from engine.procedure.forms import mapped, nearest, short, texts
 from engine.procedure.model_circuit import CircuitPart, Operand, PartKind
 from engine.procedure.operands import Wanted, operand
 from engine.procedure.scope import Scope
@@ -79,7 +79,7 @@ FILLED = {
 CIRCUIT = table(
     CircuitPart,
     "circuit",
-    {name: Key(Mapped(Texts()), says, required=name == "found") for name, says in FILLED.items()},
+    {name: Key(mapped(texts()), says, required=name == "found") for name, says in FILLED.items()},
 )
 
 
@@ -87,7 +87,7 @@ def build_part(given: Fields, scope: Scope) -> CircuitPart:
     """Return one part of the circuit."""
     kind = PartKind(given.text("kind") or PartKind.JOINT)
     filled = {name: _filled(given, name, kind, scope) if "kind" in given.values else {} for name in FILLED}
-    part: CircuitPart = given.make(scope, **filled)
+    part: CircuitPart = given.make(scope, name=given.said("name", capital=False), **filled)
     return part
 
 
@@ -99,11 +99,11 @@ def wanted(kind: PartKind, name: str) -> Wanted:
 
 def _filled(given: Fields, key: str, kind: PartKind, scope: Scope) -> dict[str, Operand]:
     found: dict[str, Operand] = {}
-    for name, texts in given.values.get(key, {}).items():
+    for name, given_texts in given.values.get(key, {}).items():
         place = given.at(key).row(short(name))
         if name not in FIELDS[kind]:
             hint = nearest(name, FIELDS[kind], f"it has {', '.join(FIELDS[kind])}")
             scope.faults.add(place, f"a {kind} has no such field; {hint}")
-        elif value := operand(texts, wanted(kind, name), scope, place):
+        elif value := operand(given_texts, wanted(kind, name), scope, place):
             found[name] = value
     return found

@@ -5,11 +5,11 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from difflib import get_close_matches
-from typing import Any, ClassVar, TypeGuard
+from typing import Any, TypeGuard
 
 from engine.procedure import amounts
 from engine.procedure.faults import Faults, Place
-from engine.procedure.limit import Expression, LimitFault, parse
+from engine.procedure.limit import LimitFault, parse
 from engine.procedure.scope import Scope
 from engine.source import Authority, Seen, Source
 
@@ -21,132 +21,110 @@ Held = Any
 COMMON = Source(Authority.PRACTICE, "common practice, no source", seen=Seen.MEMORY)
 """The source of a limit that names none."""
 
+LARGEST = 1e15
+"""A number of a file is smaller (project rule: a double holds it to the last digit); no number is not."""
 
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Form:
-    """One form. ``empty`` stands in the model for a value that must be there and is not: its fault has been noted."""
+    """One form of a value.
 
-    __slots__ = ()
-    empty: ClassVar[Held] = ""
+    ``fault`` says what is wrong with a value, empty if nothing is. ``reads`` is for values that hold others: it notes
+    what is wrong at its own place. ``made`` makes of a value that has the form what stands in the model, ``empty``
+    stands there for one that must be there and is not. ``tables`` are the tables inside, for the schema.
+    """
 
-    def fault(self, value: object) -> str:
-        """Return what is wrong with a value, empty if nothing is."""
-        raise NotImplementedError
-
-    def schema(self) -> Schema:
-        """Return its JSON Schema."""
-        raise NotImplementedError
+    fault: Callable[[object], str]
+    schema: Callable[[], Schema]
+    made: Callable[[Held, Place, Scope], Held] = lambda value, place, scope: value
+    empty: Held = ""
+    reads: Callable[[Held, Place, Faults], object] | None = None
+    tables: Callable[[], Iterable[Held]] = tuple
 
     def read(self, value: object, place: Place, faults: Faults) -> object | None:
         """Return a value that has the form, or None when it has not, which is noted."""
         if fault := self.fault(value):
             faults.add(place, fault)
             return None
-        return value
-
-    def made(self, value: Held, place: Place, scope: Scope) -> Held:
-        """Return what stands in the model for a value that has the form."""
-        return value
+        return self.reads(value, place, faults) if self.reads else value
 
 
-@dataclass(frozen=True, slots=True)
-class Text(Form):
-    """A string, not empty. ``pattern`` is what it must match, and ``like`` says so in words."""
+def text(pattern: str = "", like: str = "", made: Callable[[Held, Place, Scope], Held] | None = None) -> Form:
+    """Return the form of a string, not empty. ``pattern`` is what it must match, and ``like`` says so in words."""
 
-    pattern: str = ""
-    like: str = ""
-
-    def fault(self, value: object) -> str:
-        """Return what is wrong with a value, empty if nothing is."""
+    def fault(value: object) -> str:
         if not isinstance(value, str):
             return f"is {called(value)}, should be a string"
         if not value.strip():
             return "is empty; write it or take the key out"
-        if self.pattern and not re.fullmatch(self.pattern, value):
-            return f'is "{short(value)}", should be {self.like}'
-        return ""
+        fits = not pattern or re.fullmatch(pattern, value)
+        return "" if fits else f'is "{short(value)}", should be {like}'
 
-    def schema(self) -> Schema:
-        """Return its JSON Schema."""
-        return {"type": "string", "pattern": f"^({self.pattern})$" if self.pattern else r"\S"}
+    def schema() -> Schema:
+        return {"type": "string", "pattern": f"^({pattern})$" if pattern else r"\S"}
 
-    def made(self, value: Held, place: Place, scope: Scope) -> Held:
-        """Return the text without the blanks around it."""
-        return value.strip()
+    return Form(fault, schema, made or (lambda value, place, scope: value.strip()))
 
 
-@dataclass(frozen=True, slots=True)
-class Condition(Text):
-    """A limit or a condition, said in arithmetic."""
-
-    empty: ClassVar[Held] = None
-
-    def made(self, value: Held, place: Place, scope: Scope) -> Expression | None:
-        """Return it parsed, or None when it cannot be, which is noted with its column."""
-        try:
-            return parse(value, scope.units, scope.choices)
-        except LimitFault as fault:
-            if scope.unread.isdisjoint(re.findall(r"\w+", value)):
-                column = f"column {fault.column + 1}: " if fault.column else ""
-                scope.faults.add(place, f"{column}{fault.sentence}")
-            return None
+TEXT = text()
 
 
-@dataclass(frozen=True, slots=True)
-class SourceName(Text):
-    """The name of a source of this file."""
-
-    empty: ClassVar[Held] = COMMON
-
-    def made(self, value: Held, place: Place, scope: Scope) -> Source:
-        """Return the source of that name."""
-        if value not in scope.sources:
-            hint = nearest(value, scope.sources, f"name one of {', '.join(scope.sources)}, or write it under [source]")
-            scope.faults.add(place, f'no source is called "{short(value)}"; {hint}')
-        found: Source = scope.sources.get(value, self.empty)
-        return found
+def _condition(value: str, place: Place, scope: Scope) -> Held:
+    try:
+        return parse(value, scope.units, scope.choices)
+    except LimitFault as fault:
+        if scope.unread.isdisjoint(re.findall(r"\w+", value)):
+            column = f"column {fault.column + 1}: " if fault.column else ""
+            scope.faults.add(place, f"{column}{fault.sentence}")
+        return None
 
 
-@dataclass(frozen=True, slots=True)
-class Whole(Form):
-    """A whole number from ``low`` to ``high``."""
+CONDITION = text(made=_condition)
+"""A limit or a condition, said in arithmetic. What cannot be read is None in the model, and noted with its column."""
 
-    low: int
-    high: int
 
-    def fault(self, value: object) -> str:
-        """Return what is wrong with a value, empty if nothing is."""
+def _source(value: str, place: Place, scope: Scope) -> Source:
+    if value not in scope.sources:
+        hint = nearest(value, scope.sources, f"name one of {', '.join(scope.sources)}, or write it under [source]")
+        scope.faults.add(place, f'no source is called "{short(value)}"; {hint}')
+    return scope.sources.get(value, COMMON)
+
+
+SOURCE_NAME = text(made=_source)
+"""The name of a source of this file."""
+
+
+def whole(low: int, high: int) -> Form:
+    """Return the form of a whole number from ``low`` to ``high``."""
+    wanted = str(low) if low == high else f"from {low} to {high}"
+
+    def fault(value: object) -> str:
         if not isinstance(value, int) or isinstance(value, bool):
             return f"is {called(value)}, should be a whole number"
-        wanted = str(self.low) if self.low == self.high else f"from {self.low} to {self.high}"
-        return "" if self.low <= value <= self.high else f"is {short(str(value))}, should be {wanted}"
+        return "" if low <= value <= high else f"is {short(str(value))}, should be {wanted}"
 
-    def schema(self) -> Schema:
-        """Return its JSON Schema."""
-        return {"type": "integer", "minimum": self.low, "maximum": self.high}
+    return Form(fault, lambda: {"type": "integer", "minimum": low, "maximum": high})
 
 
-@dataclass(frozen=True, slots=True)
-class Number(Form):
-    """A number in the unit of its row."""
+NUMBER = Form(
+    lambda value: "" if is_number(value) else f"is {called(value)}, should be a number in the unit of the row",
+    lambda: {"type": "number"},
+)
 
-    def fault(self, value: object) -> str:
-        """Return what is wrong with a value, empty if nothing is."""
-        return "" if is_number(value) else f"is {called(value)}, should be a number in the unit of the row"
-
-    def schema(self) -> Schema:
-        """Return its JSON Schema."""
-        return {"type": "number"}
+YES_NO = Form(
+    lambda value: "" if isinstance(value, bool) else f"is {called(value)}, should be true or false",
+    lambda: {"type": "boolean"},
+)
 
 
-@dataclass(frozen=True, slots=True)
-class Ends(Form):
-    """The range of a number: two or four numbers in ``unit``, from the least to the largest."""
+def ends(unit: str) -> Form:
+    """Return the form of the range of a number: two or four numbers in a unit, from the least to the largest.
 
-    unit: str
+    In the model it is (least, largest) that is taken at all, and that is taken without a question, in base units.
+    """
+    wanted = "should be four numbers: impossible below, unusual below, unusual above, impossible above"
 
-    def fault(self, value: object) -> str:
-        """Return what is wrong with a value, empty if nothing is."""
-        wanted = "should be four numbers: impossible below, unusual below, unusual above, impossible above"
+    def fault(value: object) -> str:
         if not isinstance(value, list) or len(value) not in (2, 4):
             return f"{f'has {len(value)} values' if isinstance(value, list) else f'is {called(value)}'}, {wanted}"
         odd = next((item for item in value if not is_number(item)), None)
@@ -156,205 +134,132 @@ class Ends(Form):
         in_order = sorted(value) == value and value[around] < value[-1 - around]
         return "" if in_order else f"has its numbers in another order, {wanted}"
 
-    def schema(self) -> Schema:
-        """Return its JSON Schema."""
-        return {"type": "array", "items": {"type": "number"}, "oneOf": [_of_length(2), _of_length(4)]}
-
-    def made(self, value: Held, place: Place, scope: Scope) -> Held:
-        """Return the ends in base units: (least, largest) that is taken at all, and without a question."""
-        ends = [self.base(number, place, scope) for number in value]
-        around = len(ends) // 4
-        return (ends[0], ends[-1]), (ends[around], ends[-1 - around])
-
-    def base(self, number: float, place: Place, scope: Scope) -> float:
-        """Return a number of the unit in base units."""
-        read = amounts.amount(f"{plain(number)} {self.unit}".rstrip(), self.unit)
+    def base(number: float, place: Place, scope: Scope) -> float:
+        read = amounts.amount(f"{plain(number)} {unit}".rstrip(), unit)
         if isinstance(read, amounts.Wrong):
             scope.faults.add(place, read.sentence)
             return 0.0
         return read.number
 
+    def made(value: list[float], place: Place, scope: Scope) -> Held:
+        found = [base(number, place, scope) for number in value]
+        around = len(found) // 4
+        return (found[0], found[-1]), (found[around], found[-1 - around])
 
-@dataclass(frozen=True, slots=True)
-class YesNo(Form):
-    """``true`` or ``false``."""
-
-    def fault(self, value: object) -> str:
-        """Return what is wrong with a value, empty if nothing is."""
-        return "" if isinstance(value, bool) else f"is {called(value)}, should be true or false"
-
-    def schema(self) -> Schema:
-        """Return its JSON Schema."""
-        return {"type": "boolean"}
+    lengths = [{"minItems": count, "maxItems": count} for count in (2, 4)]
+    return Form(fault, lambda: {"type": "array", "items": {"type": "number"}, "oneOf": lengths}, made)
 
 
-@dataclass(frozen=True, slots=True)
-class OneOf(Form):
-    """One of some words; ``into`` makes of it what stands in the model."""
+def one_of(words: Iterable[str], into: Callable[[str], Held] = str) -> Form:
+    """Return the form of one of some words; ``into`` makes of it what stands in the model."""
+    known = [str(word) for word in words]
 
-    words: tuple[str, ...]
-    into: Callable[[str], Held] = str
-
-    @property
-    def empty(self) -> Held:
-        """The first of them."""
-        return self.into(self.words[0])
-
-    def fault(self, value: object) -> str:
-        """Return what is wrong with a value, empty if nothing is."""
+    def fault(value: object) -> str:
         if not isinstance(value, str):
             return f"is {called(value)}, should be a string"
-        hint = nearest(value, self.words, f"should be {either(self.words)}")
-        return "" if value in self.words else f'is "{short(value)}"; {hint}'
+        hint = nearest(value, known, f"should be {either(known)}")
+        return "" if value in known else f'is "{short(value)}"; {hint}'
 
-    def schema(self) -> Schema:
-        """Return its JSON Schema."""
-        return {"enum": [str(word) for word in self.words]}
-
-    def made(self, value: Held, place: Place, scope: Scope) -> Held:
-        """Return what stands for the word."""
-        return self.into(value)
+    return Form(fault, lambda: {"enum": known}, lambda value, place, scope: into(value), empty=into(known[0]))
 
 
-@dataclass(frozen=True, slots=True)
-class Named(Form):
-    """The name of something that the program has: an instrument, a rule profile."""
+def named(kind: str, names: Callable[[], Iterable[str]]) -> Form:
+    """Return the form of the name of something that the program has: an instrument, a rule profile."""
 
-    kind: str
-    names: Callable[[], tuple[str, ...]]
-
-    def fault(self, value: object) -> str:
-        """Return what is wrong with a value, empty if nothing is."""
+    def fault(value: object) -> str:
         if not isinstance(value, str):
             return f"is {called(value)}, should be a string"
-        names = self.names()
-        hint = nearest(value, names, f"there are {', '.join(names)}")
-        return "" if value in names else f'no {self.kind} is called "{short(value)}"; {hint}'
+        hint = nearest(value, names(), f"there are {', '.join(names())}")
+        return "" if value in names() else f'no {kind} is called "{short(value)}"; {hint}'
 
-    def schema(self) -> Schema:
-        """Return its JSON Schema."""
-        return {"enum": list(self.names())}
+    return Form(fault, lambda: {"enum": list(names())})
 
 
-@dataclass(frozen=True, slots=True)
-class Span(Form):
-    """A span of time: ``"10 min"``, ``"1 day"``. In the model it is in seconds."""
-
-    empty: ClassVar[Held] = 0.0
-
-    def fault(self, value: object) -> str:
-        """Return what is wrong with a value, empty if nothing is."""
-        if not isinstance(value, str):
-            return f'is {called(value)}, should be a string such as "10 min"'
-        read = amounts.seconds(value)
-        return read.sentence if isinstance(read, amounts.Wrong) else ""
-
-    def schema(self) -> Schema:
-        """Return its JSON Schema."""
-        return {"type": "string", "pattern": f"^{amounts.SPAN.pattern}$"}
-
-    def made(self, value: Held, place: Place, scope: Scope) -> Held:
-        """Return it in seconds."""
-        return amounts.seconds(value)
+def _span(value: object) -> str:
+    if not isinstance(value, str):
+        return f'is {called(value)}, should be a string such as "10 min"'
+    read = amounts.seconds(value)
+    return read.sentence if isinstance(read, amounts.Wrong) else ""
 
 
-@dataclass(frozen=True, slots=True)
-class Listed(Form):
-    """A list of values of one form."""
+SPAN = Form(
+    _span,
+    lambda: {"type": "string", "pattern": f"^{amounts.SPAN.pattern}$"},
+    lambda value, place, scope: amounts.seconds(value),
+    empty=0.0,
+)
+"""A span of time: ``"10 min"``, ``"1 day"``. In the model it is in seconds."""
 
-    item: Form
-    least: int = 0
-    most: int | None = None
-    empty: ClassVar[Held] = ()
 
-    def read(self, value: object, place: Place, faults: Faults) -> object | None:
-        """Return the values that have the form, or None when it is no list of so many."""
-        if fault := self.fault(value):
-            faults.add(place, fault)
-            return None
-        items = value if isinstance(value, list) else []
-        whole = [self.item.read(item, value_at(place, number), faults) for number, item in enumerate(items)]
-        return [item for item in whole if item is not None]
+def listed(item: Form, least: int = 0, most: int | None = None) -> Form:
+    """Return the form of a list of ``least`` to ``most`` values of one form; a tuple in the model."""
 
-    def fault(self, value: object) -> str:
-        """Return what is wrong with the list itself, empty if nothing is."""
+    def fault(value: object) -> str:
         if not isinstance(value, list):
             return f"is {called(value)}, should be a list"
-        if len(value) < self.least:
-            return f"has {len(value)} values, should have {self.least} or more"
-        most = len(value) if self.most is None else self.most
-        return f"has {len(value)} values, should have {most} at most" if len(value) > most else ""
+        if len(value) < least:
+            return f"has {len(value)} values, should have {least} or more"
+        too_many = most is not None and len(value) > most
+        return f"has {len(value)} values, should have {most} at most" if too_many else ""
 
-    def schema(self) -> Schema:
-        """Return its JSON Schema."""
-        most = {} if self.most is None else {"maxItems": self.most}
-        return {"type": "array", "items": self.item.schema(), "minItems": self.least, **most}
+    def reads(value: list[object], place: Place, faults: Faults) -> object:
+        found = [item.read(one, at(place, number), faults) for number, one in enumerate(value)]
+        return [one for one in found if one is not None]
 
-    def made(self, value: Held, place: Place, scope: Scope) -> Held:
-        """Return a tuple of what stands for each."""
-        return tuple(self.item.made(item, value_at(place, number), scope) for number, item in enumerate(value))
+    def made(value: list[object], place: Place, scope: Scope) -> Held:
+        return tuple(item.made(one, at(place, number), scope) for number, one in enumerate(value))
+
+    def at(place: Place, number: int) -> Place:
+        return place.item(number, f"{place.words[-1]}, value {number + 1}")
+
+    def schema() -> Schema:
+        ends = {"minItems": least} if most is None else {"minItems": least, "maxItems": most}
+        return {"type": "array", "items": item.schema(), **ends}
+
+    return Form(fault, schema, made, (), reads, item.tables)
 
 
-@dataclass(frozen=True, slots=True)
-class Mapped(Form):
-    """A table whose keys are free but for their form, and whose values have one form; ``into`` makes of it the rest."""
+def mapped(item: Form, names: Form = TEXT, into: Callable[[Mapping[str, Held]], Held] = dict) -> Form:
+    """Return the form of a table whose keys are free but for their form, and whose values have one form.
 
-    item: Form
-    names: Text = Text()
-    into: Callable[[Mapping[str, Held]], Held] = dict
+    Args:
+        item: The form of its values.
+        names: The form of its keys.
+        into: Makes of it what stands in the model.
+    """
 
-    @property
-    def empty(self) -> Held:
-        """What stands for an empty table."""
-        return self.into({})
+    def fault(value: object) -> str:
+        return "" if is_table(value) else f"is {called(value)}, should be a table such as {{ name = ... }}"
 
-    def read(self, value: object, place: Place, faults: Faults) -> object | None:
-        """Return the values that have the form, by name, or None when it is no table."""
-        if not is_table(value):
-            faults.add(place, self.fault(value))
-            return None
+    def reads(value: dict[str, object], place: Place, faults: Faults) -> object:
         for name in value:
-            if fault := self.names.fault(name):
-                faults.add(place.row(short(name)).name, fault)
-        whole = {name: self.item.read(item, place.row(short(name)), faults) for name, item in value.items()}
-        return {name: item for name, item in whole.items() if item is not None}
+            if wrong := names.fault(name):
+                faults.add(place.row(short(name)).name, wrong)
+        found = {name: item.read(one, place.row(short(name)), faults) for name, one in value.items()}
+        return {name: one for name, one in found.items() if one is not None}
 
-    def fault(self, value: object) -> str:
-        """Return that it is no table."""
-        return f"is {called(value)}, should be a table such as {{ name = ... }}"
+    def made(value: dict[str, object], place: Place, scope: Scope) -> Held:
+        return into({name: item.made(one, place.row(name), scope) for name, one in value.items()})
 
-    def schema(self) -> Schema:
-        """Return its JSON Schema."""
-        return {"type": "object", "additionalProperties": self.item.schema(), "propertyNames": self.names.schema()}
+    def schema() -> Schema:
+        return {"type": "object", "additionalProperties": item.schema(), "propertyNames": names.schema()}
 
-    def made(self, value: Held, place: Place, scope: Scope) -> Held:
-        """Return what stands for it."""
-        return self.into({name: self.item.made(item, place.row(name), scope) for name, item in value.items()})
+    return Form(fault, schema, made, into({}), reads, item.tables)
 
 
-@dataclass(frozen=True, slots=True)
-class Texts(Form):
-    """A string, or a list of ``least`` strings or more."""
+def texts() -> Form:
+    """Return the form of a string, or of a list of strings."""
+    several = listed(TEXT, 1)
 
-    least: int = 1
+    def fault(value: object) -> str:
+        if isinstance(value, list):
+            return several.fault(value)
+        return TEXT.fault(value).replace("a string", "a string or a list of strings")
 
-    def read(self, value: object, place: Place, faults: Faults) -> object | None:
-        """Return a value that has the form, or None when it has not, which is noted."""
-        form = Listed(Text(), self.least) if isinstance(value, list) else self
-        return Form.read(self, value, place, faults) if form is self else form.read(value, place, faults)
+    def reads(value: object, place: Place, faults: Faults) -> object:
+        return several.read(value, place, faults) if isinstance(value, list) else value
 
-    def fault(self, value: object) -> str:
-        """Return what is wrong with a value, empty if nothing is."""
-        return Text().fault(value).replace("a string", "a string or a list of strings")
-
-    def schema(self) -> Schema:
-        """Return its JSON Schema."""
-        return {"oneOf": [Text().schema(), Listed(Text(), self.least).schema()]}
-
-
-def value_at(place: Place, number: int) -> Place:
-    """Return the place of a value of a list, from 0: ``closes, value 1``."""
-    return place.item(number, f"{place.words[-1]}, value {number + 1}")
+    return Form(fault, lambda: {"oneOf": [TEXT.schema(), several.schema()]}, reads=reads)
 
 
 def called(value: object) -> str:
@@ -371,10 +276,6 @@ def called(value: object) -> str:
 def is_table(value: object) -> TypeGuard[dict[str, Any]]:
     """Return whether a value is a table."""
     return isinstance(value, dict)
-
-
-LARGEST = 1e15
-"""A number of a file is smaller (project rule: a double holds it to the last digit); no number is not."""
 
 
 def is_number(value: object) -> TypeGuard[float]:
@@ -398,17 +299,13 @@ def nearest(word: str, known: Iterable[str], otherwise: str) -> str:
     return f'did you mean "{near[0]}"?' if near else otherwise
 
 
-def either(words: tuple[str, ...]) -> str:
+def either(words: Iterable[str]) -> str:
     """Return words as a choice: ``"a", "b" or "c"``."""
-    quoted = [f'"{word}"' for word in words]
-    return quoted[0] if len(quoted) == 1 else f"{', '.join(quoted[:-1])} or {quoted[-1]}"
+    *others, last = [f'"{word}"' for word in words]
+    return f"{', '.join(others)} or {last}" if others else last
 
 
 def short(text: str) -> str:
     """Return a text that fits in a sentence, without signs that a terminal acts on."""
     cut = text if len(text) <= 40 else text[:37] + "..."
     return cut if cut.isprintable() else "".join(sign if sign.isprintable() else "?" for sign in cut)
-
-
-def _of_length(count: int) -> Schema:
-    return {"minItems": count, "maxItems": count}

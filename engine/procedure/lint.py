@@ -15,7 +15,7 @@ from engine.procedure.lint_limits import limit_faults
 from engine.procedure.lint_order import order_faults
 from engine.procedure.lint_safety import safety_faults
 from engine.procedure.lint_words import word_doubts
-from engine.procedure.load import Loaded, blocks_of, read_all
+from engine.procedure.load import Loaded, blocks_of, read_all, stands_for_shipped
 from engine.procedure.toml import text_of
 
 Found = Iterator[tuple[Place, str]]
@@ -34,11 +34,12 @@ DOUBTS: tuple[Callable[[Loaded], Found], ...] = (
 
 @dataclass(frozen=True, slots=True)
 class LintReport:
-    """What the linter found in one file. ``file`` is its name as given."""
+    """What the linter found in one file. ``file`` is its name as given; ``notes`` ask for nothing."""
 
     file: str
     faults: tuple[FaultLine, ...]
     doubts: tuple[FaultLine, ...]
+    notes: tuple[FaultLine, ...] = ()
 
     @property
     def status(self) -> int:
@@ -60,42 +61,51 @@ class LintReport:
         }
 
     def _kinds(self) -> tuple[tuple[str, tuple[FaultLine, ...]], ...]:
-        return (("fault", self.faults), ("doubt", self.doubts))
+        return (("fault", self.faults), ("doubt", self.doubts), ("note", self.notes))
 
 
 def lint(path: Path) -> LintReport:
     """Return everything that is wrong or doubtful in a procedure file and its blocks.
 
     Args:
-        path: The TOML file; its blocks stand in the folder ``blocks`` beside it.
+        path: The TOML file; its blocks stand in the folder ``blocks`` beside it, or are shipped with the program.
     """
     try:
         text = text_of(path)
     except ProcedureFaults as unreadable:
         return LintReport(path.name, unreadable.faults, ())
-    return lint_text(text, path.name, blocks_of(path))
+    return lint_text(text, path.name, blocks_of(path), lambda block: stands_for_shipped(path, block))
 
 
-def lint_text(text: str, name: str, block_reader: BlockReader = lambda block: None) -> LintReport:
+def lint_text(
+    text: str,
+    name: str,
+    block_reader: BlockReader = lambda block: None,
+    stands_for_shipped: Callable[[str], bool] = lambda block: False,
+) -> LintReport:
     """Return everything that is wrong or doubtful in the text of a procedure.
 
     Args:
         text: The TOML text.
         name: What the report calls the file.
         block_reader: Gives the text of a block by its name.
+        stands_for_shipped: Says whether a block of the author's own is used in place of a shipped one.
     """
     try:
         loaded = read_all(text, name, block_reader)
     except ProcedureFaults as malformed:
         return LintReport(name, malformed.faults, ())
-    faults, doubts = Faults(), Faults()
+    faults, doubts, notes = Faults(), Faults(), Faults()
+    for block, place in loaded.blocks.items():
+        if stands_for_shipped(block):
+            notes.add(place, f"blocks/{block}.toml here is used instead of the shipped one")
     unread = set(loaded.faults.unread)
     faults.found = list(loaded.faults.found)
     for rules, into in ((FAULTS, faults), (DOUBTS, doubts)):
         for place, sentence in (found for rule in rules for found in rule(loaded)):
             if place.words[:1] == () or place.words[0] not in unread:
                 into.add(place, sentence)
-    return LintReport(name, faults.in_order(), doubts.in_order())
+    return LintReport(name, faults.in_order(), doubts.in_order(), notes.in_order())
 
 
 def _counted(lines: tuple[FaultLine, ...], word: str) -> str:

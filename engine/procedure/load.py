@@ -16,7 +16,7 @@ from engine.procedure.language import PROCEDURE, STEP
 from engine.procedure.lines import LineIndex
 from engine.procedure.model import Procedure
 from engine.procedure.references import check_references
-from engine.procedure.rows import asks_one_thing, unit_of
+from engine.procedure.rows import asks, unit_of
 from engine.procedure.scope import Scope
 from engine.procedure.tables import Fields, read
 from engine.procedure.toml import normalised, read_toml, text_of
@@ -60,10 +60,19 @@ def blocks_of(path: Path) -> BlockReader:
     """Return a reader of the blocks that a procedure file may borrow: those beside it first, then the shipped ones."""
 
     def reader(name: str) -> str | None:
-        found = (around / "blocks" / f"{name}.toml" for around in (path.parent, folder("procedures")))
-        return next((text_of(block) for block in found if block.is_file()), None)
+        return next((text_of(block) for block in _blocks(path, name) if block.is_file()), None)
 
     return reader
+
+
+def stands_for_shipped(path: Path, name: str) -> bool:
+    """Return whether a block beside a procedure file is used in place of a shipped one of the same name."""
+    own, shipped = _blocks(path, name)
+    return own.is_file() and shipped.is_file() and not own.samefile(shipped)
+
+
+def _blocks(path: Path, name: str) -> tuple[Path, Path]:
+    return path.parent / "blocks" / f"{name}.toml", folder("procedures") / "blocks" / f"{name}.toml"
 
 
 def load_text(text: str, name: str, *, block_reader: BlockReader = lambda block: None) -> Procedure:
@@ -159,7 +168,7 @@ class _Loader:
     def loaded(self) -> Loaded:
         """Return the procedure with what is wrong in it."""
         scope = self._scope()
-        sections = [fields.make(scope) for fields in self._head.rows("section")]
+        sections = [fields.make(scope, title=fields.said("title")) for fields in self._head.rows("section")]
         of_step = [sec.id for sec, steps in zip(sections, self._expanded.sections, strict=True) for _ in steps]
         steps = [build_step(step, section, scope) for step, section in zip(self._steps, of_step, strict=True)]
         procedure: Procedure = self._head.make(
@@ -184,7 +193,7 @@ class _Loader:
         )
 
     def _scope(self) -> Scope:
-        units = {name: unit_of(row) for name, row in self._entries if asks_one_thing(row)}
+        units = {name: unit_of(row) for name, row in self._entries if asks(row)}
         choices = {name: tuple(row.values["one_of"]) for name, row in self._entries if "one_of" in row.values}
         unread = frozenset(name for name, _ in self._entries if name not in units)
         scope = Scope(units, choices, unread, {}, self._faults)

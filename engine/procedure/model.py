@@ -7,10 +7,23 @@ from functools import cached_property
 from typing import Literal
 
 from engine.finding import Verdict
-from engine.procedure.forms import COMMON, Condition, Listed, Mapped, Named, OneOf, SourceName, Span, Text, Whole, YesNo
+from engine.procedure.forms import (
+    COMMON,
+    CONDITION,
+    SOURCE_NAME,
+    SPAN,
+    TEXT,
+    YES_NO,
+    listed,
+    mapped,
+    named,
+    one_of,
+    text,
+    whole,
+)
 from engine.procedure.limit import Expression
 from engine.procedure.model_circuit import STEP_ID, WHEN, CircuitPart, StepCheck, operand_ids
-from engine.procedure.tables import ById, Inner, OnceOrMore, Rows, key, record, table
+from engine.procedure.tables import by_name, inner, key, once_or_more, record, rows, table
 from engine.published.instruments import instrument_ids
 from engine.published.profiles import profile_names
 from engine.quantity.pin_rows import MOST_FAR, MOST_ROWS, NAME
@@ -43,10 +56,10 @@ class Known(StrEnum):
 KNOWN_WORDS = {"measured": Known.MEASURED, "label": Known.LABEL, "seen": Known.SEEN, "told": Known.TOLD}
 """How a thing is known, in the words of a file."""
 
-CHOICE = Text(r"[^;]*[^;\s][^;]*", 'words without ";", which parts several values in one line')
+CHOICE = text(r"[^;]*[^;\s][^;]*", 'words without ";", which parts several values in one line')
 
 
-_POSITION = Text(NAME, 'one to eight letters and digits, such as "7" or "left"')
+_POSITION = text(NAME, 'one to eight letters and digits, such as "7" or "left"')
 
 
 @record
@@ -58,31 +71,31 @@ class Entry:
     """
 
     id: str
-    ask: str = key(Text(), "what is asked, as the person reads it")
+    ask: str = key(TEXT, "what is asked, as the person reads it")
     unit: str
-    why: str = key(Text(), "what it is needed for", default="")
+    why: str = key(TEXT, "what it is needed for", default="")
     hard: tuple[float, float] | None = None
     likely: tuple[float, float] | None = None
-    instrument: str = key(Named("instrument", instrument_ids), "the usual instrument, by its id", name="by", default="")
-    known: Known = key(OneOf(tuple(KNOWN_WORDS), KNOWN_WORDS.__getitem__), "how it is known", default=Known.MEASURED)
-    signed: bool = key(YesNo(), "whether + or - must be typed", default=False)
-    over_range: bool = key(YesNo(), "whether OL is an answer", default=False)
+    instrument: str = key(named("instrument", instrument_ids), "the usual instrument, by its id", name="by", default="")
+    known: Known = key(one_of(tuple(KNOWN_WORDS), KNOWN_WORDS.__getitem__), "how it is known", default=Known.MEASURED)
+    signed: bool = key(YES_NO, "whether + or - must be typed", default=False)
+    over_range: bool = key(YES_NO, "whether OL is an answer", default=False)
     choices: tuple[str, ...] = key(
-        Listed(CHOICE, 2), "a choice, and the answers to choose from", name="one_of", default=()
+        listed(CHOICE, 2), "a choice, and the answers to choose from", name="one_of", default=()
     )
-    skip: tuple[str, ...] = key(Listed(Text(), 1), "the reasons for not measuring it", default=())
-    repeats: int = key(Whole(1, 9), "how often it is taken", default=1)
-    group: str = key(Text(), "readings of one group belong to the same minute", default="")
+    skip: tuple[str, ...] = key(listed(TEXT, 1), "the reasons for not measuring it", default=())
+    repeats: int = key(whole(1, 9), "how often it is taken", default=1)
+    group: str = key(TEXT, "readings of one group belong to the same minute", default="")
     positions: tuple[str, ...] = key(
-        Listed(_POSITION, 1, MOST_ROWS), "the positions of a pin map, each a row", default=()
+        listed(_POSITION, 1, MOST_ROWS), "the positions of a pin map, each a row", default=()
     )
     far: tuple[str, ...] = key(
-        Listed(_POSITION, 1, MOST_FAR), "the positions of its other end, if they are others", default=()
+        listed(_POSITION, 1, MOST_FAR), "the positions of its other end, if they are others", default=()
     )
     offers: tuple[str, ...] = key(
-        Listed(Text(), 1), "clauses of the words that one key takes: <id> is a value, <date> the day", default=()
+        listed(TEXT, 1), "clauses of the words that one key takes: <id> is a value, <date> the day", default=()
     )
-    when: Expression | None = key(Condition(), WHEN, default=None)
+    when: Expression | None = key(CONDITION, WHEN, default=None)
 
 
 class Signal(StrEnum):
@@ -99,13 +112,13 @@ class Warn:
     """A warning shown before the step's action."""
 
     word: Signal
-    hazard: str = key(Text(), "what can hurt")
-    avoid: str = key(Text(), "how to avoid it")
-    consequence: str = key(Text(), "what follows if not", default="")
+    hazard: str = key(TEXT, "what can hurt")
+    avoid: str = key(TEXT, "how to avoid it")
+    consequence: str = key(TEXT, "what follows if not", default="")
 
 
 WARN = table(Warn, "warn")
-WARNINGS = OnceOrMore(
+WARNINGS = once_or_more(
     "signal word", tuple(Signal), lambda word: WARN, lambda word, fields, scope: fields.make(scope, word=Signal(word))
 )
 
@@ -114,9 +127,9 @@ WARNINGS = OnceOrMore(
 class WirePart:
     """A part that must be on the wire before it is terminated."""
 
-    id: str = key(STEP_ID, "its name")
-    name: str = key(Text(), "what people call it")
-    facing: str = key(Text(), "which way it faces", default="")
+    id: str
+    name: str = key(TEXT, "what people call it")
+    facing: str = key(TEXT, "which way it faces", default="")
 
 
 @record
@@ -132,46 +145,46 @@ class DueItem:
     """A dated look after closing."""
 
     id: str
-    says: str = key(Text(), "what to look at")
-    after_s: float = key(Span(), "how long after closing", name="after")
+    says: str = key(TEXT, "what to look at")
+    after_s: float = key(SPAN, "how long after closing", name="after")
 
 
 @record
 class StepLimit:
     """A limit, the verdict if it does not hold, and its source. If it says ``hands``, what misses it is a STOP."""
 
-    expression: Expression = key(Condition(), "what must hold", name="is")
+    expression: Expression = key(CONDITION, "what must hold", name="is")
     otherwise: Verdict = key(
-        OneOf((Verdict.FAIL, Verdict.MARGINAL, Verdict.UNDECIDED), Verdict),
+        one_of((Verdict.FAIL, Verdict.MARGINAL, Verdict.UNDECIDED), Verdict),
         "the verdict if it does not; a fail if it is not said",
         absent=Verdict.FAIL,
     )
-    says: str = key(Text(), "the reason, as the person reads it")
+    says: str = key(TEXT, "the reason, as the person reads it")
     source: Source = key(
-        SourceName(),
+        SOURCE_NAME,
         "where it comes from, by a name of [source]; common practice if left out",
         name="from",
         absent=COMMON,
     )
-    hands: str = key(Text(), "if it does not hold, STOP, and this is what the hands do now", default="")
+    hands: str = key(TEXT, "if it does not hold, STOP, and this is what the hands do now", default="")
 
 
 @record
 class Position:
     """One position of a connector, and what lands there."""
 
-    number: str = key(Text(), "its number as printed on the part")
-    where: str = key(Text(), "where it sits in this view")
-    carries: str = key(Text(), "what lands there")
+    number: str = key(TEXT, "its number as printed on the part")
+    where: str = key(TEXT, "where it sits in this view")
+    carries: str = key(TEXT, "what lands there")
 
 
 @record
 class ConnectorView:
     """A connector as seen from one side."""
 
-    title: str = key(Text(), "which connector")
-    seen_from: str = key(Text(), "the face or the wire side")
-    positions: tuple[Position, ...] = key(Rows(table(Position, "position")), "its positions")
+    title: str = key(TEXT, "which connector")
+    seen_from: str = key(TEXT, "the face or the wire side")
+    positions: tuple[Position, ...] = key(rows(table(Position, "position")), "its positions")
 
 
 @record
@@ -179,8 +192,8 @@ class Zone:
     """Wiring that is live or dead together."""
 
     id: str
-    name: str = key(Text(), "what people call it")
-    left: Literal["live", "dead"] = key(OneOf(("live", "dead")), "how the procedure leaves it at its end")
+    name: str = key(TEXT, "what people call it")
+    left: Literal["live", "dead"] = key(one_of(("live", "dead")), "how the procedure leaves it at its end")
 
 
 @record
@@ -188,9 +201,9 @@ class Piece:
     """What hands make and a reading proves."""
 
     id: str
-    name: str = key(Text(), "what people call it")
+    name: str = key(TEXT, "what people call it")
     rests_on: tuple[str, ...] = key(
-        Listed(STEP_ID), "the pieces that it rests on: work on one makes its own work and proof void", default=()
+        listed(STEP_ID), "the pieces that it rests on: work on one makes its own work and proof void", default=()
     )
 
 
@@ -198,8 +211,8 @@ class Piece:
 class Mend:
     """A remedy that opens something."""
 
-    says: str = key(Text(), "the remedy, as the person reads it")
-    works: tuple[str, ...] = key(Listed(STEP_ID, 1), "the pieces that it works on again")
+    says: str = key(TEXT, "the remedy, as the person reads it")
+    works: tuple[str, ...] = key(listed(STEP_ID, 1), "the pieces that it works on again")
 
 
 @record
@@ -208,44 +221,48 @@ class Step:
 
     id: str = key(STEP_ID, "its name; never reused")
     section: str
-    title: str = key(Text(), "two to five words")
-    action: str = key(Text(), "one action, one verb", name="do")
-    why: str = key(Text(), "why it is done")
-    hold: Hold = key(OneOf((Hold.HOLD, Hold.FIRM), Hold), "ends on evidence; firm has no override", default=Hold.NONE)
+    title: str = key(TEXT, "two to five words; its name in words if left out", absent="")
+    action: str = key(TEXT, "one action, one verb", name="do")
+    why: str = key(TEXT, "why it is done")
+    hold: Hold = key(one_of((Hold.HOLD, Hold.FIRM), Hold), "ends on evidence; firm has no override", default=Hold.NONE)
     needs: tuple[str, ...] | None = key(
-        Listed(STEP_ID),
+        listed(STEP_ID),
         "steps that must be done and still stand before this one; the step before if left out",
         default=None,
     )
-    isolates: tuple[str, ...] = key(Listed(STEP_ID), "zones that it cuts off from every source", default=())
-    proves_dead: tuple[str, ...] = key(Listed(STEP_ID), "zones that its readings prove dead", default=())
-    feeds: tuple[str, ...] = key(Listed(STEP_ID), "zones that it makes live, or may", default=())
-    hands_on: tuple[str, ...] = key(Listed(STEP_ID), "zones whose bare metal hands or tools touch in it", default=())
-    works: tuple[str, ...] = key(Listed(STEP_ID), "pieces that hands make or open in it", default=())
-    proves: tuple[str, ...] = key(Listed(STEP_ID), "pieces that its readings prove", default=())
+    isolates: tuple[str, ...] = key(listed(STEP_ID), "zones that it cuts off from every source", default=())
+    proves_dead: tuple[str, ...] = key(listed(STEP_ID), "zones that its readings prove dead", default=())
+    feeds: tuple[str, ...] = key(listed(STEP_ID), "zones that it makes live, or may", default=())
+    hands_on: tuple[str, ...] = key(listed(STEP_ID), "zones whose bare metal hands or tools touch in it", default=())
+    works: tuple[str, ...] = key(listed(STEP_ID), "pieces that hands make or open in it", default=())
+    proves: tuple[str, ...] = key(listed(STEP_ID), "pieces that its readings prove", default=())
     takes_s: float = key(
-        Span(), "how long it may take without an entry; 20 min if left out", name="takes", default=TAKES_S
+        SPAN, "how long it may take without an entry; 20 min if left out", name="takes", default=TAKES_S
     )
-    lasts_s: float | None = key(Span(), "its readings are evidence no longer than this", name="lasts", default=None)
-    irreversible: str = key(Text(), "the verb that cannot be undone", default="")
-    when: Expression | None = key(Condition(), WHEN, default=None)
-    stop_if: tuple[str, ...] = key(Listed(Text()), "when to stop and ask", default=())
+    lasts_s: float | None = key(SPAN, "its readings are evidence no longer than this", name="lasts", default=None)
+    irreversible: str = key(TEXT, "the verb that cannot be undone", default="")
+    when: Expression | None = key(CONDITION, WHEN, default=None)
+    stop_if: tuple[str, ...] = key(listed(TEXT), "when to stop and ask", default=())
     leaves: Mapping[str, str] = key(
-        Mapped(Text()), 'the physical state after the step, by topic: { breaker = "off" }', default_factory=dict
+        mapped(TEXT), 'the physical state after the step, by topic: { breaker = "off" }', default_factory=dict
     )
-    closes: tuple[str, ...] = key(Listed(STEP_ID), "things left to do that this step finishes", default=())
+    closes: tuple[str, ...] = key(listed(STEP_ID), "things left to do that this step finishes", default=())
     opens: tuple[LeftItem, ...] = key(
-        Mapped(Text(), STEP_ID, lambda items: tuple(map(LeftItem, items, items.values()))),
+        mapped(TEXT, STEP_ID, lambda items: tuple(map(LeftItem, items, items.values()))),
         'left to do from here on: { panel = "panel screwed back" }',
         default=(),
     )
-    due: tuple[DueItem, ...] = key(ById(Inner(table(DueItem, "due")), STEP_ID), "looks after closing", default=())
+    due: tuple[DueItem, ...] = key(by_name(table(DueItem, "due"), STEP_ID), "looks after closing", default=())
     warnings: tuple[Warn, ...] = key(
         WARNINGS, "shown before the action, each under its signal word", name="warn", default=()
     )
-    parts: tuple[WirePart, ...] = key(Rows(table(WirePart, "part")), "parts that must be on the wire", default=())
-    view: ConnectorView | None = key(Inner(table(ConnectorView, "view")), "the connector in view", default=None)
-    mends: tuple[Mend, ...] = key(Rows(table(Mend, "mend")), "remedies that open something", name="mend", default=())
+    parts: tuple[WirePart, ...] = key(
+        by_name(table(WirePart, "part"), STEP_ID), "parts that must be on the wire, in this order", default=()
+    )
+    view: ConnectorView | None = key(inner(table(ConnectorView, "view")), "the connector in view", default=None)
+    mends: tuple[Mend, ...] = key(
+        by_name(table(Mend, "mend"), STEP_ID, has_id=False), "remedies that open something", name="mend", default=()
+    )
     asks: tuple[str, ...] = ()
     readings: tuple[Entry, ...] = ()
     checks: tuple[StepCheck, ...] = ()
@@ -262,7 +279,7 @@ class Section:
     """A part of the work."""
 
     id: str = key(STEP_ID, "its name")
-    title: str = key(Text(), "as people read it")
+    title: str = key(TEXT, "as people read it; its name in words if left out", absent="")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -270,19 +287,19 @@ class Procedure:
     """A whole procedure. ``text`` is its TOML with all blocks expanded and newlines normalised, ``sha256`` its hash."""
 
     id: str = key(STEP_ID, "its name, the same as the file's")
-    title: str = key(Text(), "as people read it")
-    revision: str = key(Text(), "changes with every change of the text")
-    summary: str = key(Text(), "one line for the list")
-    scope: str = key(Text(), "what it covers, what it does not")
-    profile: str = key(Named("rule profile", profile_names), "the rule profile to begin with", default="industry")
-    tools: tuple[str, ...] = key(Listed(Text()), "tools to have at hand", default=())
-    supplies: tuple[str, ...] = key(Listed(Text()), "supplies to have at hand", default=())
-    stop_and_ask: tuple[str, ...] = key(Listed(Text()), "when to stop and ask, at any time", default=())
+    title: str = key(TEXT, "as people read it")
+    revision: str = key(TEXT, "changes with every change of the text")
+    summary: str = key(TEXT, "one line for the list")
+    scope: str = key(TEXT, "what it covers, what it does not")
+    profile: str = key(named("rule profile", profile_names), "the rule profile to begin with", default="industry")
+    tools: tuple[str, ...] = key(listed(TEXT), "tools to have at hand", default=())
+    supplies: tuple[str, ...] = key(listed(TEXT), "supplies to have at hand", default=())
+    stop_and_ask: tuple[str, ...] = key(listed(TEXT), "when to stop and ask, at any time", default=())
     zones: tuple[Zone, ...] = key(
-        ById(Inner(table(Zone, "zone")), STEP_ID), "wiring that is live or dead together", name="zone", default=()
+        by_name(table(Zone, "zone"), STEP_ID), "wiring that is live or dead together", name="zone", default=()
     )
     pieces: tuple[Piece, ...] = key(
-        ById(Inner(table(Piece, "piece")), STEP_ID), "what hands make and a reading proves", name="piece", default=()
+        by_name(table(Piece, "piece"), STEP_ID), "what hands make and a reading proves", name="piece", default=()
     )
     facts: tuple[Entry, ...] = ()
     circuit: tuple[CircuitPart, ...] = ()

@@ -5,11 +5,11 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from engine.finding import Value
-from engine.procedure.forms import Condition, OneOf, Text
+from engine.procedure.forms import CONDITION, TEXT, one_of, text
 from engine.procedure.limit import Expression
 from engine.procedure.tables import key, record
 
-STEP_ID = Text(r"[a-z][a-z0-9]*(-[a-z0-9]+)*", 'small letters, digits and hyphens, such as "prove-dead"')
+STEP_ID = text(r"[a-z][a-z0-9]*(-[a-z0-9]+)*", 'small letters, digits and hyphens, such as "prove-dead"')
 """The name of a procedure, a step, a zone, a piece or a part."""
 
 WHEN = "only if this condition holds"
@@ -119,9 +119,9 @@ class CircuitPart:
     """
 
     id: str = key(STEP_ID, "its name")
-    kind: PartKind = key(OneOf(tuple(PartKind), PartKind), "what it is")
-    name: str = key(Text(), "what people call it")
+    kind: PartKind = key(one_of(tuple(PartKind), PartKind), "what it is")
+    name: str = key(TEXT, "what people call it; its name in words if left out", absent="")
     found: Mapping[str, Operand]
     planned: Mapping[str, Operand] = field(default_factory=dict)
     built: Mapping[str, Operand] = field(default_factory=dict)
-    when: Expression | None = key(Condition(), WHEN, default=None)
+    when: Expression | None = key(CONDITION, WHEN, default=None)

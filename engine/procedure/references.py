@@ -33,10 +33,9 @@ def check_references(
         **dict.fromkeys(("works", "proves"), ("a piece", procedure.piece_by_id)),
     }
     for step in steps:
-        _repeats("part", _ids(step.rows("parts")), faults)
         for key, (kind, names) in known.items():
             _names(step, key, kind, names, faults)
-        for mend in step.rows("mend"):
+        for mend in step.by_id("mend").values():
             _names(mend, "works", "a piece", procedure.piece_by_id, faults)
     pieces = head.by_id("piece")
     for piece in pieces.values():

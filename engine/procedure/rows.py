@@ -1,23 +1,24 @@
 """A row that asks one thing: which keys belong together, and the entry and the limits that it becomes."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from engine.finding import Verdict
 from engine.procedure.amounts import unit_fault
 from engine.procedure.faults import Faults, Place
 from engine.procedure.forms import (
     COMMON,
-    Condition,
-    Ends,
-    Number,
-    OneOf,
+    CONDITION,
+    NUMBER,
+    SOURCE_NAME,
+    TEXT,
     Schema,
-    SourceName,
-    Text,
-    Texts,
+    ends,
     nearest,
+    one_of,
     plain,
     short,
+    texts,
 )
 from engine.procedure.limit import Expression, chosen, parse
 from engine.procedure.limit_typed import unknown_name
@@ -32,9 +33,6 @@ from engine.quantity.wanted import WIRE
 UNIT_OF = {unit or "count": unit for unit in UNITS}
 """The unit that each key of a number's range stands for."""
 
-LABELS = (WIRE, "words", "yes/no", PIN_MAP)
-"""What a row may ask that is neither a number nor a choice."""
-
 USUAL = {
     "V": "dmm_v",
     "mV": "dmm_mv",
@@ -48,26 +46,32 @@ USUAL = {
 }
 """The instrument that a reading of each unit is measured with if its row says nothing (project rule)."""
 
+BANDS = {"stop": Verdict.FAIL, "bad": Verdict.FAIL, "doubtful": Verdict.UNDECIDED, "bearable": Verdict.MARGINAL}
+"""The keys of a row for answers that are not good, from the worst, and the verdict on them."""
+
+_NUMBER, _CHOICE, _YES_NO, _WORDS = "a number", "a choice", "yes/no", "words"
+_LABELS = (WIRE, _WORDS, _YES_NO, PIN_MAP)
 _KINDS = ("of", "one_of", *UNIT_OF)
+_JUDGED = (_CHOICE, _YES_NO, _NUMBER)
+_FLAGS = ("bearable", "doubtful", "stop")
+_LIMITS = ("good", "bad", *_FLAGS, "least", "most")
 
-BANDS = {"stop": Verdict.FAIL, "fail": Verdict.FAIL, "doubtful": Verdict.UNDECIDED, "bearable": Verdict.MARGINAL}
-"""What the answers are that are not good, from the worst: all but ``fail`` are keys of a row."""
+_BELONGS = {
+    **dict.fromkeys(("signed", "over_range", "least", "most"), (_NUMBER,)),
+    **dict.fromkeys(("positions", "far"), (PIN_MAP,)),
+    **dict.fromkeys((*_FLAGS, "hands", "says", "from"), _JUDGED),
+    "offers": (_WORDS,),
+    "good": (_CHOICE, _YES_NO),
+    "bad": (_CHOICE,),
+}
+"""What a row must ask to have a key, of the keys that not every row may have."""
 
-_FLAGS = tuple(band for band in BANDS if band != "fail")
-
-_NUMBER_KEYS, _PIN_KEYS, _MARKS = ("signed", "over_range", "least", "most"), ("positions", "far"), ("says", "from")
-
-
-class _TrueOrTexts(Texts):
-    """``true`` for what has one limit, or the choices of a choice."""
-
-    __slots__ = ()
-
-    def fault(self, value: object) -> str:
-        return "" if value is True else super().fault(value)
-
-    def schema(self) -> Schema:
-        return {"oneOf": [{"const": True}, super().schema()]}
+_CHOICES = texts()
+_TRUE_OR_CHOICES = replace(
+    _CHOICES,
+    fault=lambda value: "" if value is True else _CHOICES.fault(value),
+    schema=lambda: {"oneOf": [{"const": True}, _CHOICES.schema()]},
+)
 
 
 def _range_says(unit: str) -> str:
@@ -75,86 +79,76 @@ def _range_says(unit: str) -> str:
 
 
 _MORE = {
-    "of": Key(OneOf(LABELS), "what is asked, if it is no number and no choice"),
-    **{name: Key(Ends(unit), _range_says(unit)) for name, unit in UNIT_OF.items()},
-    "good": Key(Texts(), 'the good choices, or "yes" or "no"; every other answer fails'),
-    "bearable": Key(_TrueOrTexts(), "choices that are marginal; true: what is not good is marginal"),
-    "doubtful": Key(_TrueOrTexts(), "choices that are undecided; true: what is not good is undecided"),
-    "stop": Key(_TrueOrTexts(), "choices that fail, and stop all work; true: what is not good does"),
-    "hands": Key(Text(), "what the hands do now, where it says stop"),
-    "least": Key(Number(), "the least good value, in the unit of the row"),
-    "most": Key(Number(), "the largest good value, in the unit of the row"),
-    "says": Key(Text(), "the reason of its limit, as the person reads it"),
-    "from": Key(SourceName(), "where its limit comes from, by a name of [source]; common practice if left out"),
+    "of": Key(one_of(_LABELS), "what is asked, if it is no number and no choice"),
+    **{name: Key(ends(unit), _range_says(unit)) for name, unit in UNIT_OF.items()},
+    "good": Key(_CHOICES, 'the good choices, or "yes" or "no"; every other answer that is not named fails'),
+    "bad": Key(_CHOICES, "the choices that fail; without good, every other that is not named is good"),
+    "bearable": Key(_TRUE_OR_CHOICES, "choices that are marginal; true: what is not good is marginal"),
+    "doubtful": Key(_TRUE_OR_CHOICES, "choices that are undecided; true: what is not good is undecided"),
+    "stop": Key(_TRUE_OR_CHOICES, "choices that fail, and stop all work; true: what is not good does"),
+    "hands": Key(TEXT, "what the hands do now, where it says stop"),
+    "least": Key(NUMBER, "the least good value, in the unit of the row"),
+    "most": Key(NUMBER, "the largest good value, in the unit of the row"),
+    "says": Key(TEXT, "the reason of its limit, as the person reads it"),
+    "from": Key(SOURCE_NAME, "where its limit comes from, by a name of [source]; common practice if left out"),
 }
 
 
 def _binds(row: Fields, faults: Faults) -> None:
     """Note what is wrong between the keys of a row."""
-    given = [name for name in _KINDS if row.has(name)]
-    if len(given) != 1 and not is_yes_no(row):
+    asked = asks(row)
+    if not asked:
+        given = [name for name in _KINDS if row.has(name)]
         wanted = 'needs of, one_of, a unit with its range such as mm = [0, 5, 40, 60], or good = "yes"'
         if given or not row.wrong:
-            faults.add(row.place, f"has {' and '.join(given)}; it asks one thing" if given else wanted)
+            faults.add(row.place, f"has {' and '.join(given)}; it asks one thing" if len(given) > 1 else wanted)
         return
-    unit = unit_of(row)
-    asks = unit if unit in LABELS else "a choice" if unit == "choice" else "a number"
-    for names, kind in ((_NUMBER_KEYS, "a number"), (_PIN_KEYS, PIN_MAP), (("offers",), "words")):
-        for name in [name for name in names if name in row.values and asks != kind]:
-            faults.add(row.at(name), f"belongs to {kind}; this asks {asks}")
-    if unit == PIN_MAP and not row.has("positions"):
+    for name in [name for name in row.values if asked not in _BELONGS.get(name, (asked,))]:
+        faults.add(row.at(name), f"belongs to {' or '.join(_BELONGS[name])}; this asks {asked}")
+    if asked == PIN_MAP and not row.has("positions"):
         faults.add(row.place, '"positions" is missing: the positions of this end, each a row of the map')
-    for name in [name for name in _PIN_KEYS if name in row.values]:
-        if fault := _names_fault(row.values[name]):
+    for name in ("positions", "far"):
+        if fault := _names_fault(row.values.get(name, ())):
             faults.add(row.at(name), fault)
-    _bind_limits(row, asks, faults)
-
-
-def _bind_limits(row: Fields, asks: str, faults: Faults) -> None:
-    """Note what is wrong between the keys that judge the row."""
-    bands = [name for name in ("good", *_FLAGS, "least", "most") if name in row.values]
-    for name in [name for name in (*_MARKS, "hands") if name in row.values and not bands]:
-        faults.add(row.at(name), "belongs to a limit; write good, stop, least or most too")
-    if asks in (WIRE, "words", PIN_MAP):
-        for name in bands:
-            faults.add(row.at(name), f"judges a choice, yes or no, or a number; this asks {asks}")
-    elif asks == "a choice":
-        _bind_choices(row, faults)
+    if any(name in row.values for name in _LIMITS):
+        _bind_limit(row, asked, faults)
     else:
-        _bind_marks(row, asks, faults)
-    if ("stop" in row.values) != ("hands" in row.values) and bands:
-        lacking, other = ("hands", "stop") if "stop" in row.values else ("stop", "hands")
-        faults.add(row.at(other), f'needs "{lacking}" too: what stops all work says what the hands do now')
+        for name in [name for name in ("hands", "says", "from") if name in row.values]:
+            faults.add(row.at(name), "belongs to a limit; write good, bad, stop, least or most too")
+
+
+def _bind_limit(row: Fields, asked: str, faults: Faults) -> None:
+    """Note what is wrong between the keys that judge a row."""
+    flags = [name for name in _FLAGS if name in row.values]
+    if asked == _CHOICE:
+        _bind_choices(row, faults)
+    elif asked in (_YES_NO, _NUMBER):
+        wanted = ("good",) if asked == _YES_NO else ("least", "most")
+        for name in [name for name in flags if row.values[name] is not True]:
+            faults.add(row.at(name), "names choices; here it is true: what is not good is so")
+        if len(flags) > 1:
+            faults.add(row.at(flags[1]), f"is one too many beside {flags[0]}; it is one or the other")
+        if not any(row.has(name) for name in wanted):
+            faults.add(row.at(flags[0] if flags else "good"), f"needs {' or '.join(wanted)} too")
+        elif asked == _YES_NO and row.values.get("good", "yes") not in ("yes", "no"):
+            faults.add(row.at("good"), 'should be "yes" or "no"')
+        elif asked == _NUMBER and not row.has("says"):
+            faults.add(row.place, '"says" is missing: the reason of its limit, as the person reads it')
+    for name, other in (("stop", "hands"), ("hands", "stop")):
+        if name in row.values and not row.has(other):
+            faults.add(row.at(name), f'needs "{other}" too: what stops all work says what the hands do now')
 
 
 def _bind_choices(row: Fields, faults: Faults) -> None:
-    choices, seen = row.values.get("one_of", []), set[str]()
-    for name in ("good", *_FLAGS):
-        for word in texts(row, name):
+    choices, seen = row.values["one_of"], set[str]()
+    for name in _LIMITS:
+        for word in _words(row, name):
             if word not in choices:
                 hint = nearest(word, choices, f"it has {', '.join(choices)}")
                 faults.add(row.at(name), f'"{short(word)}" is not a choice of this row; {hint}')
             elif word in seen:
-                faults.add(row.at(name), f'"{short(word)}" is in two of good, bearable, doubtful and stop')
+                faults.add(row.at(name), f'"{short(word)}" is in two of good, bad, bearable, doubtful and stop')
             seen.add(word)
-
-
-def _bind_marks(row: Fields, asks: str, faults: Faults) -> None:
-    """Note what is wrong where one limit judges: yes or no, or a number."""
-    flags = [name for name in _FLAGS if name in row.values]
-    for name in [name for name in flags if row.values[name] is not True]:
-        faults.add(row.at(name), "names choices; here it is true: what is not good is so")
-    if len(flags) > 1:
-        faults.add(row.at(flags[1]), f"is one too many beside {flags[0]}; it is one or the other")
-    judged = "good" in row.values if asks == "yes/no" else "least" in row.values or "most" in row.values
-    if asks == "a number" and "good" in row.values:
-        faults.add(row.at("good"), "belongs to a choice, or to yes or no; a number has least and most")
-    elif asks == "yes/no" and judged and row.values["good"] not in ("yes", "no"):
-        faults.add(row.at("good"), 'should be "yes" or "no"')
-    elif flags and not judged:
-        faults.add(row.at(flags[0]), f"needs {'good' if asks == 'yes/no' else 'least or most'} too")
-    if asks == "a number" and judged and not row.has("says"):
-        faults.add(row.place, '"says" is missing: the reason of its limit, as the person reads it')
 
 
 def _odd(name: str, value: object) -> str:
@@ -162,63 +156,65 @@ def _odd(name: str, value: object) -> str:
     if isinstance(value, list) and value and isinstance(value[0], int | float):
         return unit_fault(name)
     keys = [key for key in ENTRY.keys if key not in UNIT_OF]
-    return f"is not a key here; {nearest(name, keys, f'a row has {chr(44).join(keys)}, or a unit with its range')}"
+    hint = nearest(name, keys, f"a row has {', '.join(keys)}, or a unit with its range")
+    return f"is not a key here; {hint}"
 
 
 def _having(*names: str) -> Schema:
     return {"anyOf": [{"required": [name]} for name in names]}
 
 
+def _asking(asked: str) -> Schema:
+    """Return the schema of a row that asks that."""
+    if asked in (_CHOICE, _NUMBER):
+        return _having(*(("one_of",) if asked == _CHOICE else UNIT_OF))
+    said: Schema = {"properties": {"of": {"const": asked}}, "required": ["of"]}
+    return {"anyOf": [said, _YES_NO_ALONE]} if asked == _YES_NO else said
+
+
+_YES_NO_ALONE: Schema = {"not": _having(*_KINDS), "properties": {"good": {"enum": ["yes", "no"]}}, "required": ["good"]}
 _ALL_TRUE: Schema = {key: {"const": True} for key in _FLAGS}
-_YES_NO_ALONE: Schema = {
-    "not": {"anyOf": [{"required": [name]} for name in _KINDS]},
-    "properties": {"good": {"enum": ["yes", "no"]}},
-    "required": ["good"],
-}
-_NOT_JUDGED = {"properties": {"of": {"enum": [WIRE, "words", PIN_MAP]}}, "required": ["of"]}
 
 _RULES: tuple[Schema, ...] = (
     {"oneOf": [*({"required": [name]} for name in _KINDS), _YES_NO_ALONE]},
-    {"if": _having("of", "one_of"), "then": {"not": _having(*_NUMBER_KEYS)}},
-    {"if": {"properties": {"of": {"const": PIN_MAP}}, "required": ["of"]}, "then": {"required": ["positions"]},
-     "else": {"not": _having(*_PIN_KEYS)}},
-    {"if": {"properties": {"of": {"const": "words"}}, "required": ["of"]}, "else": {"not": _having("offers")}},
-    {"if": _having(*_MARKS, "hands"), "then": _having("good", *_FLAGS, "least", "most")},
-    {"dependentRequired": {"stop": ["hands"], "hands": ["stop"]}},
-    {"if": _NOT_JUDGED, "then": {"not": _having("good", *_FLAGS)}},
-    {"if": {"properties": {"of": {"const": "yes/no"}}, "required": ["of"]},
-     "then": {"properties": {"good": {"enum": ["yes", "no"]}, **_ALL_TRUE}},
-     "else": {"if": {"required": ["one_of"]}, "then": {"properties": dict.fromkeys(_FLAGS, Texts().schema())},
-              "else": {"not": {"required": ["good"]}, "properties": _ALL_TRUE}}},
-    {"if": {"allOf": [_having(*_FLAGS), {"not": _having("one_of")}]}, "then": _having("good", "least", "most")},
-    {"if": _having("least", "most"), "then": {"required": ["says"]}},
-)  # fmt: skip
+    *(
+        {"if": _asking(asked), "then": {"not": _having(*(name for name, of in _BELONGS.items() if asked not in of))}}
+        for asked in (_CHOICE, _NUMBER, *_LABELS)
+    ),
+    {"if": _asking(PIN_MAP), "then": {"required": ["positions"]}},
+    {"if": _having("hands", "says", "from"), "then": _having(*_LIMITS)},
+    {"dependentRequired": {"stop": ["hands"], "hands": ["stop"], "least": ["says"], "most": ["says"]}},
+    {
+        "if": _asking(_CHOICE),
+        "then": {"properties": {key: _CHOICES.schema() for key in _FLAGS}},
+        "else": {"properties": {"good": {"enum": ["yes", "no"]}, **_ALL_TRUE}},
+    },
+    {"if": {"not": _asking(_CHOICE), **_having(*_FLAGS)}, "then": _having("good", "least", "most")},
+)
 """What binds the keys of a row, as ``_binds`` says it."""
 
 ENTRY = table(Entry, "row", _MORE, _binds, _RULES, _odd)
 
 
-def asks_one_thing(row: Fields) -> bool:
-    """Return whether a row tells right what it asks."""
-    return sum(name in row.values for name in _KINDS) == 1 or is_yes_no(row)
-
-
-def is_yes_no(row: Fields) -> bool:
-    """Return whether a row says what it asks by its good answer alone: yes or no."""
-    return not any(row.has(name) for name in _KINDS) and row.values.get("good") in ("yes", "no")
+def asks(row: Fields) -> str:
+    """Return what a row asks: a number, a choice, or its ``of``; empty if it does not tell right one thing."""
+    given = [name for name in _KINDS if row.has(name)]
+    if not given:
+        return _YES_NO if row.values.get("good") in ("yes", "no") else ""
+    if len(given) > 1 or given[0] not in row.values:
+        return ""
+    return {"of": row.text("of"), "one_of": _CHOICE}.get(given[0], _NUMBER)
 
 
 def unit_of(row: Fields) -> str:
-    """Return the unit of the entry that a row becomes; empty for a count, and where none is told right."""
-    if "one_of" in row.values:
-        return "choice"
-    if is_yes_no(row):
-        return "yes/no"
-    return row.text("of") or next((unit for name, unit in UNIT_OF.items() if name in row.values), "")
+    """Return the unit of the entry that a row becomes; empty for a count, and where it does not tell right."""
+    asked = asks(row)
+    if asked != _NUMBER:
+        return "choice" if asked == _CHOICE else asked
+    return next(unit for name, unit in UNIT_OF.items() if name in row.values)
 
 
-def texts(row: Fields, name: str) -> list[str]:
-    """Return the choices under a key, one or several."""
+def _words(row: Fields, name: str) -> list[str]:
     found = row.values.get(name, [])
     return [found] if isinstance(found, str) else found if isinstance(found, list) else []
 
@@ -226,10 +222,8 @@ def texts(row: Fields, name: str) -> list[str]:
 def build_entry(name: str, row: Fields, scope: Scope, *, fact: bool) -> Entry:
     """Return the entry that a row becomes."""
     unit = unit_of(row)
-    of_range = next((key for key in UNIT_OF if key in row.values), None)
-    hard, likely = None, None
-    if of_range:
-        hard, likely = Ends(unit).made(row.values[of_range], row.at(of_range), scope)
+    of_range = next((key for key in UNIT_OF if key in row.values), "")
+    hard, likely = ends(unit).made(row.values[of_range], row.at(of_range), scope) if of_range else (None, None)
     _check_offers(row, scope)
     known = KNOWN_WORDS[row.text("known")] if "known" in row.values else _usually_known(row, unit, fact=fact)
     by = USUAL.get(unit, "") if known is Known.MEASURED and not fact else ""
@@ -241,48 +235,9 @@ def _usually_known(row: Fields, unit: str, *, fact: bool) -> Known:
     """Return how a thing is known if the row does not say."""
     if "by" in row.values:
         return Known.MEASURED
-    if unit in ("choice", "yes/no", "words", ""):
+    if unit in ("choice", _YES_NO, _WORDS, ""):
         return Known.SEEN
     return Known.LABEL if fact or unit == WIRE else Known.MEASURED
-
-
-def row_limits(entry: Entry, row: Fields, scope: Scope) -> Iterator[tuple[Place, StepLimit]]:
-    """Give the limits that stand in a row, the worst first, each with its place."""
-    source = SourceName().made(row.text("from"), row.at("from"), scope) if "from" in row.values else COMMON
-    for key, band, expression, good in _judged(entry, row, scope):
-        says = row.text("says") or f"{entry.ask}: {' or '.join(good)}"
-        hands = row.text("hands") if band == "stop" else ""
-        if expression is not None:
-            yield row.at(key), StepLimit(expression, BANDS[band], says, source, hands)
-
-
-def _judged(entry: Entry, row: Fields, scope: Scope) -> Iterator[tuple[str, str, Expression | None, Sequence[str]]]:
-    """Give of each limit the key where it stands, the band of what misses it, what must hold, and the good answers."""
-    if entry.unit == "choice":
-        bands = {word: band for band in ("good", *_FLAGS) for word in texts(row, band)}
-        rest = "fail" if "good" in row.values else "good"
-        good = [word for word in entry.choices if bands.get(word, rest) == "good"]
-        for band in BANDS:
-            bad = [word for word in entry.choices if bands.get(word, rest) == band]
-            if bad:
-                yield ("good" if band == "fail" else band), band, chosen(entry.id, entry.choices, bad), good
-        return
-    band = next((name for name in _FLAGS if name in row.values), "fail")
-    if entry.unit == "yes/no" and row.values.get("good") in ("yes", "no"):
-        good = [row.text("good")]
-        yield "good", band, parse(f'{entry.id} == "{good[0]}"', scope.units), good
-    elif "least" in row.values or "most" in row.values:
-        least, most = (
-            f"{plain(row.values[name])} {entry.unit}".rstrip() if name in row.values else ""
-            for name in ("least", "most")
-        )
-        text = (
-            f"{least} <= {entry.id} <= {most}"
-            if least and most
-            else f"{entry.id} {f'<= {most}' if most else f'>= {least}'}"
-        )
-        key = "least" if least else "most"
-        yield key, band, Condition().made(text, row.at(key), scope), ()
 
 
 def _check_offers(row: Fields, scope: Scope) -> None:
@@ -299,3 +254,39 @@ def _names_fault(names: Sequence[str]) -> str:
         if small.count(name.lower()) > 1:
             return f'holds "{name}" twice; each position has a name of its own'
     return ""
+
+
+def row_limits(entry: Entry, row: Fields, scope: Scope) -> Iterator[tuple[Place, StepLimit]]:
+    """Give the limits that stand in a row, the worst first, each with its place."""
+    source = SOURCE_NAME.made(row.text("from"), row.at("from"), scope) if "from" in row.values else COMMON
+    for key, band, expression, good in _judged(entry, row, scope):
+        says = row.text("says") or f"{entry.ask}: {' or '.join(good)}"
+        hands = row.text("hands") if band == "stop" else ""
+        if expression is not None:
+            yield row.at(key), StepLimit(expression, BANDS[band], says, source, hands)
+
+
+def _judged(entry: Entry, row: Fields, scope: Scope) -> Iterator[tuple[str, str, Expression | None, Sequence[str]]]:
+    """Give of each limit the key where it stands, the band of what misses it, what must hold, and the good answers."""
+    if entry.unit == "choice":
+        bands = {word: band for band in ("good", *BANDS) for word in _words(row, band)}
+        rest = "bad" if "good" in row.values else "good"
+        good = [word for word in entry.choices if bands.get(word, rest) == "good"]
+        for band in BANDS:
+            bad = [word for word in entry.choices if bands.get(word, rest) == band]
+            if bad:
+                yield (band if band in row.values else "good"), band, chosen(entry.id, entry.choices, bad), good
+        return
+    band = next((name for name in _FLAGS if name in row.values), "bad")
+    if entry.unit == _YES_NO and row.values.get("good") in ("yes", "no"):
+        good = [row.text("good")]
+        yield "good", band, parse(f'{entry.id} == "{good[0]}"', scope.units), good
+    elif "least" in row.values or "most" in row.values:
+        least, most = (
+            f"{plain(row.values[name])} {entry.unit}".rstrip() if name in row.values else ""
+            for name in ("least", "most")
+        )
+        one_end = f"<= {most}" if most else f">= {least}"
+        limit = f"{least} <= {entry.id} <= {most}" if least and most else f"{entry.id} {one_end}"
+        key = "least" if least else "most"
+        yield key, band, CONDITION.made(limit, row.at(key), scope), ()

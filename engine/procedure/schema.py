@@ -5,11 +5,11 @@ from collections.abc import Iterator
 from typing import Literal
 
 from engine.procedure.circuit import CIRCUIT, FIELDS, FILLED, wanted
-from engine.procedure.forms import Form, Listed, Mapped, Schema, Texts, is_table
-from engine.procedure.language import BLOCK, BORROW, PROCEDURE, STEP
+from engine.procedure.forms import Schema, is_table, texts
+from engine.procedure.language import BLOCK, PROCEDURE
 from engine.procedure.model import SCHEMA
 from engine.procedure.model_circuit import PartKind
-from engine.procedure.tables import Inner, Key, OnceOrMore, Rows, Table
+from engine.procedure.tables import PART, Table
 
 WHICH = ("procedure", "block")
 """The files that have a schema."""
@@ -33,7 +33,7 @@ def schema_of(which: Literal["procedure", "block"]) -> Schema:
         'Steps that procedures share'
     """
     root = PROCEDURE if which == "procedure" else BLOCK
-    defined = {table.name: _table(table) for table in _inside(root)}
+    defined = {name: schema for table in _inside(root) for name, schema in _tables(table).items()}
     whole: Schema = {**_table(root), "$defs": defined}
     if which == "block":
         whole = {name: _with_gaps(value) for name, value in whole.items()}
@@ -41,11 +41,20 @@ def schema_of(which: Literal["procedure", "block"]) -> Schema:
     return {**head, **whole}
 
 
+def _tables(table: Table) -> dict[str, Schema]:
+    """Return the schema of a table, and that of a part of it, where it goes on under its name with a hyphen."""
+    whole = _table(table)
+    part = {name: value for name, value in whole.items() if name not in ("required", "allOf")}
+    return {table.name: whole, f"{table.name}{PART}": part}
+
+
 def _table(table: Table) -> Schema:
+    inner = [name for name, key in table.keys.items() if key.form.schema().get("type") == "object"]
     schema: Schema = {
         "title": table.says,
         "type": "object",
-        "properties": {name: _key(key) for name, key in table.keys.items()},
+        "properties": {name: {"description": key.says, **key.form.schema()} for name, key in table.keys.items()},
+        "patternProperties": {f"^({'|'.join(inner)})-+$": {"type": "object"}} if inner else {},
         "required": [name for name, key in table.keys.items() if key.required],
         "additionalProperties": False,
     }
@@ -53,38 +62,16 @@ def _table(table: Table) -> Schema:
     return {**schema, "allOf": rules} if rules else schema
 
 
-def _key(key: Key) -> Schema:
-    return {"description": key.says, **_form(key.form)}
-
-
-def _form(form: Form) -> Schema:
-    if isinstance(form, Rows) and form.table is STEP:
-        here = {"if": {"required": ["borrow"]}, "then": Inner(BORROW).schema(), "else": Inner(STEP).schema()}
-        return {"type": "array", "items": here}
-    return form.schema()
-
-
 def _inside(table: Table) -> Iterator[Table]:
     """Give every table that stands in a table, at whatever depth."""
     for key in table.keys.values():
-        for inner in _tables_of(key.form):
+        for inner in key.form.tables():
             yield inner
             yield from _inside(inner)
 
 
-def _tables_of(form: Form) -> Iterator[Table]:
-    if isinstance(form, Inner | Rows):
-        yield form.table
-        if form.table is STEP:
-            yield BORROW
-    elif isinstance(form, Listed | Mapped):
-        yield from _tables_of(form.item)
-    elif isinstance(form, OnceOrMore):
-        yield from map(form.table_of, form.names)
-
-
 def _rule_of_part(kind: PartKind) -> Schema:
-    fields: Schema = {name: {"description": _says_field(kind, name), **Texts().schema()} for name in FIELDS[kind]}
+    fields: Schema = {name: {"description": _says_field(kind, name), **texts().schema()} for name in FIELDS[kind]}
     filled = {"properties": fields, "additionalProperties": False}
     then = {"properties": dict.fromkeys(FILLED, filled)}
     return {"if": {"properties": {"kind": {"const": str(kind)}}, "required": ["kind"]}, "then": then}

@@ -1,11 +1,11 @@
 """Tables of a procedure file, said once where their dataclass stands: how one is read, and what is made of it."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import MISSING, dataclass, field, fields
+from dataclasses import MISSING, dataclass, field, fields, replace
 from typing import TypeVar, dataclass_transform
 
 from engine.procedure.faults import Faults, Place
-from engine.procedure.forms import Form, Held, Mapped, Schema, called, is_table, nearest, short
+from engine.procedure.forms import Form, Held, Schema, called, is_table, mapped, nearest, short, text
 from engine.procedure.scope import Scope
 
 _Class = TypeVar("_Class")
@@ -114,6 +114,11 @@ class Fields:
         found: str = self.values.get(name, "")
         return found
 
+    def said(self, name: str, *, capital: bool = True) -> str:
+        """Return a string, or if it is left out the id in words: ``Make safe`` for ``make-safe``."""
+        words = self.text("id").replace("-", " ")
+        return self.text(name) or (words[:1].upper() + words[1:] if capital else words)
+
     def rows(self, name: str) -> "list[Fields]":
         """Return the tables of a list."""
         found: list[Fields] = self.values.get(name, [])
@@ -157,104 +162,111 @@ def read(raw: object, table: Table, place: Place, faults: Faults) -> Fields:
     return found
 
 
-@dataclass(frozen=True, slots=True)
-class Inner(Form):
-    """A table of known keys."""
-
-    table: Table
-
-    def read(self, value: object, place: Place, faults: Faults) -> object | None:
-        """Return its fields."""
-        return read(value, self.table, place, faults)
-
-    def schema(self) -> Schema:
-        """Return the reference to its JSON Schema."""
-        return {"$ref": f"#/$defs/{self.table.name}"}
-
-    def made(self, value: Held, place: Place, scope: Scope) -> Held:
-        """Return what the table becomes."""
-        return value.make(scope)
+PART = "-part"
+"""What the name of a table's JSON Schema ends in where the table goes on, and may lack keys that must be there."""
 
 
-@dataclass(frozen=True, slots=True)
-class Rows(Form):
-    """A list of tables of known keys."""
-
-    table: Table
-
-    def read(self, value: object, place: Place, faults: Faults) -> object | None:
-        """Return the fields of each, or None when it is no list."""
-        if not isinstance(value, list):
-            faults.add(place, f"is {called(value)}, should be a list of tables")
-            return None
-        return [
-            read(item, self.table, place.item(number, called_item(place.words[-1], number, item)), faults)
-            for number, item in enumerate(value)
-        ]
-
-    def schema(self) -> Schema:
-        """Return its JSON Schema."""
-        return {"type": "array", "items": Inner(self.table).schema()}
-
-    def made(self, value: Held, place: Place, scope: Scope) -> Held:
-        """Return a tuple of what each becomes."""
-        return tuple(each.make(scope) for each in value)
+def inner(of: Table) -> Form:
+    """Return the form of a table of known keys."""
+    return Form(
+        lambda value: "" if is_table(value) else f"is {called(value)}, should be a table",
+        lambda: _reference(of),
+        lambda value, place, scope: value.make(scope),
+        reads=lambda value, place, faults: read(value, of, place, faults),
+        tables=lambda: [of],
+    )
 
 
-@dataclass(frozen=True, slots=True)
-class ById(Mapped):
-    """Tables, each under its own name: ``read.depth = { ... }``. The name becomes the id."""
+def rows(of: Table) -> Form:
+    """Return the form of a list of tables of known keys."""
 
-    def made(self, value: Held, place: Place, scope: Scope) -> Held:
-        """Return a tuple of what each becomes."""
-        return tuple(each.make(scope, id=name) for name, each in value.items())
+    def reads(value: list[object], place: Place, faults: Faults) -> object:
+        places = (place.item(number, called_item(place.words[-1], number, one)) for number, one in enumerate(value))
+        return [read(one, of, where, faults) for one, where in zip(value, places, strict=True)]
+
+    return Form(
+        lambda value: "" if isinstance(value, list) else f"is {called(value)}, should be a list of tables",
+        lambda: {"type": "array", "items": _reference(of)},
+        lambda value, place, scope: tuple(each.make(scope) for each in value),
+        (),
+        reads,
+        lambda: [of],
+    )
 
 
-@dataclass(frozen=True, slots=True)
-class OnceOrMore(Form):
-    """Tables, each under a known name: ``check.dead = { ... }``. Several of one stand under names of their own in it.
+def by_name(of: Table, names: Form, *, has_id: bool = True) -> Form:
+    """Return the form of tables each under its own name, ``read.depth = { ... }``, a tuple in the model.
 
-    ``kind`` is what the names are, ``table_of`` gives the table of one, ``into`` makes of it what stands in the model.
+    Args:
+        of: The table of each.
+        names: The form of the names.
+        has_id: Whether what each becomes has its name as its id.
     """
 
-    kind: str
-    names: tuple[str, ...]
-    table_of: Callable[[str], Table]
-    into: Callable[[str, Fields, Scope], Held]
+    def made(value: dict[str, Fields], place: Place, scope: Scope) -> Held:
+        return tuple(each.make(scope, **({"id": name} if has_id else {})) for name, each in value.items())
 
-    def read(self, value: object, place: Place, faults: Faults) -> object | None:
-        """Return the name and the fields of each in order, or None when it is no table."""
-        if not is_table(value):
-            faults.add(place, f"is {called(value)}, should be a table such as {{ {self.names[0]} = {{ ... }} }}")
-            return None
+    def schema() -> Schema:
+        return _goes_on({"additionalProperties": _reference(of)}, {"additionalProperties": _reference(of, PART)}, names)
+
+    return replace(mapped(inner(of), names), schema=schema, made=made, empty=())
+
+
+def once_or_more(
+    kind: str, names: tuple[str, ...], table_of: Callable[[str], Table], into: Callable[[str, Fields, Scope], Held]
+) -> Form:
+    """Return the form of tables each under a known name, or several of one under names of their own in it.
+
+    Args:
+        kind: What the names are.
+        names: The names.
+        table_of: Gives the table of each name.
+        into: Makes of a name and its table what stands in the model.
+    """
+
+    def reads(value: dict[str, object], place: Place, faults: Faults) -> object:
         found: list[tuple[str, Fields]] = []
         for name, given in value.items():
             at = place.row(short(name))
-            if name not in self.names:
-                hint = nearest(name, self.names, f"there are {', '.join(self.names)}")
-                faults.add(at.name, f'no {self.kind} is called "{short(name)}"; {hint}')
+            if name not in names:
+                hint = nearest(name, names, f"there are {', '.join(names)}")
+                faults.add(at.name, f'no {kind} is called "{short(name)}"; {hint}')
             elif is_table(given) and given and all(map(is_table, given.values())):
-                found += (
-                    (name, read(one, self.table_of(name), at.row(short(own)), faults)) for own, one in given.items()
-                )
+                found += ((name, read(one, table_of(name), at.row(short(own)), faults)) for own, one in given.items())
             else:
-                found.append((name, read(given, self.table_of(name), at, faults)))
+                found.append((name, read(given, table_of(name), at, faults)))
         return found
 
-    def schema(self) -> Schema:
-        """Return its JSON Schema."""
-        each = {
-            name: {"description": self.table_of(name).says, "oneOf": self._once_or_more(name)} for name in self.names
-        }
-        return {"type": "object", "properties": each, "additionalProperties": False}
+    def schema_of(name: str, tail: str) -> Schema:
+        several = {"additionalProperties": _reference(table_of(name), PART)}
+        are_several = {"additionalProperties": {"type": "object"}, "minProperties": 1}
+        whole = _reference(table_of(name), tail)
+        return {"description": table_of(name).says, "if": are_several, "then": several, "else": whole}
 
-    def _once_or_more(self, name: str) -> list[Schema]:
-        one = Inner(self.table_of(name)).schema()
-        return [one, {"type": "object", "additionalProperties": one, "minProperties": 1}]
+    def schema() -> Schema:
+        wholes, parts = ({"properties": {name: schema_of(name, tail) for name in names}} for tail in ("", PART))
+        return _goes_on(wholes, parts, text("|".join(names)))
 
-    def made(self, value: Held, place: Place, scope: Scope) -> Held:
-        """Return a tuple of what each becomes."""
-        return tuple(self.into(name, fields, scope) for name, fields in value)
+    return Form(
+        lambda value: "" if is_table(value) else f"is {called(value)}, should be a table: {{ {names[0]} = {{ ... }} }}",
+        schema,
+        lambda value, place, scope: tuple(into(name, fields, scope) for name, fields in value),
+        (),
+        reads,
+        lambda: map(table_of, names),
+    )
+
+
+def _reference(of: Table, tail: str = "") -> Schema:
+    return {"$ref": f"#/$defs/{of.name}{tail}"}
+
+
+def _goes_on(whole: Mapping[str, object], parts: Mapping[str, object], names: Form) -> Schema:
+    """Return a JSON Schema of tables by name, stricter where none of the names says that a table goes on."""
+    none = {"propertyNames": {"not": {"pattern": "-$"}}}
+    pattern = str(names.schema()["pattern"]).removesuffix("$") + "-*$"
+    name = {"type": "string", "pattern": pattern}
+    return {"type": "object", "if": none, "then": whole, "else": parts, "propertyNames": name}
 
 
 def called_item(name: str, number: int, raw: object) -> str:

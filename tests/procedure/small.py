@@ -81,7 +81,7 @@ why = "A dropped tool must find no metal."
 works = ["joint"]
 closes = ["covers"]
 due.first-day = { says = "feel the plug", after = "1 day" }
-mend = [{ says = "Strip it again", works = ["end"] }]
+mend.strip = { says = "Strip it again", works = ["end"] }
 """
 
 BLOCK = """\
