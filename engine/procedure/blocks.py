@@ -161,7 +161,9 @@ class _Way:
         raw, index = block
         own = Place(place.file, Borrowed(name, fields.at("borrow"), index))
         raw = joined(raw, own, self.faults)
-        known = {key: value for key, value in raw.items() if key not in SHARED}  # those may hold gaps: looked at when filled
+        known = {
+            key: value for key, value in raw.items() if key not in SHARED
+        }  # those may hold gaps: looked at when filled
         head = read({**known, "step": []}, BLOCK, own, self.faults)
         for given in _sets(fields):
             self.found.uses += 1

@@ -17,8 +17,8 @@ DEAD, POLARITY = "dead", "polarity"
 HELD = (PLAN, "measured-drop", "heat")
 """Checks that the work must not go past unseen: their step is a hold (project rule)."""
 
-ONE_SIZE = {("hole", "largest", "smallest")}
-"""Inputs that one entry may fill twice: a saw has one size (project rule)."""
+ONE_SIZE = {("hole", "largest", "smallest"), ("voltage-drop", "out", "back")}
+"""Inputs that one entry may fill twice: a saw has one size, a cable with both wires one length (project rule)."""
 
 MATRIX = ("pin-map", "ohms")
 """The input that takes readings twice: each contact to each, and back."""
@@ -82,7 +82,12 @@ def _is_measured(item: Input, given: Literal) -> bool:
     """Return whether an input tells of this boat and this work: measured, seen, or wanted by the check."""
     if item.instrument:
         return True
-    return item.required and item.unit not in ("choice", "words", "pin map") and item.name != "nominal" and bool(given.value)
+    return (
+        item.required
+        and item.unit not in ("choice", "words", "pin map")
+        and item.name != "nominal"
+        and bool(given.value)
+    )
 
 
 def _dead(loaded: Loaded, place: Place, step: Step, check: StepCheck) -> Found:
@@ -94,10 +99,21 @@ def _dead(loaded: Loaded, place: Place, step: Step, check: StepCheck) -> Found:
         zones = ", ".join(step.proves_dead)
         yield place.key("points"), f"has {len(set(points))} points for {zones}; each zone has its own, where hands go"
     order = [entry.id for entry in loaded.procedure.entries_of(step)]
-    late = [point for point in points if point in order and after and after[0] in order and order.index(point) > order.index(after[0])]
+    late = [
+        point
+        for point in points
+        if point in order and after and after[0] in order and order.index(point) > order.index(after[0])
+    ]
     if after and (after[0] not in order or late):
-        yield place.key("known_after"), f"{after[0]} is not taken after the points; let it be the last reading of this step"
-    early = [entry for entry in before if entry in order and any(p not in order or order.index(p) < order.index(entry) for p in points)]
+        yield (
+            place.key("known_after"),
+            f"{after[0]} is not taken after the points; let it be the last reading of this step",
+        )
+    early = [
+        entry
+        for entry in before
+        if entry in order and any(p not in order or order.index(p) < order.index(entry) for p in points)
+    ]
     if early:
         yield place.key("known_before"), f"{early[0]} is not taken before the points; take it before the first of them"
 
@@ -112,6 +128,9 @@ def _lax(loaded: Loaded, step: Step) -> Found:
     names = {check.name for check in step.checks}
     place = loaded.steps[step.id]
     if step.hold is not Hold.FIRM and (DEAD in names or (POLARITY in names and not (step.feeds or step.works))):
-        yield place, f"has a {DEAD if DEAD in names else POLARITY} check, which only evidence opens; write hold = \"firm\""
+        yield (
+            place,
+            f'has a {DEAD if DEAD in names else POLARITY} check, which only evidence opens; write hold = "firm"',
+        )
     elif step.hold is Hold.NONE and (held := sorted(names & set(HELD))):
-        yield place, f"has a {held[0]} check, which the work must not go past unseen; write hold = \"hold\""
+        yield place, f'has a {held[0]} check, which the work must not go past unseen; write hold = "hold"'

@@ -1,42 +1,124 @@
-"""Lint: limits that say nothing, because no value that is taken can meet them or every value does."""
+"""Lint: limits that say nothing, since every answer or none meets them, and limits that say the wrong thing."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from itertools import product
+from math import prod
 
+from engine.finding import Value, Verdict
 from engine.procedure.faults import Place
+from engine.procedure.limit import Expression
 from engine.procedure.limit_range import Span
+from engine.procedure.limit_tree import Both, Compare, Name, Node
 from engine.procedure.load import Loaded
-from engine.procedure.model import Entry
+from engine.procedure.model import Entry, Procedure, StepLimit
+
+Found = Iterator[tuple[Place, str]]
 
 INFINITE = float("inf")
 
+MOST_WAYS = 10_000
+"""Ways to answer that are tried at most for one limit (project rule)."""
 
-def limit_faults(loaded: Loaded) -> Iterator[tuple[Place, str]]:
-    """Give every limit, and every condition of an entry or check, that holds always or never."""
-    ranges = {entry.id: span for entry in loaded.procedure.entry_by_id.values() if (span := _span(entry))}
+
+def limit_faults(loaded: Loaded) -> Found:
+    """Give every limit and every condition that holds always or never, and every limit that a reversed sign meets."""
     for step in loaded.procedure.steps:
         for place, limit in zip(loaded.limits[step.id], step.limits, strict=True):
-            held = limit.expression.over(ranges)
+            held = over(loaded.procedure, limit.expression)
             if held is not None:
                 yield place, _ALWAYS if held else _NEVER
+            yield from _reversed(loaded.procedure, place, limit.expression)
         for place, check in zip(loaded.checks[step.id], step.checks, strict=True):
-            if check.when and (held := check.when.over(ranges)) is not None:
+            if check.when and (held := over(loaded.procedure, check.when)) is not None:
                 yield place.key("when"), _condition(held=held)
-        if step.when and step.when.over(ranges):
+        if step.when and over(loaded.procedure, step.when):
             yield loaded.steps[step.id].key("when"), _condition(held=True)
     for entry in loaded.procedure.entry_by_id.values():
-        if entry.when and (held := entry.when.over(ranges)) is not None:
+        if entry.when and (held := over(loaded.procedure, entry.when)) is not None:
             yield loaded.entries[entry.id].key("when"), _condition(held=held)
 
 
-_ALWAYS = "every value in the hard range meets it; tighten the limit or widen the range"
-_NEVER = "no value in the hard range can meet it; mend the limit or the range"
+def limit_doubts(loaded: Loaded) -> Found:
+    """Give every limit that the usual answer does not meet: the first of a choice, yes, the middle of a usual range."""
+    entries = loaded.procedure.entry_by_id
+    for step in loaded.procedure.steps:
+        for place, limit in zip(loaded.limits[step.id], step.limits, strict=True):
+            if any(isinstance(n, Compare) and n.sign == "!=" for n in _nodes(limit.expression.tree)):
+                yield place, "a number is almost never equal; say what it must be at least, at most, or exactly"
+            elif len(limit.expression.names) == 1:
+                (name,) = limit.expression.names
+                yield from _unusual(place, limit, entries[name])
+
+
+_ALWAYS = "every answer in the hard range meets it; tighten the limit or widen the range"
+_NEVER = "no answer in the hard range can meet it; mend the limit or the range"
 
 
 def _condition(*, held: bool) -> str:
     return f"this condition {'always' if held else 'never'} holds in the hard ranges; mend it or take it out"
 
 
+def over(procedure: Procedure, expression: Expression) -> bool | None:
+    """Return True if every answer that can be given meets it, False if none can, None if some may."""
+    asked = [procedure.entry_by_id[name] for name in sorted(expression.names)]
+    ranges = {entry.id: span for entry in asked if (span := _span(entry))}
+    labels = {entry.id: _answers(entry) for entry in asked if _answers(entry)}
+    if prod(map(len, labels.values())) > MOST_WAYS:
+        return None
+    ways: list[Mapping[str, Value]] = [dict(zip(labels, way, strict=True)) for way in product(*labels.values())]
+    held = {expression.over(ranges, way) for way in ways}
+    return held.pop() if len(held) == 1 else None
+
+
+def _answers(entry: Entry) -> tuple[Value, ...]:
+    return (True, False) if entry.unit == "yes/no" else entry.choices
+
+
 def _span(entry: Entry) -> Span | None:
     if entry.hard is None:
         return None
     return (entry.hard[0], INFINITE) if entry.over_range else entry.hard
+
+
+def _reversed(procedure: Procedure, place: Place, limit: Expression) -> Found:
+    """Give a limit that bounds volts from above alone, where a reversed sign is among the readings."""
+    bound = list(_bounds(limit.tree))
+    for name in dict.fromkeys(name for name, low in bound if not low):
+        entry = procedure.entry_by_id[name]
+        if entry.unit in ("V", "mV") and entry.hard and entry.hard[0] < 0 and (name, True) not in bound:
+            yield place, f"reversed volts of {name} meet it too; write abs({name}), or bound them from below as well"
+
+
+def _bounds(tree: Node) -> Iterator[tuple[str, bool]]:
+    """Give each name that a number bounds as it stands, and whether from below."""
+    match tree:
+        case Both(left, right):
+            yield from (*_bounds(left), *_bounds(right))
+        case Compare(sign, left, right) if sign in ("<", "<=", ">", ">="):
+            upper, lower = (left, right) if sign in ("<", "<=") else (right, left)
+            yield from ((name, False) for name in _bare(upper))
+            yield from ((name, True) for name in _bare(lower))
+
+
+def _bare(node: Node) -> list[str]:
+    return [node.id] if isinstance(node, Name) else []
+
+
+def _unusual(place: Place, limit: StepLimit, entry: Entry) -> Found:
+    answers = _answers(entry)
+    if answers and limit.expression.holds({entry.id: answers[0]}) is False:
+        first = "yes" if entry.unit == "yes/no" else f'"{answers[0]}"'
+        yield place, f"{first} does not meet it; put the good answer first, and ask so that yes is good"
+    signs = {n.sign for n in _nodes(limit.expression.tree) if isinstance(n, Compare)}
+    if entry.likely and signs and "==" not in signs and limit.otherwise is Verdict.FAIL:
+        middle = sum(entry.likely) / 2
+        if limit.expression.holds({entry.id: middle}) is False:
+            yield place, "the middle of the usual range does not meet it; turn the limit, or mend the range"
+
+
+def _nodes(tree: Node) -> Iterator[Node]:
+    yield tree
+    for field in ("left", "right", "inner"):
+        part = getattr(tree, field, ())
+        for inner in part if isinstance(part, tuple) else (part,):
+            yield from _nodes(inner)

@@ -5,14 +5,14 @@ from collections.abc import Iterator
 from engine.procedure.faults import Place
 from engine.procedure.jobs import MOST_WAYS, TooManyJobs, jobs
 from engine.procedure.load import Loaded
-from engine.procedure.model import Piece, Step
+from engine.procedure.model import Piece, Procedure
 
 Found = Iterator[tuple[Place, str]]
 
 MENDED = ("polarity", "measured-drop", "heat", "joint", "pull", "spare-end")
 """Checks whose fail is mended by opening what they prove (project rule)."""
 
-PROVING = (*MENDED, "torque", "strip", "stud", "splice", "lamp", "leak", "pin-map")
+PROVING = (*MENDED, "torque", "strip", "stud", "lamp", "leak", "pin-map")
 """Checks on what hands made: they prove a piece (project rule)."""
 
 
@@ -69,3 +69,12 @@ def _remedies(loaded: Loaded) -> Found:
         for place, check in zip(loaded.checks[step.id], step.checks, strict=True):
             if check.name in MENDED and step.proves and not step.works and not step.mends:
                 yield place, "its fail is mended by opening what it proves; say what is opened in mend"
+
+
+def with_below(procedure: Procedure, piece: str) -> list[str]:
+    """Return a piece and all that it rests on, itself first."""
+    found = [piece]
+    for one in found:
+        below = procedure.piece_by_id[one].rests_on if one in procedure.piece_by_id else ()
+        found += [other for other in below if other not in found]
+    return found

@@ -15,6 +15,7 @@ Found = Iterator[tuple[Place, str]]
 DEAD = "dead"
 """The check that judges a dead proof."""
 
+
 class MadeSafe(NamedTuple):
     """What makes a zone safe for a step of a job: since it was fed last before, what isolates it and proves it dead."""
 
@@ -60,7 +61,8 @@ def _made_safe(steps: Sequence[Step], zone: str) -> Iterator[MadeSafe]:
     fed_by = None
     for step in steps:
         if zone in (*step.proves_dead, *step.hands_on):
-            yield MadeSafe(step, isolators, provers, fed_by)
+            itself = (step,) if zone in step.isolates and zone not in step.hands_on else ()
+            yield MadeSafe(step, (*isolators, *itself), provers, fed_by)
         if zone in step.feeds:
             isolators, provers, fed_by = (), (), step
         isolators += (step,) if zone in step.isolates else ()
