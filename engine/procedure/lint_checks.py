@@ -1,11 +1,10 @@
 """Lint: what fills the inputs of checks and the circuit, and whether the hold of a step is as firm as its checks."""
 
-from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from engine.procedure.faults import Place
 from engine.procedure.load import Loaded
-from engine.procedure.model import Entry, Hold, Step
+from engine.procedure.model import Hold, Step
 from engine.procedure.model_circuit import PLAN, Literal, Operand, PartKind, Reference, StepCheck, operand_ids
 from engine.rules.check import Input
 from engine.rules.registry import check as named
@@ -35,7 +34,7 @@ ASKED = {
 
 
 def check_faults(loaded: Loaded) -> Found:
-    """Give every input that is fed twice or by a constant that decides it, dead checks that prove nothing, lax holds."""
+    """Give every input that is fed twice or by a constant that decides it, every dead check and hold that is lax."""
     for step in loaded.procedure.steps:
         for place, check in zip(loaded.checks[step.id], step.checks, strict=True):
             if check.name == PLAN:
@@ -44,7 +43,7 @@ def check_faults(loaded: Loaded) -> Found:
             yield from _decided(place, check)
             if check.name == DEAD:
                 yield from _dead(loaded, place, step, check)
-        yield from _lax(loaded, step)
+    yield from _lax(loaded)
 
 
 def constant_parts(loaded: Loaded) -> Found:
@@ -123,14 +122,16 @@ def _ids(check: StepCheck, name: str) -> tuple[str, ...]:
     return given.ids if isinstance(given, Reference) else ()
 
 
-def _lax(loaded: Loaded, step: Step) -> Found:
-    """Give a step that must hold the work up, and does not as its checks want it."""
-    names = {check.name for check in step.checks}
-    place = loaded.steps[step.id]
-    if step.hold is not Hold.FIRM and (DEAD in names or (POLARITY in names and not (step.feeds or step.works))):
-        yield (
-            place,
-            f'has a {DEAD if DEAD in names else POLARITY} check, which only evidence opens; write hold = "firm"',
-        )
-    elif step.hold is Hold.NONE and (held := sorted(names & set(HELD))):
-        yield place, f'has a {held[0]} check, which the work must not go past unseen; write hold = "hold"'
+def _lax(loaded: Loaded) -> Found:
+    """Give each step that must hold the work up, and does not as its checks want it: of polarities, the first."""
+    signed = False
+    for step in loaded.procedure.steps:
+        names = {check.name for check in step.checks}
+        place = loaded.steps[step.id]
+        first = POLARITY in names and not signed and not (step.feeds or step.works)
+        signed = signed or (first and step.hold is Hold.FIRM)
+        if step.hold is not Hold.FIRM and (DEAD in names or first):
+            name = DEAD if DEAD in names else POLARITY
+            yield place, f'has a {name} check, which only evidence opens; write hold = "firm"'
+        elif step.hold is Hold.NONE and (held := sorted(names & set(HELD))):
+            yield place, f'has a {held[0]} check, which the work must not go past unseen; write hold = "hold"'

@@ -8,7 +8,7 @@ from engine.procedure.jobs import TooManyJobs, jobs
 from engine.procedure.lint_pieces import with_below
 from engine.procedure.load import Loaded
 from engine.procedure.model import Step
-from engine.procedure.model_circuit import Literal, Operand, PartKind, Reference, StepCheck
+from engine.procedure.model_circuit import Literal, Operand, PartKind, Reference
 
 Found = Iterator[tuple[Place, str]]
 
@@ -36,7 +36,7 @@ def energy_faults(loaded: Loaded) -> Found:
 
 
 def _loads_first(loaded: Loaded) -> Found:
-    """Give every step that loads a piece of which no step before has read the sign, nor which wire is which below it."""
+    """Give every step that loads a piece of which no step before has read the sign, or told the wires below it."""
     procedure = loaded.procedure
     judging = [s for s in procedure.steps if _names(s) & {POLARITY, PIN_MAP, *LOADED}]
     try:
@@ -54,7 +54,7 @@ def _loads_first(loaded: Loaded) -> Found:
             if loads and step.proves and signed.isdisjoint(step.proves) and mapped.isdisjoint(below):
                 yield (
                     loaded.steps[step.id],
-                    f"loads {', '.join(step.proves)} ({loads[0]}) before a polarity check proves it; read the sign first",
+                    f"loads {', '.join(step.proves)} ({loads[0]}) before a polarity check of it; read the sign first",
                 )
 
 

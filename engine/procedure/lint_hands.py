@@ -80,23 +80,27 @@ def _off_the_zone(loaded: Loaded) -> Found:
 
 
 def _unwarned(loaded: Loaded) -> Found:
-    warned = False
+    """Give every tool without its warning, and leads of a battery of which nothing warns as they come off or go on."""
+    warned_of = ""
     for step in loaded.procedure.steps:
         place = loaded.steps[step.id]
         has_own = any(warning.word is not Signal.NOTICE for warning in step.warnings)
         for verb in verbs_of(step):
             if verb in _hazards() and not has_own:
                 yield place, f'"{verb}" has no warning: {_hazards()[verb]}; warn in this step'
-        leads = bool(set(verbs_of(step)) & _words("battery_verbs")) and _speaks_of(step, "battery_leads")
-        if leads and (step.isolates or step.feeds):
-            warned = warned or has_own
-            if not warned:
-                yield (
-                    place,
-                    "takes off or lands a lead of a battery and nothing warns of it; warn in the first such step",
-                )
-        elif step.isolates or step.feeds or step.hands_on:
-            warned = False
+        way = "feeds" if step.feeds else "isolates" if step.isolates else ""
+        if step.hands_on or (warned_of and way and way != warned_of):
+            warned_of = ""
+        if (
+            way
+            and not warned_of
+            and set(verbs_of(step)) & _words("battery_verbs")
+            and _speaks_of(step, "battery_leads")
+        ):
+            if has_own:
+                warned_of = way
+            else:
+                yield place, "moves a lead of a battery and nothing warns of it; warn in the first such step"
 
 
 @cache

@@ -12,7 +12,7 @@ Found = Iterator[tuple[Place, str]]
 MENDED = ("polarity", "measured-drop", "heat", "joint", "pull", "spare-end")
 """Checks whose fail is mended by opening what they prove (project rule)."""
 
-PROVING = (*MENDED, "torque", "strip", "stud", "lamp", "leak", "pin-map")
+PROVING = (*(name for name in MENDED if name != "polarity"), "torque", "strip", "stud", "lamp", "leak", "pin-map")
 """Checks on what hands made: they prove a piece (project rule)."""
 
 

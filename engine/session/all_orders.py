@@ -297,7 +297,8 @@ def _moves(account: _Account, node: _Node) -> Iterator[tuple[c.Command, State]]:
     commands += [(c.Note("", "gap"), SHORT_S), (c.Note("", "night"), LONG_S)]
     commands.append((c.HandOver("B" if state.person == "A" else "A"), 0.0))
     commands += [(c.StayedWith("0.00"), 0.0)] if state.doubted else []
-    commands += [(c.Correct(JOB, _job(job), "otherwise"), 0.0) for job in account.jobs if job != account.job(state)]
+    if len(account.jobs) > 1:  # any other job is reached by several corrections: none does more than name the job
+        commands.append((c.Correct(JOB, _job((account.job(state) + 1) % len(account.jobs)), "otherwise"), 0.0))
     for command, later_s in commands:
         if (after := _sent(account.small, state, command, later_s)) is not None:
             yield command, after

@@ -13,7 +13,7 @@ MOST_TOLD = 12
 
 
 def order_offences(loaded: Loaded) -> Iterator[tuple[Place, str]]:
-    """Give each zone that some order leads hands to unsafe, and each proof that some order leaves older than its work."""
+    """Give each zone that some order leads hands to while it may be live, and each proof older than its work."""
     procedure = loaded.procedure
     for zone in procedure.zones:
         try:

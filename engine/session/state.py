@@ -192,7 +192,9 @@ class State:
 
     def copy(self) -> "State":
         """Return a copy deep enough that ``apply`` on it leaves this state as it was."""
-        later = copy(self)
+        later = State.__new__(State)
+        for name in _KEPT:
+            setattr(later, name, getattr(self, name))
         for name in _HELD:
             value = getattr(self, name)
             setattr(later, name, {key: copy(each) for key, each in value.items()} if name in _MOVED else value.copy())
@@ -204,5 +206,6 @@ class State:
 
 
 _HELD = tuple(item.name for item in fields(State) if item.default_factory is not MISSING)
+_KEPT = tuple(item.name for item in fields(State) if item.default_factory is MISSING)
 _MOVED = ("findings", "due")
-"""The fields that hold several things, and those of which the things themselves are changed by ``apply``."""
+"""The fields that hold several things, those that hold one, and those whose things are changed by ``apply``."""
