@@ -10,7 +10,7 @@ from typing import NoReturn
 
 COMMANDS = (
     "home", "list", "start", "resume", "demo", "plan", "check", "lint", "audit", "review", "page", "export", "due",
-    "pack", "keys",
+    "pack", "keys", "completion",
 )  # fmt: skip
 """The commands, in the order of the help; each is a module of ``tui.commands``."""
 

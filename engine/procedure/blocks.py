@@ -6,11 +6,10 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from engine.procedure.faults import Faults, Path, Place, ProcedureFaults
-from engine.procedure.forms import is_table, nearest, short
-from engine.procedure.joined import joined
+from engine.procedure.forms import called_item, is_table, nearest, short
 from engine.procedure.language import BLOCK, BORROW
 from engine.procedure.lines import LineIndex
-from engine.procedure.tables import Fields, called_item, read
+from engine.procedure.tables import Fields, read
 from engine.procedure.toml import normalised, read_toml
 
 BlockReader = Callable[[str], str | None]
@@ -160,17 +159,14 @@ class _Way:
             return
         raw, index = block
         own = Place(place.file, Borrowed(name, fields.at("borrow"), index))
-        raw = joined(raw, own, self.faults)
-        known = {
-            key: value for key, value in raw.items() if key not in SHARED
-        }  # those may hold gaps: looked at when filled
-        head = read({**known, "step": []}, BLOCK, own, self.faults)
+        tables = {key: value for key, value in raw.items() if key in (*SHARED, "step")}
+        bare = {key: value for key, value in raw.items() if key not in tables}
+        head = read({**bare, "step": []}, BLOCK, own, self.faults)
         for given in _sets(fields):
             self.found.uses += 1
             if not self._fits(given, head, fields):
                 return
             lines = Borrowed(name, fields.at("borrow"), index)
-            tables = {key: value for key, value in raw.items() if key in (*SHARED, "step")}
             filled = _Filling(_whole(given, head, fields.at("borrow")), lines, place.file, self.faults).table(tables)
             inner = _Way(self.reader, self.faults, self.found, (*self.inside, name), self.texts)
             inner.share(filled, Place(place.file, lines))
@@ -178,14 +174,14 @@ class _Way:
 
     def _block(self, name: str, at: Place) -> tuple[dict[str, object], LineIndex] | None:
         if name not in self.texts:
-            text = self.reader(name)
-            if text is None:
-                self.faults.add(at, f'there is no block "{name}"; it would be the file blocks/{name}.toml')
-                return None
             try:
+                text = self.reader(name)
+                if text is None:
+                    self.faults.add(at, f'there is no block "{name}"; it would be the file blocks/{name}.toml')
+                    return None
                 self.texts[name] = read_toml(normalised(text), ""), LineIndex(normalised(text))
-            except ProcedureFaults as malformed:
-                for fault in malformed.faults:
+            except ProcedureFaults as unreadable:
+                for fault in unreadable.faults:
                     self.faults.add(at, f'block "{name}" line {fault.line}: {fault.sentence}')
                 return None
         return self.texts[name]

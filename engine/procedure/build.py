@@ -39,8 +39,11 @@ def build_step(given: Fields, section: str, scope: Scope) -> Built:
     readings = tuple(build_entry(name, row, scope, fact=False) for name, row in given.by_id("read").items())
     limits = list(_limits(given, (*facts, *readings), scope))
     checks = [(fields.place, build_check(name, fields, scope)) for name, fields in given.values.get("check", [])]
+    makes: tuple[str, ...] = given.values.get("makes", ())
     step: Step = given.make(
         scope,
+        works=(*given.values.get("works", ()), *makes),
+        proves=(*given.values.get("proves", ()), *makes),
         section=section,
         title=given.said("title"),
         asks=tuple(fact.id for fact in facts),

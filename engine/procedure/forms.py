@@ -202,9 +202,9 @@ def listed(item: Form, least: int = 0, most: int | None = None) -> Form:
         too_many = most is not None and len(value) > most
         return f"has {len(value)} values, should have {most} at most" if too_many else ""
 
-    def reads(value: list[object], place: Place, faults: Faults) -> object:
+    def reads(value: list[object], place: Place, faults: Faults) -> object | None:
         found = [item.read(one, at(place, number), faults) for number, one in enumerate(value)]
-        return [one for one in found if one is not None]
+        return None if None in found else found
 
     def made(value: list[object], place: Place, scope: Scope) -> Held:
         return tuple(item.made(one, at(place, number), scope) for number, one in enumerate(value))
@@ -231,12 +231,12 @@ def mapped(item: Form, names: Form = TEXT, into: Callable[[Mapping[str, Held]], 
     def fault(value: object) -> str:
         return "" if is_table(value) else f"is {called(value)}, should be a table such as {{ name = ... }}"
 
-    def reads(value: dict[str, object], place: Place, faults: Faults) -> object:
+    def reads(value: dict[str, object], place: Place, faults: Faults) -> object | None:
         for name in value:
             if wrong := names.fault(name):
                 faults.add(place.row(short(name)).name, wrong)
         found = {name: item.read(one, place.row(short(name)), faults) for name, one in value.items()}
-        return {name: one for name, one in found.items() if one is not None}
+        return None if None in found.values() else found
 
     def made(value: dict[str, object], place: Place, scope: Scope) -> Held:
         return into({name: item.made(one, place.row(name), scope) for name, one in value.items()})
@@ -271,6 +271,12 @@ def called(value: object) -> str:
     """
     names = {bool: "true or false", str: "a string", int: "a whole number", float: "a number", list: "a list"}
     return "a table" if isinstance(value, dict) else names.get(type(value), "a date or a time")
+
+
+def called_item(name: str, number: int, raw: object) -> str:
+    """Return what people are told that a table of a list is: ``step "strip"``, or its number from 1."""
+    identity = raw.get("id") if is_table(raw) else None
+    return f'{name} "{short(identity)}"' if isinstance(identity, str) else f"{name} {number + 1}"
 
 
 def is_table(value: object) -> TypeGuard[dict[str, Any]]:

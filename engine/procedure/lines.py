@@ -1,14 +1,10 @@
-"""On which line of a TOML text each table, key and value stands, found by walking it.
-
-A table that goes on under its name with a hyphen is one: the paths are those of the tables put together.
-"""
+"""On which line of a TOML text each table, key and value stands, found by walking it."""
 
 import re
 from collections.abc import Iterator
 from functools import cached_property
 
 from engine.procedure.faults import Path
-from engine.procedure.joined import bare
 
 _PART = re.compile(r"""[ \t]*(?:"((?:[^"\\]|\\.)*)"|'([^']*)'|([A-Za-z0-9_-]+))[ \t]*""")
 _BETWEEN = re.compile(r"(?:[ \t\r\n,]|#[^\n]*)*")
@@ -90,7 +86,7 @@ class _Walk:
     def _keys(self) -> list[str]:
         names: list[str] = []
         while match := _PART.match(self._text, self._at):
-            names.append(bare(next(part for part in match.groups() if part is not None)))
+            names.append(next(part for part in match.groups() if part is not None))
             self._at = match.end()
             if not self._text.startswith(".", self._at):
                 break

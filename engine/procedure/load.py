@@ -11,7 +11,6 @@ from engine.procedure.build import build_step, entry_rows
 from engine.procedure.circuit import build_part
 from engine.procedure.faults import FaultLine, Faults, Place, ProcedureFaults
 from engine.procedure.forms import is_table
-from engine.procedure.joined import joined
 from engine.procedure.language import PROCEDURE, STEP
 from engine.procedure.lines import LineIndex
 from engine.procedure.model import Procedure
@@ -99,7 +98,7 @@ def read_all(text: str, name: str, block_reader: BlockReader) -> Loaded:
     """
     text = normalised(text)
     faults, place = Faults(), Place(name, LineIndex(text))
-    raw = joined(read_toml(text, name), place, faults)
+    raw = read_toml(text, name)
     expanded = expand(raw, place, block_reader, faults)
     whole = not faults.found
     loader = _Loader(raw, place, expanded, faults)
@@ -129,7 +128,7 @@ def fingerprint(path: Path) -> tuple[str, str]:
     """
     text = normalised(text_of(path))
     faults, place = Faults(), Place(path.name, LineIndex(text))
-    raw = joined(read_toml(text, path.name), place, faults)
+    raw = read_toml(text, path.name)
     expanded = expand(raw, place, blocks_of(path), faults)
     faults.stop()
     return str(raw["revision"]), hashlib.sha256(expanded_text(raw, expanded).encode()).hexdigest()

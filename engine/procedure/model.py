@@ -236,6 +236,7 @@ class Step:
     hands_on: tuple[str, ...] = key(listed(STEP_ID), "zones whose bare metal hands or tools touch in it", default=())
     works: tuple[str, ...] = key(listed(STEP_ID), "pieces that hands make or open in it", default=())
     proves: tuple[str, ...] = key(listed(STEP_ID), "pieces that its readings prove", default=())
+    makes: tuple[str, ...] = key(listed(STEP_ID), "pieces that it works on and proves, both", default=())
     takes_s: float = key(
         SPAN, "how long it may take without an entry; 20 min if left out", name="takes", default=TAKES_S
     )

@@ -30,7 +30,7 @@ def check_references(
         "needs": ("a step", procedure.step_by_id),
         "closes": ("an item", [item.id for step in procedure.steps for item in step.opens]),
         **dict.fromkeys(("isolates", "proves_dead", "feeds", "hands_on"), ("a zone", procedure.zone_by_id)),
-        **dict.fromkeys(("works", "proves"), ("a piece", procedure.piece_by_id)),
+        **dict.fromkeys(("works", "proves", "makes"), ("a piece", procedure.piece_by_id)),
     }
     for step in steps:
         for key, (kind, names) in known.items():

@@ -100,18 +100,20 @@ def _binds(row: Fields, faults: Faults) -> None:
     if not asked:
         given = [name for name in _KINDS if row.has(name)]
         wanted = 'needs of, one_of, a unit with its range such as mm = [0, 5, 40, 60], or good = "yes"'
-        if given or not row.wrong:
-            faults.add(row.place, f"has {' and '.join(given)}; it asks one thing" if len(given) > 1 else wanted)
+        if len(given) > 1 or not row.wrong:
+            faults.add(row.place, f"has {' and '.join(given)}; it asks one thing" if given else wanted)
         return
-    for name in [name for name in row.values if asked not in _BELONGS.get(name, (asked,))]:
+    odd = [name for name in row.values if asked not in _BELONGS.get(name, (asked,))]
+    for name in odd:
         faults.add(row.at(name), f"belongs to {' or '.join(_BELONGS[name])}; this asks {asked}")
     if asked == PIN_MAP and not row.has("positions"):
         faults.add(row.place, '"positions" is missing: the positions of this end, each a row of the map')
     for name in ("positions", "far"):
         if fault := _names_fault(row.values.get(name, ())):
             faults.add(row.at(name), fault)
-    if any(name in row.values for name in _LIMITS):
-        _bind_limit(row, asked, faults)
+    if any(row.has(name) for name in _LIMITS):
+        if not odd:
+            _bind_limit(row, asked, faults)
     else:
         for name in [name for name in ("hands", "says", "from") if name in row.values]:
             faults.add(row.at(name), "belongs to a limit; write good, bad, stop, least or most too")

@@ -9,7 +9,7 @@ from engine.procedure.forms import Schema, is_table, texts
 from engine.procedure.language import BLOCK, PROCEDURE
 from engine.procedure.model import SCHEMA
 from engine.procedure.model_circuit import PartKind
-from engine.procedure.tables import PART, Table
+from engine.procedure.tables import Table
 
 WHICH = ("procedure", "block")
 """The files that have a schema."""
@@ -33,7 +33,7 @@ def schema_of(which: Literal["procedure", "block"]) -> Schema:
         'Steps that procedures share'
     """
     root = PROCEDURE if which == "procedure" else BLOCK
-    defined = {name: schema for table in _inside(root) for name, schema in _tables(table).items()}
+    defined = {each.name: _table(each) for each in _inside(root)}
     whole: Schema = {**_table(root), "$defs": defined}
     if which == "block":
         whole = {name: _with_gaps(value) for name, value in whole.items()}
@@ -41,20 +41,11 @@ def schema_of(which: Literal["procedure", "block"]) -> Schema:
     return {**head, **whole}
 
 
-def _tables(table: Table) -> dict[str, Schema]:
-    """Return the schema of a table, and that of a part of it, where it goes on under its name with a hyphen."""
-    whole = _table(table)
-    part = {name: value for name, value in whole.items() if name not in ("required", "allOf")}
-    return {table.name: whole, f"{table.name}{PART}": part}
-
-
 def _table(table: Table) -> Schema:
-    inner = [name for name, key in table.keys.items() if key.form.schema().get("type") == "object"]
     schema: Schema = {
         "title": table.says,
         "type": "object",
         "properties": {name: {"description": key.says, **key.form.schema()} for name, key in table.keys.items()},
-        "patternProperties": {f"^({'|'.join(inner)})-+$": {"type": "object"}} if inner else {},
         "required": [name for name, key in table.keys.items() if key.required],
         "additionalProperties": False,
     }

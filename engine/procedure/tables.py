@@ -5,7 +5,7 @@ from dataclasses import MISSING, dataclass, field, fields, replace
 from typing import TypeVar, dataclass_transform
 
 from engine.procedure.faults import Faults, Place
-from engine.procedure.forms import Form, Held, Schema, called, is_table, mapped, nearest, short, text
+from engine.procedure.forms import Form, Held, Schema, called, called_item, is_table, mapped, nearest, short
 from engine.procedure.scope import Scope
 
 _Class = TypeVar("_Class")
@@ -150,7 +150,8 @@ def read(raw: object, table: Table, place: Place, faults: Faults) -> Fields:
     values: dict[str, object] = {}
     for name, value in raw.items():
         if name not in table.keys:
-            hint = nearest(name, table.keys, f"a {table.name} has {', '.join(table.keys)}")
+            mine = place.words[-1] if place.words else f"a {table.name}"
+            hint = nearest(name, table.keys, f"{mine} has {', '.join(table.keys)}")
             faults.add(place.key(short(name)), table.odd(name, value) or f"is not a key here; {hint}")
         elif (found := table.keys[name].form.read(value, place.key(name), faults)) is not None:
             values[name] = found
@@ -160,10 +161,6 @@ def read(raw: object, table: Table, place: Place, faults: Faults) -> Fields:
     found = Fields(table, place, values, tuple(name for name in raw if name not in values))
     table.binds(found, faults)
     return found
-
-
-PART = "-part"
-"""What the name of a table's JSON Schema ends in where the table goes on, and may lack keys that must be there."""
 
 
 def inner(of: Table) -> Form:
@@ -207,7 +204,7 @@ def by_name(of: Table, names: Form, *, has_id: bool = True) -> Form:
         return tuple(each.make(scope, **({"id": name} if has_id else {})) for name, each in value.items())
 
     def schema() -> Schema:
-        return _goes_on({"additionalProperties": _reference(of)}, {"additionalProperties": _reference(of, PART)}, names)
+        return {"type": "object", "additionalProperties": _reference(of), "propertyNames": names.schema()}
 
     return replace(mapped(inner(of), names), schema=schema, made=made, empty=())
 
@@ -237,15 +234,15 @@ def once_or_more(
                 found.append((name, read(given, table_of(name), at, faults)))
         return found
 
-    def schema_of(name: str, tail: str) -> Schema:
-        several = {"additionalProperties": _reference(table_of(name), PART)}
-        are_several = {"additionalProperties": {"type": "object"}, "minProperties": 1}
-        whole = _reference(table_of(name), tail)
+    def schema_of(name: str) -> Schema:
+        several = {"additionalProperties": _reference(table_of(name))}
+        are_several = {"type": "object", "additionalProperties": {"type": "object"}, "minProperties": 1}
+        whole = _reference(table_of(name))
         return {"description": table_of(name).says, "if": are_several, "then": several, "else": whole}
 
     def schema() -> Schema:
-        wholes, parts = ({"properties": {name: schema_of(name, tail) for name in names}} for tail in ("", PART))
-        return _goes_on(wholes, parts, text("|".join(names)))
+        properties = {name: schema_of(name) for name in names}
+        return {"type": "object", "properties": properties, "additionalProperties": False}
 
     return Form(
         lambda value: "" if is_table(value) else f"is {called(value)}, should be a table: {{ {names[0]} = {{ ... }} }}",
@@ -257,19 +254,5 @@ def once_or_more(
     )
 
 
-def _reference(of: Table, tail: str = "") -> Schema:
-    return {"$ref": f"#/$defs/{of.name}{tail}"}
-
-
-def _goes_on(whole: Mapping[str, object], parts: Mapping[str, object], names: Form) -> Schema:
-    """Return a JSON Schema of tables by name, stricter where none of the names says that a table goes on."""
-    none = {"propertyNames": {"not": {"pattern": "-$"}}}
-    pattern = str(names.schema()["pattern"]).removesuffix("$") + "-*$"
-    name = {"type": "string", "pattern": pattern}
-    return {"type": "object", "if": none, "then": whole, "else": parts, "propertyNames": name}
-
-
-def called_item(name: str, number: int, raw: object) -> str:
-    """Return what people are told that a table of a list is: ``step "strip"``, or its number from 1."""
-    identity = raw.get("id") if is_table(raw) else None
-    return f'{name} "{short(identity)}"' if isinstance(identity, str) else f"{name} {number + 1}"
+def _reference(of: Table) -> Schema:
+    return {"$ref": f"#/$defs/{of.name}"}

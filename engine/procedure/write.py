@@ -7,7 +7,7 @@ from textwrap import wrap
 
 from engine.procedure.forms import is_table
 
-LONGEST = 120
+LONGEST = 160
 """Characters of a line, where it can be broken."""
 
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
@@ -60,7 +60,7 @@ def _rows(raw: Mapping[str, object], before: str) -> Iterator[str]:
 
 
 def _key(key: str, value: object, before: str = "") -> Iterator[str]:
-    """Give one key: in one line if it fits; else a table goes on, a list or a text takes several lines."""
+    """Give one key: in one line if it fits; else each of its keys, each value of a list, or a text, takes lines."""
     name = before + _named(key)
     line = f"{name} = {_value(value)}"
     if is_table(value) and value and all(map(is_table, value.values())):
@@ -68,32 +68,13 @@ def _key(key: str, value: object, before: str = "") -> Iterator[str]:
     elif len(line) <= LONGEST:
         yield line
     elif is_table(value):
-        yield from _parts(key, value, before)
+        yield from _rows(value, f"{name}.")
     elif isinstance(value, list):
         yield from (f"{name} = [", *_packed([f"{_value(item)}," for item in value]), "]")
     elif isinstance(value, str):
         yield from _text(name, value)
     else:
         yield line
-
-
-def _parts(key: str, value: Mapping[str, object], before: str) -> Iterator[str]:
-    """Give a table that is too long for a line as several, the later ones under its name with hyphens.
-
-    If a single key of it is too long for a line, each has a line of its own.
-    """
-    if any(len(f"{before}{_named(key)}-- = {_value({name: item})}") > LONGEST for name, item in value.items()):
-        yield from _rows(value, f"{before}{_named(key)}.")
-        return
-    parts: list[dict[str, object]] = [{}]
-    for name, item in value.items():
-        longer = {**parts[-1], name: item}
-        if parts[-1] and len(f"{before}{_named(key + '-' * len(parts))} = {_value(longer)}") > LONGEST:
-            parts.append({name: item})
-        else:
-            parts[-1] = longer
-    names = [before + _named(key + "-" * number) for number in range(len(parts))]
-    yield from (f"{name.ljust(len(names[-1]))} = {_value(part)}" for name, part in zip(names, parts, strict=True))
 
 
 def _text(name: str, text: str) -> Iterator[str]:

@@ -42,8 +42,9 @@ _SPELLED: dict[str, str] = {
     "kW": "kW, kilowatt, kilowatts",
     "Ah": "Ah, A h, amp hour, amp hours",
     "mAh": "mAh, mA h",
-    "%": "%, percent, per cent, pct",
+    "%": "%, percent, per cent, pct, %/K, %/degC, %/°C, %/° C, %/℃, %/C, % per K, % per degC, % per °C",
 }
+"""A panel's label prints its coefficient as per cent a kelvin or a degree: the entry says what it is a share of."""
 
 _ONLY_FOR_KIND: dict[Kind, dict[str, str]] = {
     Kind.RESISTANCE: {"k": "kohm", "K": "kohm", "M": "Mohm"},

@@ -6,15 +6,15 @@ from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import flag, maybe, number, word
 from engine.rules.say import apart, at_most, short
-from engine.rules.sources import CFR_BUNDLE, CFR_ENGINE_SPACE, CFR_RATING, CFR_TABLE_5, COMMON_PRACTICE
-from engine.rules.wire_place import AMBIENT, BUNDLED, ENGINE_SPACE, INSULATION, surroundings_factor
+from engine.rules.sources import CFR_BUNDLE, CFR_COPPER, CFR_ENGINE_SPACE, CFR_RATING, CFR_TABLE_5, COMMON_PRACTICE
+from engine.rules.wire_place import AMBIENT, BUNDLED, CONDUCTOR, ENGINE_SPACE, INSULATION, surroundings_factor
 from engine.trade.ampacity import (
     TABLE_AMBIENT_C,
     bundle_factor,
     insulation_column_c,
     table_allowable_a,
 )
-from engine.trade.conductor import area_mm2
+from engine.trade.conductor import CLAD, area_mm2
 from engine.trade.protection import HIGHER_V
 
 
@@ -29,8 +29,10 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     else:
         share = float(context.profile.settings["continuous_share_of_allowable"])
         verdict, sentence = _verdict(load, allowable, share, flag(given, "continuous"))
-    if _too_thin(given):
+    if _too_thin(given, context):
         verdict, sentence = Verdict.FAIL, f"{size} is too thin to run singly: 16 AWG, or a sheath around it"
+    if word(given, "conductor") == CLAD:
+        verdict, sentence = Verdict.FAIL, "copper-clad aluminium: the table is for stranded copper, nothing else"
     return Finding(
         CHECK.name,
         verdict,
@@ -38,7 +40,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         values={
             "allowable_a": allowable,
             "table_a": table_a,
-            "loading": load / allowable,
+            "loading": load / allowable if allowable else None,
             "surroundings_factor": surroundings,
             "bundle_factor": bundle,
         },
@@ -95,10 +97,13 @@ def _bundle_factor(given: Mapping[str, Value], context: Context) -> float:
     return factor if applies else 1.0
 
 
-def _too_thin(given: Mapping[str, Value]) -> bool:
-    size = word(given, "size")
+def _too_thin(given: Mapping[str, Value], context: Context) -> bool:
+    return given.get("in_sheath") is False and _thin(word(given, "size"), context)
+
+
+def _thin(size: str, context: Context) -> bool:
     named = size in ("16 AWG", "SAE 16")
-    return given.get("in_sheath") is False and not named and area_mm2(size) < 1.0
+    return not named and area_mm2(size) < float(context.profile.settings["least_single_mm2"]) * (1 - 1e-9)
 
 
 def _conditions(given: Mapping[str, Value], insulation: float, context: Context) -> tuple[str, ...]:
@@ -111,7 +116,7 @@ def _conditions(given: Mapping[str, Value], insulation: float, context: Context)
         said.append("air of 30 degC; no credit for colder air")
     if not context.profile.settings["bundle_below_50v"] and number(given, "bundled") >= 3:
         said.append("this profile has no bundle factor below 50 V; industry practice applies it")
-    if given.get("in_sheath") is None and area_mm2(word(given, "size")) < 1.0:
+    if given.get("in_sheath") is None and _thin(word(given, "size"), context):
         said.append("below 16 AWG only inside a sheath")
     return tuple(said)
 
@@ -121,21 +126,20 @@ CHECK = Check(
     rule="R04",
     title="what the wire may carry",
     inputs=(
-        Input(name="load", unit="A", says="current at full power", low=0.001, high=2000),
-        Input(name="size", unit="wire", says="size marked on the wire"),
+        Input("load", "A", "current at full power", 0.001, 2000, worse="more"),
+        Input("size", "wire", "size marked on the wire", worse="less"),
         INSULATION,
         ENGINE_SPACE,
         BUNDLED,
-        Input(name="continuous", unit="yes/no", says="may run for hours", default=True, required=False),
-        Input(
-            name="nominal", unit="V", says="nominal volts of the bank", low=1, high=1000, default=24.0, required=False
-        ),
+        CONDUCTOR,
+        Input("continuous", "yes/no", "may run for hours", default=True, worse="more"),
+        Input("nominal", "V", "nominal volts of the bank", 1, 1000, default=24.0, worse="more"),
         AMBIENT,
-        Input(name="in_sheath", unit="yes/no", says="lies in a sheath of several conductors", required=False),
-        Input(name="fuse", unit="yes/no", says="the current is the rating of its fuse", default=False, required=False),
+        Input("in_sheath", "yes/no", "lies in a sheath of several conductors", required=False, worse="less"),
+        Input("fuse", "yes/no", "the current is the rating of its fuse", default=False),
     ),
     judge=_judge,
-    sources=(CFR_TABLE_5, CFR_ENGINE_SPACE, CFR_BUNDLE, CFR_RATING, COMMON_PRACTICE),
+    sources=(CFR_TABLE_5, CFR_COPPER, CFR_ENGINE_SPACE, CFR_BUNDLE, CFR_RATING, COMMON_PRACTICE),
     gives=(("allowable_a", "what the wire may carry where it lies"), ("loading", "load over allowable")),
     example='tugtest check ampacity load=48A size="8 AWG" insulation=105 engine_space=no bundled=2',
 )

@@ -1,13 +1,14 @@
 """A bank before its link is trusted: wiring by volts and links, match, charge."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import about, label_of, labelled, maybe, number, word
 from engine.rules.measured import GUARD_BAND, accuracy, own_rule, practice, several
-from engine.rules.part import Part, at_worst, worst_part
-from engine.rules.say import apart, at_least, at_most, short
+from engine.rules.part import Band, Part, worst_part
+from engine.rules.say import at_least, at_most, short
 from engine.trade.bank import (
     CHEMISTRIES,
     LITHIUM,
@@ -18,8 +19,6 @@ from engine.trade.bank import (
     rest_window,
     spread_v,
 )
-from engine.trade.decision import at_most as surely_at_most
-from engine.trade.decision import band_at_most
 from engine.trade.nominal import usual_v
 from engine.trade.reading import combined, expanded, half_width, standard
 
@@ -60,13 +59,12 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         parts += [_match(named, spread_u, rest), *_charge(named, window, rest, chemistry), *_alike(given)]
     limits = (
         Limit("bank less its sum", "at most", SUM_V + uncertainty, "V"),
-        Limit("spread", "at most", MATCHED_V, "V"),
-        Limit("spread", "at most", BEARABLE_V, "V"),
+        *MATCH.limits,
     )
     working = (
         f"mean of {'; '.join(short(v, 4) for v in batteries)} V x {series} in series = {short(expected, 4)} V; "
-        f"bank reads {short(bank, 4)} V; U = {short(uncertainty, 2)} V\n"
-        f"largest less smallest battery = {short(spread)} V, U = {short(spread_u, 2)} V"
+        f"bank reads {short(bank, 4)} V, give or take {short(uncertainty, 2)} V\n"
+        f"largest less smallest battery = {short(spread)} V, give or take {short(spread_u, 2)} V"
     )
     values: dict[str, Value] = {
         "expected_v": expected,
@@ -180,23 +178,17 @@ def _match(named: Named, uncertainty: float, rest: str) -> Part:
             "on charge: match and charge of the batteries cannot be told",
             "charger off for an hour or more, then measure each battery again",
         )
-    verdict = band_at_most(spread, MATCHED_V, BEARABLE_V, uncertainty)
-    limit = BEARABLE_V if spread > (MATCHED_V + BEARABLE_V) / 2 else MATCHED_V
-    if verdict is Verdict.PASS:
-        return Part(verdict, f"batteries match within {MATCHED_V:g} V")
-    if verdict is Verdict.UNDECIDED:
-        return Part(
-            verdict,
-            f"{odd} differ {short(spread)} V; {limit:g} V is nearer than U = {short(uncertainty, 2)} V",
-            "measure both with one meter that shows more digits, rested longer",
-            at_worst=at_worst(surely_at_most(spread, BEARABLE_V, uncertainty)),
-        )
-    over = MATCHED_V if verdict is Verdict.MARGINAL else BEARABLE_V
-    return Part(
-        verdict,
-        f"{odd} differ {apart(spread, over)} V, over {over:g} V",
-        "charge each alone until full, rest, measure again; replace the odd one",
-    )
+    return replace(MATCH, what=f"{odd} differ by").part(spread, uncertainty)
+
+
+MATCH = Band(
+    what="batteries differ by",
+    good=MATCHED_V,
+    bearable=BEARABLE_V,
+    unit="V",
+    mend="charge each alone until full, rest, measure again; replace the odd one",
+    settle="measure both with one meter that shows more digits, rested longer",
+)
 
 
 def _charge(named: Named, window: RestWindow, rest: str, chemistry: str) -> list[Part]:
@@ -250,43 +242,19 @@ CHECK = Check(
     rule="R03",
     title="a bank: its wiring, its match, its charge",
     inputs=(
+        Input("batteries", "V", "volts of each battery, one after the other", -100, 100, many=True, instrument="dmm_v"),
+        Input("links", "", "series links, + of one to - of the next; 0 if parallel", 0, 100),
+        Input("bank", "V", "volts across the whole bank", -100, 100, instrument="dmm_v"),
+        Input("chemistry", "choice", "kind of battery", choices=CHEMISTRIES),
         Input(
-            name="batteries",
-            unit="V",
-            says="volts of each battery, one after the other",
-            low=-100,
-            high=100,
-            many=True,
-            instrument="dmm_v",
-        ),
-        Input(name="links", unit="", says="series links, + of one to - of the next; 0 if parallel", low=0, high=100),
-        Input(name="bank", unit="V", says="volts across the whole bank", low=-100, high=100, instrument="dmm_v"),
-        Input(name="chemistry", unit="choice", says="kind of battery", choices=CHEMISTRIES),
-        Input(
-            name="rested",
-            unit="choice",
-            says="rested an hour or more, off charge today, or on charge (yes: rested)",
+            "rested",
+            "choice",
+            "rested an hour or more, off charge today, or on charge (yes: rested)",
             choices=(RESTED, OFF_TODAY, ON_CHARGE, "yes", "no"),
         ),
-        Input(
-            name="battery_nominal",
-            unit="V",
-            says="nominal volts of one battery",
-            low=2,
-            high=96,
-            default=12.0,
-            required=False,
-        ),
-        Input(
-            name="capacities",
-            unit="Ah",
-            says="capacity of each battery",
-            low=0.1,
-            high=5000,
-            required=False,
-            many=True,
-        ),
-        Input(name="ages", unit="", says="age of each battery in months", low=0, high=600, required=False, many=True),
+        Input("battery_nominal", "V", "nominal volts of one battery", 2, 96, default=12.0),
+        Input("capacities", "Ah", "capacity of each battery", 0.1, 5000, required=False, many=True),
+        Input("ages", "", "age of each battery in months", 0, 600, required=False, many=True),
     ),
     judge=_judge,
     danger=_turned,

@@ -38,7 +38,7 @@ class Context:
     accuracy: Mapping[str, Accuracy] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Input:
     """One input of a check.
 
@@ -51,6 +51,8 @@ class Input:
     left out takes ``default`` (which may be None: the judge then does without) and is marked as assumed.
     ``over_range`` inputs may be ``inf`` (a meter that shows OL). ``instrument`` is the id of the usual instrument of
     a measured input in engine/published/instruments.toml, empty for labels, counts and words.
+    ``worse`` says which way is worse where all else is the same: ``more`` or ``less`` of a number, of a wire, of a yes
+    (``more`` is yes), of the choices (``more`` is a later one); empty where neither is.
     """
 
     name: str
@@ -64,6 +66,11 @@ class Input:
     many: bool = False
     over_range: bool = False
     instrument: str = ""
+    worse: str = ""
+
+    def __post_init__(self) -> None:
+        """Ask for nothing that has a default."""
+        object.__setattr__(self, "required", self.required and self.default is None)
 
     def default_in_base(self) -> Value:
         """Return ``default`` in base units, as judges get it."""

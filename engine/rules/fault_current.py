@@ -6,10 +6,9 @@ from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import maybe, number
 from engine.rules.measured import own_rule, practice, standard_u
-from engine.rules.part import Part, worst_part
+from engine.rules.part import Band, Part, worst_part
 from engine.rules.say import short
 from engine.source import Seen
-from engine.trade.decision import band_at_least
 from engine.trade.protection import loop_fault_a
 from engine.trade.reading import expanded
 
@@ -49,14 +48,11 @@ def _trips(given: Mapping[str, Value], current_a: float, relative_u: float) -> P
         said = f"a short at the far end draws {short(current_a)} A; no fuse or breaker named"
         return Part(Verdict.MISSING, said, "name the fuse or breaker")
     multiple = current_a / fitted
-    verdict = band_at_least(multiple, _SURE, _LATE, relative_u * multiple)
-    said = f"a short draws {short(current_a)} A, {short(multiple)} times its {short(fitted)} A"
-    if verdict is Verdict.PASS:
-        return Part(verdict, f"{said}: it trips")
-    if verdict is Verdict.UNDECIDED:
-        return Part(verdict, f"{said}: too close to a limit to tell", "measure the bank's volts finer")
-    word = "it trips late" if verdict is Verdict.MARGINAL else "it may never trip"
-    return Part(verdict, f"{said}: {word}", "use a larger wire, or a smaller fuse")
+    said = f"a short draws {short(current_a)} A, {{}} its {short(fitted)} A"
+    mend, settle = "use a larger wire, or a smaller fuse", "measure the bank's volts finer"
+    return Band(what=said, good=_SURE, bearable=_LATE, unit="times", least=True, mend=mend, settle=settle).part(
+        multiple, relative_u * multiple
+    )
 
 
 def _interrupts(given: Mapping[str, Value], near_a: float | None) -> Part:
@@ -72,11 +68,11 @@ CHECK = Check(
     rule="R38",
     title="short at the far end",
     inputs=(
-        Input(name="open_circuit", unit="V", says="volts of the bank at rest", low=1, high=1000, instrument="dmm_v"),
-        Input(name="internal", unit="ohm", says="resistance inside the bank", low=0, high=10),
-        Input(name="loop", unit="ohm", says="resistance of the wires there and back", low=0, high=100),
-        Input(name="fitted", unit="A", says="rating of the fuse or breaker", low=0.1, high=6000, required=False),
-        Input(name="interrupting", unit="A", says="what it can interrupt", low=1, high=200000, required=False),
+        Input("open_circuit", "V", "volts of the bank at rest", 1, 1000, instrument="dmm_v"),
+        Input("internal", "ohm", "resistance inside the bank", 0, 10),
+        Input("loop", "ohm", "resistance of the wires there and back", 0, 100, worse="more"),
+        Input("fitted", "A", "rating of the fuse or breaker", 0.1, 6000, required=False, worse="more"),
+        Input("interrupting", "A", "what it can interrupt", 1, 200000, required=False, worse="less"),
     ),
     judge=_judge,
     sources=(own_rule("five times its rating at the far end"), practice("inner resistance of a bank", Seen.MEMORY)),

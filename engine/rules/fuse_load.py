@@ -37,8 +37,8 @@ CHECK = Check(
     rule="R24",
     title="steady load on a fuse",
     inputs=(
-        Input(name="load", unit="A", says="steady current of everything on it", low=0.001, high=2000),
-        Input(name="fuse", unit="A", says="rating of the fuse", low=0.1, high=6000),
+        Input("load", "A", "steady current of everything on it", 0.001, 2000, worse="more"),
+        Input("fuse", "A", "rating of the fuse", 0.1, 6000, worse="less"),
     ),
     judge=_judge,
     sources=(COMMON_PRACTICE,),

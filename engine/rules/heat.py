@@ -1,15 +1,14 @@
 """Heat of two terminals after ten minutes under load, scaled to rated current by the square law."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 
-from engine.finding import Finding, Limit, Value, Verdict
+from engine.finding import Finding, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import flag, maybe, number
 from engine.rules.measured import GUARD_BAND, difference_u, own_rule, practice, standard_u
-from engine.rules.part import Part, at_worst, worst_part
-from engine.rules.say import apart, short
+from engine.rules.part import NOT_BELIEVED, Band, Part, worst_part
+from engine.rules.say import short
 from engine.source import Authority, Seen, Source
-from engine.trade.decision import at_most, band_at_most, band_eased
 from engine.trade.heat import LEAST_SHARE, SOAK_S, enough_current, heat_scale, scaled_difference_k
 from engine.trade.reading import combined, expanded
 
@@ -23,50 +22,60 @@ CEILING_C = 70.0
 
 TOO_HOT = "Load off now, and do not touch it. Let it cool, negative off the bank, then look: screws, strands, copper."
 
-Band = Callable[[float, float, float, float], Verdict]
+_MEND = "look at the hotter terminal: screws, strands, green copper; then load again"
+_SETTLE = "contact thermometer, same spot on both, nearer to rated current"
+
+
+def _band(what: str, good: float, bearable: float) -> Band:
+    return Band(what=what, good=good, bearable=bearable, unit="degrees", mend=_MEND, settle=_SETTLE)
+
+
+RISE = _band("rise over the air at rated current", RISE_GOOD_K, RISE_BEARABLE_K)
+TOUCH = Band(
+    what="to be touched, on the hottest day:",
+    good=TOUCH_C,
+    unit="degC",
+    mend="lower the resistance of the joint, or guard the part against touch",
+)
 
 
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     positive, negative, ambient = (number(given, name) for name in ("positive", "negative", "ambient"))
     current, rated = number(given, "current"), number(given, "rated")
-    if not enough_current(current, rated):
-        text = f"{short(current)} A is under {LEAST_SHARE:g} of {short(rated)} A: too little to scale"
-        return Finding(CHECK.name, Verdict.MISSING, text, remedy="load it nearer to rated current, ten minutes")
-    scale = heat_scale(current, rated)
-    hotter = "positive" if positive >= negative else "negative"
-    pair = abs(scaled_difference_k(positive, negative, current, rated))
-    rise = scaled_difference_k(max(positive, negative), ambient, current, rated)
-    pair_u = _scaled_u(("positive", "negative"), (positive, negative), pair, given, context)
-    rise_u = _scaled_u((hotter, "ambient"), (max(positive, negative), ambient), rise, given, context)
-    pair_good = max(PAIR_GOOD_K, pair_u)
-    parts = [
-        _band("pair differs", pair, pair_good, PAIR_BEARABLE_K, pair_u, band_eased),
-        _rise(rise, rise_u),
-        *_touch(given, rise, rise_u),
-    ]
-    part = _settled(given, worst_part(parts))
+    judged_a = max(current, LEAST_SHARE * rated)
+    hotter, hottest = ("positive", positive) if positive >= negative else ("negative", negative)
+    pair = abs(scaled_difference_k(positive, negative, judged_a, rated))
+    rise = scaled_difference_k(hottest, ambient, judged_a, rated)
+    pair_u = _scaled_u(("positive", "negative"), (positive, negative), pair, judged_a, rated, context)
+    rise_u = _scaled_u((hotter, "ambient"), (hottest, ambient), rise, judged_a, rated, context)
+    apart = _band("the two terminals differ by", min(max(PAIR_GOOD_K, pair_u), PAIR_BEARABLE_K), PAIR_BEARABLE_K)
+    parts = [_pair(apart, pair, pair_u), RISE.part(rise, rise_u)]
+    touched = maybe(given, "hottest_ambient")
+    if touched is not None:
+        parts.append(TOUCH.part(touched + rise, rise_u))
+    doubt = [*_cold(rise, rise_u)]
+    part = worst_part([*parts, *doubt, *_unsettled(given), *_little_current(current, rated)])
     if part.verdict is Verdict.PASS:
-        part = Part(part.verdict, f"{short(rise)} K over the air at rated current, pair {short(pair)} K apart")
+        text = f"{short(rise)} degrees over the air at rated current, allowed {RISE_GOOD_K:g}; pair {short(pair)} apart"
+        part = Part(part.verdict, text)
     return Finding(
         CHECK.name,
         part.verdict,
         part.sentence,
-        values={"rise_scaled_k": rise, "pair_scaled_k": pair, "scale": scale},
-        limits=(
-            Limit("rise at rated current", "at most", RISE_GOOD_K, "K"),
-            Limit("rise at rated current", "at most", RISE_BEARABLE_K, "K"),
-            Limit("pair at rated current", "at most", pair_good, "K"),
-            Limit("pair at rated current", "at most", PAIR_BEARABLE_K, "K"),
-        ),
-        margin=min(RISE_GOOD_K - rise, pair_good - pair),
+        values={"rise_scaled_k": rise, "pair_scaled_k": pair, "scale": heat_scale(judged_a, rated)},
+        limits=(*RISE.limits, *apart.limits),
+        margin=min(RISE_GOOD_K - rise, apart.good - pair),
         uncertainty=rise_u,
-        conditions=("scaled by the square of the current: more than a warm part would reach",),
+        conditions=(
+            "scaled by the square of the current: more than a warm part would reach",
+            *((NOT_BELIEVED,) if doubt else ()),
+        ),
         sum_text=lambda: (
-            f"({short(rated)} A / {short(current)} A)^2 = {short(scale)}\n"
-            f"over the air ({short(max(positive, negative))} - {short(ambient)}) K x {short(scale)} = {short(rise)} K, "
-            f"U = {short(rise_u, 2)} K\n"
-            f"pair |{short(positive)} - {short(negative)}| K x {short(scale)} = {short(pair)} K, "
-            f"U = {short(pair_u, 2)} K"
+            f"({short(rated)} A / {short(judged_a)} A)^2 = {short(heat_scale(judged_a, rated))}\n"
+            f"over the air ({short(hottest)} - {short(ambient)}) K x that = {short(rise)} K, "
+            f"give or take {short(rise_u, 2)} K\n"
+            f"pair |{short(positive)} - {short(negative)}| K x that = {short(pair)} K, "
+            f"give or take {short(pair_u, 2)} K"
         ),
         remedy=part.remedy,
     )
@@ -82,58 +91,52 @@ def _burning(given: Mapping[str, Value]) -> Part | None:
 
 
 def _scaled_u(
-    names: tuple[str, str], values: tuple[float, float], scaled_k: float, given: Mapping[str, Value], context: Context
+    names: tuple[str, str],
+    values: tuple[float, float],
+    scaled_k: float,
+    judged_a: float,
+    rated_a: float,
+    context: Context,
 ) -> float:
-    """Return U of a scaled difference: both temperatures, and the current that it is scaled by."""
-    current = number(given, "current")
-    of_current = 2 * scaled_k * standard_u("current", current, "clamp", context) / current
-    of_pair = difference_u(names, values, "tc", context, same_meter=False) * heat_scale(current, number(given, "rated"))
+    """Return U of a scaled difference [K]: both temperatures, and the current that it is scaled by."""
+    of_current = 2 * scaled_k * standard_u("current", judged_a, "clamp", context) / judged_a
+    of_pair = difference_u(names, values, "tc", context, same_meter=False) * heat_scale(judged_a, rated_a)
     return expanded(combined([of_pair, of_current]))
 
 
-def _band(what: str, kelvin: float, good: float, bearable: float, uncertainty: float, band: Band) -> Part:
-    verdict = band(kelvin, good, bearable, uncertainty)
-    if verdict is Verdict.PASS:
-        return Part(verdict, "")
-    limit = good if kelvin < (good + bearable) / 2 else bearable
-    if verdict is Verdict.UNDECIDED:
-        text = f"{what} {short(kelvin)} K, within U = {short(uncertainty, 2)} K of {short(limit)} K"
-        worst = at_worst(at_most(kelvin, bearable, uncertainty))
-        return Part(verdict, text, "contact thermometer, same spot on both, nearer to rated current", at_worst=worst)
-    over = good if verdict is Verdict.MARGINAL else bearable
-    text = f"{what} {apart(kelvin, over)} K at rated current, over {short(over)} K"
-    return Part(verdict, text, "look at the hotter terminal: screws, strands, green copper; then load again")
+def _pair(band: Band, pair: float, uncertainty: float) -> Part:
+    """Return what the pair says: what two thermometers differ by is no heat, so its good limit holds that already."""
+    if pair <= band.good and pair + uncertainty <= PAIR_BEARABLE_K:
+        return Part(Verdict.PASS, "")
+    return band.part(pair, uncertainty)
 
 
-def _rise(rise: float, uncertainty: float) -> Part:
-    if rise < -uncertainty:
-        text = f"the terminal is {short(-rise)} K colder than the air: a reading is wrong"
-        return Part(Verdict.UNDECIDED, text, "take the air in the shade beside the part, then both terminals again")
-    return _band("rise", rise, RISE_GOOD_K, RISE_BEARABLE_K, uncertainty, band_at_most)
-
-
-def _touch(given: Mapping[str, Value], rise: float, uncertainty: float) -> list[Part]:
-    hottest = maybe(given, "hottest_ambient")
-    if hottest is None:
+def _cold(rise: float, uncertainty: float) -> list[Part]:
+    if rise >= -uncertainty:
         return []
-    verdict = at_most(hottest + rise, TOUCH_C, uncertainty)
-    if verdict is Verdict.PASS:
-        return []
-    text = f"{short(hottest + rise)} degC on the hottest day; a part that people touch at most {TOUCH_C:g} degC"
-    return [Part(verdict, text, "lower the resistance of the joint, or guard the part against touch")]
+    text = f"the terminal is {short(-rise)} degrees colder than the air: a reading is wrong"
+    return [Part(Verdict.UNDECIDED, text, "take the air in the shade beside the part, then both terminals again")]
 
 
-def _settled(given: Mapping[str, Value], part: Part) -> Part:
-    """Return the part, undecided if the part is still getting hotter: a fail stays a fail."""
-    if part.verdict is Verdict.FAIL:
-        return part
-    minutes = number(given, "minutes") / 60
+def _unsettled(given: Mapping[str, Value]) -> list[Part]:
+    """Return the doubt of a part that had no time to get hot, whatever it looks like."""
+    if number(given, "minutes") < SOAK_S * (1 - 1e-9):
+        text = f"{short(number(given, 'minutes') / 60)} min under load, {SOAK_S / 60:g} are needed: not warm yet"
+        return [Part(Verdict.UNDECIDED, text, "go on to ten minutes, then read again")]
     if flag(given, "rising"):
-        return Part(Verdict.UNDECIDED, "still rising: not settled", "go on until it rises no more, then read again")
-    if number(given, "minutes") < SOAK_S * (1 - 1e-9) and given["rising"] is None:
-        text = f"{short(minutes)} min under load, not {SOAK_S / 60:g}: not settled"
-        return Part(Verdict.UNDECIDED, text, "go on to ten minutes, then read again")
-    return part
+        return [Part(Verdict.UNDECIDED, "still getting warmer", "go on until it rises no more, then read again")]
+    return []
+
+
+def _little_current(current: float, rated: float) -> list[Part]:
+    if enough_current(current, rated):
+        return []
+    text = f"{short(current)} A is under {LEAST_SHARE:g} of {short(rated)} A: it says nothing yet of full load"
+    return [Part(Verdict.UNDECIDED, text, "load it nearer to rated current, ten minutes")]
+
+
+def _degrees(name: str, says: str, low: float, high: float, worse: str) -> Input:
+    return Input(name, "degC", says, low, high, instrument="tc", worse=worse)
 
 
 CHECK = Check(
@@ -141,27 +144,21 @@ CHECK = Check(
     rule="R20",
     title="heat of two terminals under load",
     inputs=(
-        Input(name="positive", unit="degC", says="positive terminal", low=-20, high=200, instrument="tc"),
-        Input(name="negative", unit="degC", says="negative terminal", low=-20, high=200, instrument="tc"),
-        Input(name="ambient", unit="degC", says="air beside it, in the shade", low=-40, high=80, instrument="tc"),
+        _degrees("positive", "positive terminal", -20, 200, ""),
+        _degrees("negative", "negative terminal", -20, 200, ""),
+        _degrees("ambient", "air beside it, in the shade", -40, 80, "less"),
+        Input("current", "A", "current during the test", 0.01, 2000, instrument="clamp", worse="less"),
+        Input("rated", "A", "rated current of the load", 0.01, 2000, worse="more"),
+        Input("minutes", "min", "time under load", 0, 1440, worse="less"),
+        Input("rising", "yes/no", "is it still getting hotter", required=False, worse="more"),
         Input(
-            name="current",
-            unit="A",
-            says="current during the test",
-            low=0.01,
-            high=2000,
-            instrument="clamp",
-        ),
-        Input(name="rated", unit="A", says="rated current of the load", low=0.01, high=2000),
-        Input(name="minutes", unit="min", says="time under load", low=0, high=1440),
-        Input(name="rising", unit="yes/no", says="is it still getting hotter", required=False),
-        Input(
-            name="hottest_ambient",
-            unit="degC",
-            says="hottest air it will work in, for a part that people touch",
-            low=-40,
-            high=80,
+            "hottest_ambient",
+            "degC",
+            "hottest air it will work in, for a part that people touch",
+            -40,
+            80,
             required=False,
+            worse="more",
         ),
     ),
     judge=_judge,

@@ -1,20 +1,21 @@
 """A hole in a panel: does the body enter, and do flange and nut still bear with it pushed aside."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
-from engine.finding import Finding, Limit, Value, Verdict
+from engine.finding import Finding, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import maybe, number
 from engine.rules.measured import GUARD_BAND, own_rule, standard_u
-from engine.rules.part import Part, at_worst, worst_part
+from engine.rules.part import Band, Part, worst_part
 from engine.rules.say import short
-from engine.trade.decision import at_least, band_at_least
+from engine.trade.decision import at_least
 from engine.trade.opening import least_overlap_m, screw_edge_spare_m
 from engine.trade.ranges import OutOfRange
 from engine.trade.reading import combined, expanded
 
-GOOD_M, BEARABLE_M = 0.003, 0.0015
-"""Least overlap that passes, and that is allowed with a reason [m]. Source: this project's rule."""
+GOOD_MM, BEARABLE_MM = 3.0, 1.5
+"""Least overlap that passes, and that is allowed with a reason [mm]. Source: this project's rule."""
 
 
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
@@ -27,7 +28,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         overlaps["nut"] = least_overlap_m(nut, largest, body)
     uncertainty = _overlap_u(largest, body, context)
     parts = [_enters(given, smallest, body, context), *_screw(given, context)]
-    parts += [_overlap(name, overlap, uncertainty) for name, overlap in overlaps.items()]
+    parts += [_overlap(name, 1000 * overlap, 1000 * uncertainty) for name, overlap in overlaps.items()]
     part = worst_part(parts)
     least = min(overlaps.values())
     if part.verdict is Verdict.PASS:
@@ -41,11 +42,8 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
             "nut_overlap_mm": None if nut is None else 1000 * overlaps["nut"],
             "play_mm": 1000 * (smallest - body),
         },
-        limits=(
-            Limit("overlap", "at least", 1000 * GOOD_M, "mm"),
-            Limit("overlap", "at least", 1000 * BEARABLE_M, "mm"),
-        ),
-        margin=1000 * (least - GOOD_M),
+        limits=_band("").limits,
+        margin=1000 * least - GOOD_MM,
         uncertainty=1000 * uncertainty,
         conditions=("least overlap with the body pushed to one side",),
         sum_text=lambda: "\n".join(
@@ -74,26 +72,24 @@ def _enters(given: Mapping[str, Value], smallest: float, body: float, context: C
     if verdict is Verdict.UNDECIDED:
         return Part(
             verdict,
-            f"hole and body are {_mm(abs(smallest - body))} mm apart: U is {_mm(uncertainty, 2)} mm",
+            f"hole and body are {_mm(abs(smallest - body))} mm apart: too near for a caliper to tell",
             "try it: the body must enter freely by hand",
         )
     text = f"hole {_mm(smallest)} mm is smaller than the body, {_mm(body)} mm"
     return Part(verdict, text, "open the hole a little, try again")
 
 
-def _overlap(name: str, overlap: float, uncertainty: float) -> Part:
-    verdict = band_at_least(overlap, GOOD_M, BEARABLE_M, uncertainty)
-    remedy = "a backing plate, or a larger flange" if name == "flange" else "a backing plate, or a larger nut or washer"
-    if verdict is Verdict.PASS:
-        return Part(verdict, "")
-    if overlap <= 0:
-        return Part(Verdict.FAIL, f"the hole shows beside the {name} by {_mm(-overlap)} mm", remedy)
-    if verdict is Verdict.UNDECIDED:
-        text = f"{name} overlap {_mm(overlap)} mm is within U = {_mm(uncertainty, 2)} mm of its limit"
-        worst = at_worst(at_least(overlap, BEARABLE_M, uncertainty))
-        return Part(verdict, text, f"measure again; {remedy}", at_worst=worst)
-    limit = GOOD_M if verdict is Verdict.MARGINAL else BEARABLE_M
-    return Part(verdict, f"{name} overlap only {_mm(overlap)} mm, under {_mm(limit)} mm", remedy)
+def _band(name: str) -> Band:
+    mend = "a backing plate, or a larger flange" if name == "flange" else "a backing plate, or a larger nut or washer"
+    what, settle = f"{name} overlap".strip(), f"measure again; {mend}"
+    return Band(what=what, good=GOOD_MM, bearable=BEARABLE_MM, unit="mm", least=True, mend=mend, settle=settle)
+
+
+def _overlap(name: str, overlap_mm: float, uncertainty_mm: float) -> Part:
+    part = _band(name).part(overlap_mm, uncertainty_mm)
+    if overlap_mm > 0 or part.verdict is not Verdict.FAIL:
+        return part
+    return replace(part, sentence=f"the hole shows beside the {name} by {short(-overlap_mm)} mm")
 
 
 def _screw(given: Mapping[str, Value], context: Context) -> list[Part]:
@@ -113,8 +109,8 @@ def _mm(length_m: float, figures: int = 3) -> str:
     return short(1000 * length_m, figures)
 
 
-def _length(name: str, says: str, required: bool = True, low: float = 5, high: float = 500) -> Input:
-    return Input(name=name, unit="mm", says=says, low=low, high=high, required=required, instrument="cal")
+def _length(name: str, says: str, worse: str, required: bool = True, low: float = 5, high: float = 500) -> Input:
+    return Input(name, "mm", says, low, high, required=required, instrument="cal", worse=worse)
 
 
 CHECK = Check(
@@ -122,14 +118,14 @@ CHECK = Check(
     rule="R15",
     title="the hole, and what covers it",
     inputs=(
-        _length("largest", "largest width of the hole"),
-        _length("smallest", "smallest width of the hole"),
-        _length("body", "diameter of the body that goes through it"),
-        _length("flange", "outside diameter of the flange"),
-        _length("nut", "bearing diameter of the backing nut", required=False),
-        Input(name="enters", unit="yes/no", says="does the body enter freely by hand", required=False),
-        _length("screw", "diameter of a flange screw", required=False, low=1, high=20),
-        _length("screw_edge", "from its centre to the edge of the hole", required=False, low=0, high=200),
+        _length("largest", "largest width of the hole", "more"),
+        _length("smallest", "smallest width of the hole", "less"),
+        _length("body", "diameter of the body that goes through it", ""),
+        _length("flange", "outside diameter of the flange", "less"),
+        _length("nut", "bearing diameter of the backing nut", "less", required=False),
+        Input("enters", "yes/no", "does the body enter freely by hand", required=False, worse="less"),
+        _length("screw", "diameter of a flange screw", "more", required=False, low=1, high=20),
+        _length("screw_edge", "from its centre to the edge of the hole", "less", required=False, low=0, high=200),
     ),
     judge=_judge,
     sources=(own_rule("overlap 3 and 1.5 mm with the body pushed aside"), GUARD_BAND),

@@ -2,15 +2,14 @@
 
 from collections.abc import Mapping
 
-from engine.finding import Finding, Limit, Value, Verdict
+from engine.finding import Finding, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import maybe, number, word
 from engine.rules.measured import GUARD_BAND, difference_u, practice, standard_u
-from engine.rules.part import Part
-from engine.rules.say import apart, short
+from engine.rules.part import Band, Part
+from engine.rules.say import at_most, short
 from engine.rules.sources import E11_DROP
 from engine.source import Authority, Source
-from engine.trade.decision import at_least, at_most
 from engine.trade.lamp import (
     NAVIGATION_DROP_PERCENT,
     ROAD_SHARE,
@@ -39,55 +38,37 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
 def _too_many(given: Mapping[str, Value]) -> Part | None:
     """Return the fail of a lamp that gets volts which kill it."""
     lamp, design = maybe(given, "lamp"), maybe(given, "design")
-    if lamp is None or design is None or at_most(lamp, usual_v(design)[1]) is not Verdict.FAIL:
+    if lamp is None or design is None or at_most(lamp, usual_v(design)[1]):
         return None
     text = f"{short(lamp, 4)} V at a lamp for {short(design)} V: too many, {short(usual_v(design)[1])} V is the most"
     return Part(Verdict.FAIL, text, "find which battery feeds it; fit no lamp before the volts are right", hands=OFF)
 
 
+NAVIGATION = Band(what="drop to the light", good=NAVIGATION_DROP_PERCENT, unit="%", mend=MEND, settle=SETTLE)
+ROAD = Band(
+    what="lamp gets {} of its design volts", good=100 * ROAD_SHARE, unit="%", least=True, mend=MEND, settle=SETTLE
+)
+
+
 def _navigation(source: float, lamp: float, design: float, context: Context) -> Finding:
     percent = drop_percent(source, lamp, design)
     u = difference_u(("source", "lamp"), (source, lamp), "dmm_v", context, same_meter=True)
-    uncertainty = 100 * expanded(u) / design
-    verdict = at_most(percent, NAVIGATION_DROP_PERCENT, uncertainty)
-    limit = f"{NAVIGATION_DROP_PERCENT:g} %"
-    part = {
-        Verdict.PASS: Part(verdict, f"drop {short(percent)} % to the light, at most {limit}"),
-        Verdict.FAIL: Part(
-            verdict, f"drop {apart(percent, NAVIGATION_DROP_PERCENT)} % to the light, over {limit}", MEND
-        ),
-        Verdict.UNDECIDED: Part(
-            verdict, f"drop {short(percent)} % is within U = {short(uncertainty, 2)} % of {limit}", SETTLE
-        ),
-    }[verdict]
     return _finding(
-        part,
+        NAVIGATION,
+        percent,
+        100 * expanded(u) / design,
         {"drop_v": source - lamp, "drop_percent": percent, "light_percent": _light(lamp / design)},
-        Limit("drop", "at most", NAVIGATION_DROP_PERCENT, "%"),
-        NAVIGATION_DROP_PERCENT - percent,
-        uncertainty,
         f"100 x ({short(source, 4)} - {short(lamp, 4)}) V / {short(design)} V = {short(percent)} %",
     )
 
 
 def _road(source: float, lamp: float, design: float, context: Context) -> Finding:
     share = 100 * lamp / design
-    uncertainty = 100 * expanded(standard_u("lamp", lamp, "dmm_v", context)) / design
-    limit = 100 * ROAD_SHARE
-    verdict = at_least(share, limit, uncertainty)
-    part = {
-        Verdict.PASS: Part(verdict, f"lamp gets {short(share)} % of its design volts, at least {limit:g} %"),
-        Verdict.FAIL: Part(verdict, f"lamp gets {apart(share, limit)} % of its design volts, under {limit:g} %", MEND),
-        Verdict.UNDECIDED: Part(
-            verdict, f"{short(share)} % of design is within U = {short(uncertainty, 2)} % of {limit:g} %", SETTLE
-        ),
-    }[verdict]
     return _finding(
-        part,
+        ROAD,
+        share,
+        100 * expanded(standard_u("lamp", lamp, "dmm_v", context)) / design,
         {"drop_v": source - lamp, "share_percent": share, "light_percent": _light(lamp / design)},
-        Limit("share of design volts", "at least", limit, "%"),
-        share - limit,
-        uncertainty,
         f"100 x {short(lamp, 4)} V / {short(design)} V = {short(share)} %",
     )
 
@@ -96,16 +77,15 @@ def _light(share: float) -> float | None:
     return filament_light_percent(share) if 0.5 <= share <= 1.2 else None
 
 
-def _finding(
-    part: Part, values: Mapping[str, Value], limit: Limit, margin: float, uncertainty: float, working: str
-) -> Finding:
+def _finding(band: Band, percent: float, uncertainty: float, values: Mapping[str, Value], working: str) -> Finding:
+    part = band.part(percent, uncertainty)
     return Finding(
         CHECK.name,
         part.verdict,
         part.sentence,
         values=values,
-        limits=(limit,),
-        margin=margin,
+        limits=band.limits,
+        margin=percent - band.good if band.least else band.good - percent,
         uncertainty=uncertainty,
         conditions=("both read with the lamp lit", "light_percent is for a filament: with the 3.4th power of volts"),
         sum_text=working,
@@ -118,21 +98,11 @@ CHECK = Check(
     rule="R23",
     title="volts at a lamp that is lit",
     inputs=(
-        Input(name="source", unit="V", says="volts at the source, lamp lit", low=1, high=100, instrument="dmm_v"),
-        Input(name="lamp", unit="V", says="volts at the lamp, lit", low=0, high=100, instrument="dmm_v"),
+        Input("source", "V", "volts at the source, lamp lit", 1, 100, instrument="dmm_v"),
+        Input("lamp", "V", "volts at the lamp, lit", 0, 100, instrument="dmm_v"),
+        Input("kind", "choice", "a navigation light or a road lamp", choices=("navigation", "nav", "road")),
         Input(
-            name="kind",
-            unit="choice",
-            says="a navigation light or a road lamp",
-            choices=("navigation", "nav", "road"),
-        ),
-        Input(
-            name="design",
-            unit="V",
-            says="volts that the lamp is made for; 12 or 24 by the source if left out",
-            low=1,
-            high=100,
-            required=False,
+            "design", "V", "volts that the lamp is made for; 12 or 24 by the source if left out", 1, 100, required=False
         ),
     ),
     judge=_judge,

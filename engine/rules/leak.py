@@ -3,13 +3,12 @@
 import math
 from collections.abc import Mapping
 
-from engine.finding import Finding, Limit, Value, Verdict
+from engine.finding import Finding, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import maybe, number
 from engine.rules.measured import GUARD_BAND, practice, standard_u
-from engine.rules.part import Part
+from engine.rules.part import Band, Part
 from engine.rules.say import short
-from engine.trade.decision import at_least, band_at_least, band_at_most
 from engine.trade.leak import CLEAN_A, CLEAN_OHM, NAMED_A, SMALL_OHM, SWITCHED_ON_OHM, unexplained_a
 from engine.trade.reading import expanded
 
@@ -41,31 +40,44 @@ def _burns_meter(given: Mapping[str, Value]) -> Part | None:
     return Part(Verdict.FAIL, text, NAME_IT, hands=METER_OUT)
 
 
+CURRENT = Band(
+    what="{} with all off that nobody named",
+    good=1000 * CLEAN_A,
+    bearable=1000 * NAMED_A,
+    unit="mA",
+    mend=NAME_IT,
+)
+OHMS = Band(
+    what="{} between the poles",
+    good=CLEAN_OHM,
+    bearable=SMALL_OHM,
+    unit="ohm",
+    least=True,
+    mend=NAME_IT,
+    settle="dry the place, measure again",
+)
+
+
 def _by_current(current: float, named: float, context: Context) -> Finding:
     left = unexplained_a(current, named)
     uncertainty = expanded(standard_u("current", current, "dmm_ma", context))
-    verdict = band_at_most(left, CLEAN_A, NAMED_A, uncertainty)
-    known = f", {_ma(named)} mA of it named" if named else ""
-    said = {
-        Verdict.PASS: f"{_ma(current)} mA with all off{known}: clean",
-        Verdict.MARGINAL: f"{_ma(left)} mA that nobody named, over {_ma(CLEAN_A)} mA",
-        Verdict.UNDECIDED: f"{_ma(left)} mA is within U = {_ma(uncertainty, 2)} mA of a limit",
-        Verdict.FAIL: f"{_ma(left)} mA that nobody named, over {_ma(NAMED_A)} mA",
-    }[verdict]
+    part = CURRENT.part(1000 * left, 1000 * uncertainty)
+    if part.verdict is Verdict.PASS:
+        known = f", {_ma(named)} mA of it named" if named else ""
+        part = Part(part.verdict, f"{_ma(current)} mA with all off{known}: clean")
     return Finding(
         CHECK.name,
-        verdict,
-        said,
+        part.verdict,
+        part.sentence,
         values={"current_ma": 1000 * current, "unexplained_ma": 1000 * left},
-        limits=(
-            Limit("unexplained current", "at most", 1000 * CLEAN_A, "mA"),
-            Limit("unexplained current", "at most", 1000 * NAMED_A, "mA"),
-        ),
+        limits=CURRENT.limits,
         margin=1000 * (CLEAN_A - left),
         uncertainty=1000 * uncertainty,
         conditions=("main or all branches off; no load is started through the meter",),
-        sum_text=lambda: f"{_ma(current)} mA - named {_ma(named)} mA = {_ma(left)} mA, U = {_ma(uncertainty, 2)} mA",
-        remedy="" if verdict is Verdict.PASS else NAME_IT,
+        sum_text=lambda: (
+            f"{_ma(current)} mA - named {_ma(named)} mA = {_ma(left)} mA, give or take {_ma(uncertainty, 2)} mA"
+        ),
+        remedy=part.remedy,
     )
 
 
@@ -78,14 +90,11 @@ def _by_ohms(resistance: float, context: Context) -> Finding:
         part.verdict,
         part.sentence,
         values={"resistance_ohm": None if open_circuit else resistance, "over_range": open_circuit},
-        limits=(
-            Limit("resistance", "at least", CLEAN_OHM, "ohm"),
-            Limit("resistance", "at least", SMALL_OHM, "ohm"),
-        ),
+        limits=OHMS.limits,
         margin=None if open_circuit else resistance - CLEAN_OHM,
         uncertainty=uncertainty,
         conditions=("batteries off and loads unplugged: never ohms on a connected bank",),
-        sum_text="over range" if open_circuit else f"{short(resistance)} ohm, U = {short(uncertainty, 2)} ohm",
+        sum_text="over range" if open_circuit else f"{short(resistance)} ohm, give or take {short(uncertainty, 2)} ohm",
         remedy=part.remedy,
     )
 
@@ -98,16 +107,7 @@ def _ohms_said(resistance: float, uncertainty: float) -> Part:
         return Part(
             Verdict.FAIL, f"{shown} between the poles: something is switched on", "switch it off, measure again"
         )
-    if at_least(resistance, SMALL_OHM, uncertainty) is Verdict.FAIL:
-        return Part(Verdict.FAIL, f"{shown} between the poles, under {short(SMALL_OHM)} ohm: a leak", NAME_IT)
-    verdict = band_at_least(resistance, CLEAN_OHM, SMALL_OHM, uncertainty)
-    if verdict is Verdict.PASS:
-        return Part(verdict, f"{shown} between the poles: clean")
-    if verdict is Verdict.MARGINAL:
-        return Part(verdict, f"{shown} between the poles: a small leak, under {short(CLEAN_OHM)} ohm", NAME_IT)
-    return Part(
-        verdict, f"{shown} is within U = {short(uncertainty, 2)} ohm of a limit", "dry the place, measure again"
-    )
+    return OHMS.part(resistance, uncertainty)
 
 
 def _ma(amperes: float, figures: int = 3) -> str:
@@ -119,33 +119,18 @@ CHECK = Check(
     rule="R22",
     title="leak with everything switched off",
     inputs=(
+        Input("current", "mA", "current in series, all off", -20000, 20000, required=False, instrument="dmm_ma"),
         Input(
-            name="current",
-            unit="mA",
-            says="current in series, all off",
-            low=-20000,
-            high=20000,
-            required=False,
-            instrument="dmm_ma",
-        ),
-        Input(
-            name="resistance",
-            unit="ohm",
-            says="ohms between the poles, batteries and loads off",
-            low=0,
+            "resistance",
+            "ohm",
+            "ohms between the poles, batteries and loads off",
+            0,
             required=False,
             over_range=True,
             instrument="dmm_r",
+            worse="less",
         ),
-        Input(
-            name="named",
-            unit="mA",
-            says="sum of the loads that are always on, each by name",
-            low=0,
-            high=20000,
-            default=0.0,
-            required=False,
-        ),
+        Input("named", "mA", "sum of the loads that are always on, each by name", 0, 20000, default=0.0, worse="less"),
     ),
     judge=_judge,
     danger=_burns_meter,

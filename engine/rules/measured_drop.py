@@ -1,6 +1,7 @@
 """The drop of a run under load, held against what its wire and parts should lose: the wire, or a joint."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
@@ -15,36 +16,42 @@ from engine.rules.measured import (
     several,
     standard_u,
 )
-from engine.rules.part import Part
+from engine.rules.part import NOT_BELIEVED, Band, Part
 from engine.rules.say import short
 from engine.trade.conductor import VERDICT_TEMPERATURE_C, resistivity_ohm_mm2_per_m
-from engine.trade.decision import band_eased
 from engine.trade.measured_drop import LEAST_SHARE, MeasuredDrop, enough_current, measured_drop
 from engine.trade.reading import combined, expanded, half_width, standard
 
 GOOD_V, BEARABLE_V = 0.10, 0.20
 """Excess at rated current that passes (with U on top), and that is bearable [V]. Source: this project's rule."""
 
+WARMEST_C = 60.0
+"""Metal of a sound wire under a load that it may carry, where the plan's own figure is not handed over [degC]. Source:
+the lowest jacket of 33 CFR 183.425 table 5."""
+
 SETTLE = "read bank, receptacle, bank with one meter, or each leg in millivolts along one long lead"
 
 
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     current, rated = number(given, "current"), number(given, "rated")
-    if not enough_current(current, rated):
-        share = f"{short(current)} A is under {LEAST_SHARE:g} of {short(rated)} A"
-        return _finding(
-            Part(Verdict.MISSING, f"{share}: the test says nothing", "load it fully, in the water or a tub")
-        )
     read = _drop(given, context)
     if read is None:
         return _finding(Part(Verdict.MISSING, "not measured: source and at_load, or the legs", SETTLE))
+    if not enough_current(current, rated):
+        share = f"{short(current)} A is under {LEAST_SHARE:g} of {short(rated)} A"
+        text = f"{share}: it says nothing yet of full load"
+        return _finding(Part(Verdict.UNDECIDED, text, "load it fully, in the water or a tub"))
     drop, drop_u, how = read
     found = measured_drop(
         drop, drop_u, current, standard_u("current", current, "clamp", context), rated, _due_ohm(given)
     )
     uncertainty = expanded(found.excess_u_v)
-    part = _said(found, uncertainty)
-    return _finding(part, found, uncertainty, how, given)
+    doubt = _doubt(found, uncertainty, given)
+    return _finding(doubt or _said(found, uncertainty, given), found, uncertainty, (how, *_beside(doubt)), given)
+
+
+def _beside(doubt: Part | None) -> tuple[str, ...]:
+    return (NOT_BELIEVED,) if doubt else ()
 
 
 def _drop(given: Mapping[str, Value], context: Context) -> tuple[float, float, str] | None:
@@ -66,39 +73,57 @@ def _drop(given: Mapping[str, Value], context: Context) -> tuple[float, float, s
 
 
 def _due_ohm(given: Mapping[str, Value]) -> float:
-    """Return what wire and parts should have, the wire at the temperature of its metal."""
-    warm = resistivity_ohm_mm2_per_m(number(given, "wire_temperature"))
-    return number(given, "predicted") * warm / resistivity_ohm_mm2_per_m(VERDICT_TEMPERATURE_C) + number(given, "parts")
+    """Return the most that wire and parts should have: the wire as warm as its metal is, or may be."""
+    known = maybe(given, "wire_temperature")
+    return _wire_ohm(given, number(given, "wire_hot") if known is None else known) + number(given, "parts")
 
 
-def _said(found: MeasuredDrop, uncertainty: float) -> Part:
-    excess, u = f"{short(found.excess_v, 2)} V", f"U = {short(uncertainty, 2)} V"
+def _wire_ohm(given: Mapping[str, Value], metal_c: float) -> float:
+    warm = resistivity_ohm_mm2_per_m(metal_c) / resistivity_ohm_mm2_per_m(VERDICT_TEMPERATURE_C)
+    return number(given, "predicted") * warm
+
+
+def _doubt(found: MeasuredDrop, uncertainty: float, given: Mapping[str, Value]) -> Part | None:
+    """Return what is said of a drop that no run can have: the wrong way round, or less than its wire, cold."""
     if found.drop_v < 0:
         return Part(Verdict.UNDECIDED, "the load reads more than the source: readings swapped?", SETTLE)
-    if found.excess_v < -(GOOD_V + uncertainty):
-        return Part(
-            Verdict.UNDECIDED,
-            f"{short(-found.excess_v)} V less than the wire alone should lose",
-            f"look at length and size of the plan, then {SETTLE}",
-        )
-    verdict = band_eased(found.excess_v, GOOD_V + uncertainty, BEARABLE_V, uncertainty)
-    if verdict is Verdict.PASS:
-        return Part(verdict, f"the wire's own drop: excess {excess} at rated current, {u}")
-    if verdict is Verdict.UNDECIDED:
-        return Part(verdict, f"excess {excess} at rated current, {u}: too coarse to tell", SETTLE)
-    limit = GOOD_V if verdict is Verdict.MARGINAL else BEARABLE_V
-    return Part(
-        verdict,
-        f"excess {excess} at rated current is over {limit:g} V: a joint, not the wire",
-        "read millivolts across each joint under load; open, clean and tighten the worst",
+    known = maybe(given, "wire_temperature")
+    cold_v = _wire_ohm(given, VERDICT_TEMPERATURE_C if known is None else known) * number(given, "rated")
+    less_v = cold_v - found.drop_at_rated_v
+    if less_v <= GOOD_V + uncertainty:
+        return None
+    text = f"{short(less_v)} V less than the wire alone should lose"
+    return Part(Verdict.UNDECIDED, text, f"look at length and size of the plan, then {SETTLE}")
+
+
+def _band(uncertainty: float) -> Band:
+    eased = GOOD_V + uncertainty <= BEARABLE_V
+    return Band(
+        what="beyond what is due",
+        good=GOOD_V + uncertainty if eased else GOOD_V,
+        bearable=BEARABLE_V,
+        unit="V",
+        mend="read millivolts across each joint under load; open, clean and tighten the worst",
+        settle=SETTLE,
+        eased=eased,
     )
+
+
+def _said(found: MeasuredDrop, uncertainty: float, given: Mapping[str, Value]) -> Part:
+    part = _band(uncertainty).part(found.excess_v, uncertainty)
+    nominal = maybe(given, "nominal")
+    percent = "" if nominal is None else f" = {short(100 * found.drop_at_rated_v / nominal)} %"
+    lost = f"{short(found.drop_at_rated_v)} V lost at full load{percent}"
+    if part.verdict is Verdict.PASS and found.excess_v <= 0:
+        return replace(part, sentence=f"{lost}: no more than wire and parts should lose")
+    return replace(part, sentence=f"{lost}; {part.sentence}")
 
 
 def _finding(
     part: Part,
     found: MeasuredDrop | None = None,
     uncertainty: float | None = None,
-    how: str = "",
+    beside: tuple[str, ...] = (),
     given: Mapping[str, Value] | None = None,
 ) -> Finding:
     if found is None or given is None or uncertainty is None:
@@ -123,10 +148,22 @@ def _finding(
         ),
         margin=GOOD_V + uncertainty - found.excess_v,
         uncertainty=uncertainty,
-        conditions=(how, "all readings in the same minute", "the ratio is shown, not judged: it punishes better wire"),
+        conditions=(
+            *beside,
+            "all readings in the same minute",
+            "the ratio is shown, not judged: it punishes better wire",
+            _warm(given),
+        ),
         sum_text=lambda: _sum(found, given, uncertainty),
         remedy=part.remedy,
     )
+
+
+def _warm(given: Mapping[str, Value]) -> str:
+    known = maybe(given, "wire_temperature")
+    if known is not None:
+        return f"metal of the wire at {short(known)} degC"
+    return f"the wire may be cold, or as warm as {short(number(given, 'wire_hot'))} degC"
 
 
 def _sum(found: MeasuredDrop, given: Mapping[str, Value], uncertainty: float) -> str:
@@ -135,7 +172,7 @@ def _sum(found: MeasuredDrop, given: Mapping[str, Value], uncertainty: float) ->
         f"= {short(1000 * found.resistance_ohm)} mohm; "
         f"predicted {short(1000 * _due_ohm(given))} mohm; ratio {short(found.ratio)}\n"
         f"excess ({short(1000 * found.resistance_ohm)} - {short(1000 * _due_ohm(given))}) mohm x "
-        f"{short(number(given, 'rated'))} A = {short(found.excess_v)} V, U = {short(uncertainty, 2)} V"
+        f"{short(number(given, 'rated'))} A = {short(found.excess_v)} V, give or take {short(uncertainty, 2)} V"
     )
 
 
@@ -144,79 +181,63 @@ CHECK = Check(
     rule="R18",
     title="drop of a run under load against its prediction",
     inputs=(
+        Input("source", "V", "volts at the bank, under load", 0, 100, required=False, instrument="dmm_v", worse="more"),
         Input(
-            name="source",
-            unit="V",
-            says="volts at the bank, under load",
-            low=0,
-            high=100,
+            "at_load",
+            "V",
+            "volts at the receptacle, the same minute",
+            0,
+            100,
+            required=False,
+            instrument="dmm_v",
+            worse="less",
+        ),
+        Input("current", "A", "current at the same moment", 0.01, 2000, instrument="clamp", worse="less"),
+        Input("rated", "A", "rated current of the load", 0.01, 2000),
+        Input("predicted", "ohm", "loop resistance of the plan, at 29.3 degC", 0.000001, 100, worse="less"),
+        Input("same_meter", "yes/no", "was one meter used for both volts", default=False),
+        Input(
+            "wire_temperature",
+            "degC",
+            "temperature of the wire's metal, if it was measured",
+            -40,
+            150,
+            required=False,
+            worse="less",
+        ),
+        Input(
+            "wire_hot",
+            "degC",
+            "warmest that this load brings the metal to, where its temperature is not known; the plan says it",
+            VERDICT_TEMPERATURE_C,
+            250,
+            default=WARMEST_C,
+            worse="less",
+        ),
+        Input(
+            "parts", "ohm", "breaker, plug and lugs, where predicted leaves them out", 0, 10, default=0.0, worse="less"
+        ),
+        Input(
+            "offset",
+            "V",
+            "source meter less load meter, both on the bank at no load",
+            -5,
+            5,
             required=False,
             instrument="dmm_v",
         ),
         Input(
-            name="at_load",
-            unit="V",
-            says="volts at the receptacle, the same minute",
-            low=0,
-            high=100,
-            required=False,
-            instrument="dmm_v",
-        ),
-        Input(
-            name="current",
-            unit="A",
-            says="current at the same moment",
-            low=0.01,
-            high=2000,
-            instrument="clamp",
-        ),
-        Input(name="rated", unit="A", says="rated current of the load", low=0.01, high=2000),
-        Input(name="predicted", unit="ohm", says="loop resistance of the plan, at 29.3 degC", low=0.000001, high=100),
-        Input(
-            name="same_meter",
-            unit="yes/no",
-            says="was one meter used for both volts",
-            default=False,
-            required=False,
-        ),
-        Input(
-            name="wire_temperature",
-            unit="degC",
-            says="temperature of the wire's metal; predicted is for 29.3 degC",
-            low=-40,
-            high=150,
-            default=VERDICT_TEMPERATURE_C,
-            required=False,
-        ),
-        Input(
-            name="parts",
-            unit="ohm",
-            says="breaker, plug and lugs, where predicted leaves them out",
-            low=0,
-            high=10,
-            default=0.0,
-            required=False,
-        ),
-        Input(
-            name="offset",
-            unit="V",
-            says="source meter less load meter, both on the bank at no load",
-            low=-5,
-            high=5,
-            required=False,
-            instrument="dmm_v",
-        ),
-        Input(
-            name="legs",
-            unit="mV",
-            says="drop of each leg along a long lead, instead of two volts",
-            low=0,
-            high=20000,
+            "legs",
+            "mV",
+            "drop of each leg along a long lead, instead of two volts",
+            0,
+            20000,
             required=False,
             many=True,
             instrument="dmm_mv",
+            worse="more",
         ),
-        Input(name="nominal", unit="V", says="nominal volts, for the percentage", low=1, high=100, required=False),
+        Input("nominal", "V", "nominal volts, for the percentage", 1, 100, required=False),
     ),
     judge=_judge,
     sources=(

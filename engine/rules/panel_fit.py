@@ -23,7 +23,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     thread = number(given, "thread")
     by_nut = at_least(thread, thread - fit.thread_spare_m, thread_u)
     behind = at_least(number(given, "depth"), fit.needed_depth_m, depth_u)
-    part = worst_part([_depth(fit, behind, depth_u), _fastening(fit, by_nut, given)])
+    part = worst_part([_depth(fit, behind), _fastening(fit, by_nut, given)])
     clamp = "nut" if by_nut is Verdict.PASS else "bezel" if given["bezel"] is True else "none"
     if part.verdict is Verdict.PASS:
         part = Part(part.verdict, f"fits: clamp with the {clamp}; {_mm(fit.depth_spare_m)} mm spare behind")
@@ -52,12 +52,12 @@ def _u(given: Mapping[str, Value], context: Context, names: tuple[str, ...], usu
     return expanded(combined(standard_u(name, number(given, name), usual, context) for name in names))
 
 
-def _depth(fit: PanelFit, verdict: Verdict, uncertainty: float) -> Part:
+def _depth(fit: PanelFit, verdict: Verdict) -> Part:
     if verdict is Verdict.PASS:
         return Part(verdict, "")
     remedy = "a deeper place, an angled body, or a more supple cable"
     if verdict is Verdict.UNDECIDED:
-        text = f"depth behind is within U = {_mm(uncertainty, 2)} mm of the {_mm(fit.needed_depth_m)} mm needed"
+        text = f"depth behind is too near the {_mm(fit.needed_depth_m)} mm needed for this tape to tell"
         return Part(verdict, text, "try it dry, with the cable bent as it will lie")
     return Part(verdict, f"depth behind is {_mm(-fit.depth_spare_m)} mm short of {_mm(fit.needed_depth_m)} mm", remedy)
 
@@ -85,8 +85,8 @@ def _mm(length_m: float, figures: int = 3) -> str:
     return short(1000 * length_m, figures)
 
 
-def _length(name: str, says: str, high: float, low: float = 0.0, instrument: str = "cal") -> Input:
-    return Input(name=name, unit="mm", says=says, low=low, high=high, instrument=instrument)
+def _length(name: str, says: str, high: float, low: float = 0.0, instrument: str = "cal", worse: str = "more") -> Input:
+    return Input(name, "mm", says, low, high, instrument=instrument, worse=worse)
 
 
 CHECK = Check(
@@ -95,40 +95,15 @@ CHECK = Check(
     title="panel, nut and the room behind",
     inputs=(
         _length("panel", "thickness of the panel", 100, low=0.5),
-        _length("thread", "length of thread below the flange", 200),
+        _length("thread", "length of thread below the flange", 200, worse="less"),
         _length("nut", "height of the backing nut", 100),
-        Input(
-            name="seal",
-            unit="mm",
-            says="gasket, pressed",
-            low=0,
-            high=20,
-            default=1.5,
-            required=False,
-            instrument="cal",
-        ),
-        Input(
-            name="pitch",
-            unit="mm",
-            says="one turn of the thread, to show past the nut",
-            low=0,
-            high=10,
-            default=2.0,
-            required=False,
-        ),
-        _length("depth", "free depth behind the panel", 2000, instrument="tape"),
+        Input("seal", "mm", "gasket, pressed", 0, 20, default=1.5, instrument="cal", worse="more"),
+        Input("pitch", "mm", "one turn of the thread, to show past the nut", 0, 10, default=2.0, worse="more"),
+        _length("depth", "free depth behind the panel", 2000, instrument="tape", worse="less"),
         _length("body", "how far body and boot reach behind the panel", 500),
         _length("cable", "outside diameter of the cable or of one wire", 100, low=1),
-        Input(
-            name="bend",
-            unit="mm",
-            says="bend radius that the cable's maker gives",
-            low=0,
-            high=1000,
-            default=0.0,
-            required=False,
-        ),
-        Input(name="bezel", unit="yes/no", says="is a screwed bezel at hand", required=False),
+        Input("bend", "mm", "bend radius that the cable's maker gives", 0, 1000, default=0.0, worse="more"),
+        Input("bezel", "yes/no", "is a screwed bezel at hand", required=False, worse="less"),
     ),
     judge=_judge,
     sources=(

@@ -35,7 +35,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         profile=f"{chosen.name} {chosen.version}",
         conditions=_elsewhere(given, chosen, distance_m, uncertainty_m),
         sum_text=lambda: f"{distance_m:.4g} m from the source; farthest {limit_m:.4g} m ({limit_m / INCH_M:.3g} in)",
-        remedy=_remedy(verdict, given, chosen, limit_m),
+        remedy=_remedy(verdict, given, chosen, limit_m, uncertainty_m),
     )
 
 
@@ -54,10 +54,10 @@ def _limit_m(given: Mapping[str, Value], chosen: Profile) -> float:
 def _sentence(verdict: Verdict, distance_m: float, limit_m: float) -> str:
     there, farthest = f"{1000 * distance_m:.0f} mm", f"{1000 * limit_m:.0f} mm ({limit_m / INCH_M:.3g} in)"
     if verdict is Verdict.PASS:
-        return f"{there} from the source is within {farthest}"
+        return f"{there} from the source, allowed {farthest}"
     if verdict is Verdict.UNDECIDED:
-        return f"{there} is too close to {farthest} for this tape; measure finer or move it"
-    return f"{there} from the source is over {farthest}: move it closer"
+        return f"{there} from the source, allowed {farthest}: too near for this tape to tell"
+    return f"{there} from the source, allowed {farthest}"
 
 
 def _elsewhere(given: Mapping[str, Value], chosen: Profile, distance_m: float, uncertainty_m: float) -> tuple[str, ...]:
@@ -71,13 +71,14 @@ def _elsewhere(given: Mapping[str, Value], chosen: Profile, distance_m: float, u
     return tuple(said)
 
 
-def _remedy(verdict: Verdict, given: Mapping[str, Value], chosen: Profile, limit_m: float) -> str:
+def _remedy(verdict: Verdict, given: Mapping[str, Value], chosen: Profile, limit_m: float, uncertainty_m: float) -> str:
     if verdict is Verdict.PASS:
         return ""
-    in_sheath = _limit_m({**given, "sheathed": True}, chosen)
-    if in_sheath >= number(given, "distance"):
-        return "put the wire in a sheath all the way, or move the breaker closer"
-    return f"move it to within {1000 * limit_m:.0f} mm of the source"
+    nearer = f"move it to within {1000 * (limit_m - uncertainty_m):.0f} mm of the source"
+    in_sheath_m = _limit_m({**given, "sheathed": True}, chosen)
+    if not flag(given, "sheathed") and in_sheath_m - uncertainty_m >= number(given, "distance"):
+        return f"put the wire in a sheath all the way, or {nearer}"
+    return f"{nearer}, or measure finer" if verdict is Verdict.UNDECIDED else nearer
 
 
 CHECK = Check(
@@ -85,26 +86,11 @@ CHECK = Check(
     rule="R07",
     title="place of the fuse or breaker",
     inputs=(
-        Input(
-            name="distance",
-            unit="mm",
-            says="from the source, measured along the wire",
-            low=0,
-            high=20000,
-            instrument="tape",
-        ),
-        Input(
-            name="sheathed", unit="yes/no", says="in a sheath or enclosure all that way", default=False, required=False
-        ),
-        Input(name="at_battery", unit="yes/no", says="wire fixed to the battery itself", default=False, required=False),
-        Input(
-            name="profile",
-            unit="choice",
-            says="rule profile, the session's if left out",
-            choices=profile_names(),
-            required=False,
-        ),
-        Input(name="cranking", unit="yes/no", says="this wire feeds a cranking motor", default=False, required=False),
+        Input("distance", "mm", "from the source, measured along the wire", 0, 20000, instrument="tape", worse="more"),
+        Input("sheathed", "yes/no", "in a sheath or enclosure all that way", default=False, worse="less"),
+        Input("at_battery", "yes/no", "wire fixed to the battery itself", default=False, worse="less"),
+        Input("profile", "choice", "rule profile, the session's if left out", choices=profile_names(), required=False),
+        Input("cranking", "yes/no", "this wire feeds a cranking motor", default=False, worse="less"),
     ),
     judge=_judge,
     sources=(CFR_PLACE, E11_PLACE),

@@ -68,7 +68,9 @@ def _case(given: Mapping[str, Value], context: Context) -> _Case:
     plain = maybe(given, "table_allowable")
     base = plain if plain is not None and settings["rating_base_is_plain_table"] else allowable
     high_volts = number(given, "nominal") >= HIGHER_V
-    ceiling = float(settings["rating_ceiling_share_of_allowable"])
+    ceiling_a = float(settings["rating_ceiling_share_of_allowable"]) * base
+    if high_volts:
+        ceiling_a = min(ceiling_a, next_size_up_a(base))
     passes = 1.0 if high_volts else float(settings["rating_pass_share_of_allowable"])
     exception = flag(given, "self_limiting") and maybe(given, "maker_size") is not None
     return _Case(
@@ -77,9 +79,9 @@ def _case(given: Mapping[str, Value], context: Context) -> _Case:
         device_a=device,
         fitted_a=maybe(given, "fitted"),
         continuous=flag(given, "continuous"),
-        window=window(load, base, device, ceiling, float(settings["continuous_factor"])),
+        window=window(load, base, device, ceiling_a / base, float(settings["continuous_factor"])),
         pass_a=passes * base,
-        ceiling_a=min(ceiling * base, next_size_up_a(base)) if high_volts else ceiling * base,
+        ceiling_a=ceiling_a,
         device_ceiling_a=device * (float(settings["device_ceiling_share"]) if _named(given, exception) else 1.0),
     )
 
@@ -186,29 +188,22 @@ CHECK = Check(
     rule="R06",
     title="size of the fuse or breaker",
     inputs=(
-        Input(name="load", unit="A", says="current at full power", low=0.001, high=2000),
-        Input(name="allowable", unit="A", says="what the wire may carry (ampacity)", low=0.001, high=2000),
-        Input(name="device", unit="A", says="lowest rating in series: receptacle, plug, switch", low=0.001, high=2000),
+        Input("load", "A", "current at full power", 0.001, 2000, worse="more"),
+        Input("allowable", "A", "what the wire may carry (ampacity)", 0.001, 2000, worse="less"),
+        Input("device", "A", "lowest rating in series: receptacle, plug, switch", 0.001, 2000, worse="less"),
+        Input("fitted", "A", "rating of the fuse or breaker, 0 for none", 0, 6000, required=False),
+        Input("continuous", "yes/no", "may run for hours", default=True, worse="more"),
+        Input("nominal", "V", "nominal volts of the bank", 1, 1000, default=24.0, worse="more"),
+        Input("self_limiting", "yes/no", "the load limits its own current", default=False, worse="less"),
+        Input("maker_size", "A", "size that the load's maker names", 0.001, 6000, required=False),
         Input(
-            name="fitted", unit="A", says="rating of the fuse or breaker, 0 for none", low=0, high=6000, required=False
-        ),
-        Input(name="continuous", unit="yes/no", says="may run for hours", default=True, required=False),
-        Input(
-            name="nominal", unit="V", says="nominal volts of the bank", low=1, high=1000, default=24.0, required=False
-        ),
-        Input(
-            name="self_limiting", unit="yes/no", says="the load limits its own current", default=False, required=False
-        ),
-        Input(
-            name="maker_size", unit="A", says="size that the load's maker names", low=0.001, high=6000, required=False
-        ),
-        Input(
-            name="table_allowable",
-            unit="A",
-            says="plain table figure of the wire, no factors",
-            low=0.001,
-            high=2000,
+            "table_allowable",
+            "A",
+            "plain table figure of the wire, no factors",
+            0.001,
+            2000,
             required=False,
+            worse="less",
         ),
     ),
     judge=_judge,

@@ -6,12 +6,11 @@ from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import maybe, number, word
 from engine.rules.measured import GUARD_BAND, difference_u, own_rule, practice, standard_u
-from engine.rules.part import Part, worst_part
+from engine.rules.part import Band, Part, worst_part
 from engine.rules.say import at_least, at_most, short
 from engine.rules.sources import E11_DROP
 from engine.source import Seen
-from engine.trade.decision import at_most as surely_at_most
-from engine.trade.decision import band_at_least, between
+from engine.trade.decision import between
 from engine.trade.lamp import drop_percent, system_nominal_v
 from engine.trade.pump import RUN_HIGH, RUN_LOW, STALL_BEARABLE, STALL_GOOD, running_share, stall_ratio
 from engine.trade.reading import expanded
@@ -45,7 +44,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         values=values,
         limits=(
             Limit("fuse", "equal", label_fuse, "A"),
-            Limit("stall over fuse", "at least", STALL_GOOD, ""),
+            *STALL.limits,
             Limit("running", "at least", RUN_LOW * label, "A"),
             Limit("running", "at most", RUN_HIGH * label, "A"),
         ),
@@ -73,16 +72,26 @@ def _fuse(fuse: float, label_fuse: float) -> Part:
 def _stall(stall: float, fuse: float, given: Mapping[str, Value], context: Context) -> Part:
     measured = word(given, "stall_from") == MEASURED
     uncertainty = expanded(standard_u("stall", stall, "clamp", context)) / fuse if measured else 0.0
-    ratio = stall_ratio(stall, fuse)
-    verdict = band_at_least(ratio, STALL_GOOD, STALL_BEARABLE, uncertainty)
-    if verdict is Verdict.PASS:
-        return Part(verdict, "")
-    if verdict is Verdict.UNDECIDED:
-        text = f"a jam draws {short(ratio)} times the fuse, U = {short(uncertainty, 2)}: too close to tell"
-        return Part(verdict, text, "take the maker's stall figure")
-    limit = STALL_GOOD if verdict is Verdict.MARGINAL else STALL_BEARABLE
-    text = f"a jam draws only {short(ratio)} times the fuse, under {limit:g}: it may burn first"
-    return Part(verdict, text, "thicker or shorter wire, or a pump whose label fits this fuse")
+    return STALL.part(stall_ratio(stall, fuse), uncertainty)
+
+
+STALL = Band(
+    what="a jam draws {} the fuse",
+    good=STALL_GOOD,
+    bearable=STALL_BEARABLE,
+    unit="times",
+    least=True,
+    mend="thicker or shorter wire, or a pump whose label fits this fuse",
+    settle="take the maker's stall figure",
+)
+
+DROP = Band(
+    what="drop to the pump",
+    good=DROP_PERCENT,
+    unit="%",
+    mend="thicker wire, or look at the joints in the bilge",
+    settle="a meter with more digits, or each leg in millivolts",
+)
 
 
 def _running(running: float, label: float, context: Context) -> Part:
@@ -91,7 +100,7 @@ def _running(running: float, label: float, context: Context) -> Part:
     if verdict is Verdict.PASS:
         return Part(verdict, "")
     if verdict is Verdict.UNDECIDED:
-        text = f"runs at {short(running)} A, within U = {short(uncertainty, 2)} A of its window"
+        text = f"runs at {short(running)} A, the label {short(label)}: too near its limit for this clamp to tell"
         return Part(verdict, text, "zero the clamp and measure again")
     high = running > label
     text = (
@@ -110,14 +119,7 @@ def _drop(given: Mapping[str, Value], context: Context) -> tuple[float, Part] | 
     percent = drop_percent(source, at_pump, nominal)
     u = difference_u(("source", "at_pump"), (source, at_pump), "dmm_v", context, same_meter=True)
     uncertainty = 100 * expanded(u) / nominal
-    verdict = surely_at_most(percent, DROP_PERCENT, uncertainty)
-    if verdict is Verdict.PASS:
-        return percent, Part(verdict, "")
-    if verdict is Verdict.UNDECIDED:
-        text = f"drop {short(percent)} % is within U = {short(uncertainty, 2)} % of {DROP_PERCENT:g} %"
-        return percent, Part(verdict, text, "a meter with more digits, or each leg in millivolts")
-    text = f"drop {short(percent)} % to the pump, over {DROP_PERCENT:g} %"
-    return percent, Part(verdict, text, "thicker wire, or look at the joints in the bilge")
+    return percent, DROP.part(percent, uncertainty)
 
 
 def _sum(given: Mapping[str, Value], values: Mapping[str, Value]) -> str:
@@ -133,12 +135,12 @@ def _sum(given: Mapping[str, Value], values: Mapping[str, Value]) -> str:
     return "\n".join(lines)
 
 
-def _amperes(name: str, says: str, instrument: str = "", required: bool = True) -> Input:
-    return Input(name=name, unit="A", says=says, low=0.1, high=500, required=required, instrument=instrument)
+def _amperes(name: str, says: str, instrument: str = "", required: bool = True, worse: str = "") -> Input:
+    return Input(name, "A", says, 0.1, 500, required=required, instrument=instrument, worse=worse)
 
 
-def _volts(name: str, says: str) -> Input:
-    return Input(name=name, unit="V", says=says, low=1, high=100, required=False, instrument="dmm_v")
+def _volts(name: str, says: str, worse: str) -> Input:
+    return Input(name, "V", says, 1, 100, required=False, instrument="dmm_v", worse=worse)
 
 
 CHECK = Check(
@@ -149,18 +151,17 @@ CHECK = Check(
         _amperes("label", "running current on the label"),
         _amperes("label_fuse", "fuse on the label"),
         _amperes("fuse", "fuse fitted"),
-        _amperes("stall", "current when jammed", instrument="clamp", required=False),
+        _amperes("stall", "current when jammed", instrument="clamp", required=False, worse="less"),
         Input(
-            name="stall_from",
-            unit="choice",
-            says="stall by the maker's label, or measured with a wedge and hands out",
+            "stall_from",
+            "choice",
+            "stall by the maker's label, or measured with a wedge and hands out",
             choices=(LABEL, MEASURED),
             default=LABEL,
-            required=False,
         ),
         _amperes("running", "current while it pumps", instrument="clamp", required=False),
-        _volts("source", "volts at the source, pumping"),
-        _volts("at_pump", "volts at the pump, pumping"),
+        _volts("source", "volts at the source, pumping", ""),
+        _volts("at_pump", "volts at the pump, pumping", "less"),
     ),
     judge=_judge,
     sources=(

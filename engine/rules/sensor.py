@@ -63,9 +63,9 @@ def _follows(off: list[float], off_u: list[float], labels: list[str]) -> Part:
     if verdict is Verdict.PASS:
         return Part(verdict, f"it moves one way, {short(percent)} % off its curve at most")
     if verdict is Verdict.UNDECIDED:
-        text = f"{short(percent)} % off its curve at {state}, U = {short(off_u[worst], 2)} %"
+        text = f"{short(percent)} % off its curve at {state}, allowed {CURVE_PERCENT:g}: too near to tell"
         return Part(verdict, text, "take the lead resistance off, use a finer range")
-    text = f"{apart(percent, CURVE_PERCENT)} % off its curve at {state}, over {CURVE_PERCENT:g} %"
+    text = f"{apart(percent, CURVE_PERCENT)} % off its curve at {state}, allowed {CURVE_PERCENT:g}"
     return Part(verdict, text, "clean plug and ground; if it stays, sender and gauge do not belong together")
 
 
@@ -74,35 +74,18 @@ CHECK = Check(
     rule="R28",
     title="a sender or sensor through its states",
     inputs=(
+        Input("ohms", "ohm", "ohms at each state, in order", 0, 1e7, required=False, many=True, instrument="dmm_r"),
         Input(
-            name="ohms",
-            unit="ohm",
-            says="ohms at each state, in order",
-            low=0,
-            high=1e7,
-            required=False,
-            many=True,
-            instrument="dmm_r",
-        ),
-        Input(
-            name="volts",
-            unit="V",
-            says="volts at each state, in order, instead of ohms",
-            low=-100,
-            high=100,
+            "volts",
+            "V",
+            "volts at each state, in order, instead of ohms",
+            -100,
+            100,
             required=False,
             many=True,
             instrument="dmm_v",
         ),
-        Input(
-            name="curve",
-            unit="",
-            says="what the gauge's curve says at each state, ohm or V",
-            low=-1e7,
-            high=1e7,
-            required=False,
-            many=True,
-        ),
+        Input("curve", "", "what the gauge's curve says at each state, ohm or V", -1e7, 1e7, required=False, many=True),
     ),
     judge=_judge,
     sources=(own_rule("within 10 % of the gauge's curve; the maker's own figure wins"), GUARD_BAND),

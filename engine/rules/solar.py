@@ -10,8 +10,8 @@ from engine.rules.say import apart, at_most, short
 from engine.source import Authority, Seen, Source
 from engine.trade.solar import CONTINUOUS_FACTOR, cold_open_circuit_v, design_current_a
 
-ISC = Input(name="isc", unit="A", says="short-circuit current on the label", low=0.001, high=100)
-STRINGS = Input(name="strings", unit="", says="strings side by side", low=1, high=100, default=1.0, required=False)
+ISC = Input("isc", "A", "short-circuit current on the label", 0.001, 100, worse="more")
+STRINGS = Input("strings", "", "strings side by side", 1, 100, default=1.0, worse="more")
 """What a panel's label says, as both checks of it ask."""
 
 _NEC_690 = Source(Authority.STANDARD, "NFPA 70 (NEC)", "690.8, 1.25 x 1.25", Seen.QUOTED)
@@ -88,22 +88,12 @@ CHECK = Check(
     inputs=(
         ISC,
         STRINGS,
-        Input(name="voc", unit="V", says="open-circuit volts of a string", low=0.1, high=1000),
-        Input(name="coldest", unit="degC", says="coldest air with sun on the panel", low=-60, high=60),
-        Input(
-            name="coefficient",
-            unit="%",
-            says="change of open volts per kelvin",
-            low=-1,
-            high=1,
-            default=-0.35,
-            required=False,
-        ),
-        Input(name="controller_volts", unit="V", says="most panel volts the controller takes", low=1, high=1000),
-        Input(name="controller_amps", unit="A", says="most current the controller takes", low=0.1, high=500),
-        Input(
-            name="allowable", unit="A", says="what the wire may carry (ampacity)", low=0.1, high=2000, required=False
-        ),
+        Input("voc", "V", "open-circuit volts of a string", 0.1, 1000, worse="more"),
+        Input("coldest", "degC", "coldest air with sun on the panel", -60, 60, worse="less"),
+        Input("coefficient", "%", "change of open volts per kelvin", -1, 1, default=-0.35),
+        Input("controller_volts", "V", "most panel volts the controller takes", 1, 1000, worse="less"),
+        Input("controller_amps", "A", "most current the controller takes", 0.1, 500, worse="less"),
+        Input("allowable", "A", "what the wire may carry (ampacity)", 0.1, 2000, required=False, worse="less"),
     ),
     judge=_judge,
     sources=(_NEC_690, _LABEL),

@@ -65,7 +65,7 @@ CHECK = Check(
     inputs=(
         ISC,
         STRINGS,
-        Input(name="size", unit="wire", says="size marked on the wire"),
+        Input("size", "wire", "size marked on the wire", worse="less"),
         INSULATION,
         ENGINE_SPACE,
         BUNDLED,

@@ -5,6 +5,7 @@ from engine.source import Authority, Seen, Source
 _CFR = "33 CFR part 183 subpart I"
 
 CFR_TABLE_5 = Source(Authority.REGULATION, _CFR, "183.425(b), table 5")
+CFR_COPPER = Source(Authority.REGULATION, _CFR, "183.425(a), (d), (e), (f)")
 CFR_ENGINE_SPACE = Source(Authority.REGULATION, _CFR, "183.425(c), table 5 note 1")
 CFR_BUNDLE = Source(Authority.REGULATION, _CFR, "183.425 table 5 note 2, 183.435(b)")
 CFR_PLACE = Source(Authority.REGULATION, _CFR, "183.455(b), 183.460(a)")

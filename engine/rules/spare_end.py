@@ -98,7 +98,7 @@ def _state(given: Mapping[str, Value]) -> list[Part]:
 
 
 def _many_volts(name: str, says: str, required: bool = True) -> Input:
-    return Input(name=name, unit="V", says=says, low=-100, high=100, required=required, many=True, instrument="dmm_v")
+    return Input(name, "V", says, -100, 100, required=required, many=True, instrument="dmm_v")
 
 
 CHECK = Check(
@@ -108,21 +108,22 @@ CHECK = Check(
     inputs=(
         _many_volts("to_negative", "each end to the negative pole, with sign"),
         _many_volts("to_positive", "each end to the positive pole, with sign"),
-        Input(name="capped", unit="yes/no", says="is every end capped singly"),
+        Input("capped", "yes/no", "is every end capped singly", worse="less"),
         _many_volts("to_each_other", "spare ends against each other", required=False),
         _many_volts("loaded", "ends over 0.10 V again, under load", required=False),
         Input(
-            name="ohms",
-            unit="ohm",
-            says="each end to each pole, before, dead and uncapped",
-            low=0,
+            "ohms",
+            "ohm",
+            "each end to each pole, before, dead and uncapped",
+            0,
             required=False,
             many=True,
             over_range=True,
             instrument="dmm_r",
+            worse="less",
         ),
-        Input(name="removed", unit="yes/no", says="is the source end off", required=False),
-        Input(name="tagged", unit="yes/no", says="is it tagged as not used", required=False),
+        Input("removed", "yes/no", "is the source end off", required=False, worse="less"),
+        Input("tagged", "yes/no", "is it tagged as not used", required=False, worse="less"),
     ),
     judge=_judge,
     danger=_fed,

@@ -11,8 +11,8 @@ from engine.source import Authority, Seen, Source
 from engine.trade.decision import at_least
 from engine.trade.reading import expanded
 
-_STAGGER_M, _FROM_END_M = 0.030, 0.300
-"""Distance to the next splice and to a terminal. Source: common practice; FAA AC 43.13-1B, from memory."""
+_STAGGER_M, _FROM_END_M = 0.030, 0.3048
+"""Distance to the next splice and to a terminal, 12 in. Source: common practice; FAA AC 43.13-1B, from memory."""
 
 _AC = Source(Authority.HANDBOOK, "FAA AC 43.13-1B", "splices, distance from a termination", Seen.MEMORY)
 
@@ -68,8 +68,6 @@ def _apart(given: Mapping[str, Value], name: str, least_m: float, what: str, con
     said = f"{1000 * distance_m:.0f} mm {what}"
     if verdict is Verdict.PASS:
         return Part(verdict, said)
-    if verdict is Verdict.UNDECIDED:
-        return Part(verdict, f"{said}: too close to {1000 * least_m:.0f} mm to tell", "measure finer, or move it")
     return Part(Verdict.MARGINAL, f"{said}; {1000 * least_m:.0f} mm is wise", "stagger it, or replace the length")
 
 
@@ -78,36 +76,27 @@ CHECK = Check(
     rule="R36",
     title="splice in a wire",
     inputs=(
+        Input("splices", "", "splices in this length of wire", 1, 50, default=1.0, worse="more"),
         Input(
-            name="splices", unit="", says="splices in this length of wire", low=1, high=50, default=1.0, required=False
-        ),
-        Input(
-            name="to_splice",
-            unit="mm",
-            says="to the nearest splice of a neighbour",
-            low=0,
-            high=20000,
+            "to_splice",
+            "mm",
+            "to the nearest splice of a neighbour",
+            0,
+            20000,
             required=False,
             instrument="tape",
+            worse="less",
         ),
+        Input("to_end", "mm", "to the nearest terminal", 0, 20000, required=False, instrument="tape", worse="less"),
         Input(
-            name="to_end",
-            unit="mm",
-            says="to the nearest terminal",
-            low=0,
-            high=20000,
-            required=False,
-            instrument="tape",
-        ),
-        Input(
-            name="method",
-            unit="choice",
-            says="how it is made",
+            "method",
+            "choice",
+            "how it is made",
             choices=("crimp", "crimp and solder", "solder only", "twist-on"),
+            worse="more",
             default="crimp",
-            required=False,
         ),
-        Input(name="sealed", unit="yes/no", says="adhesive-lined tube over it"),
+        Input("sealed", "yes/no", "adhesive-lined tube over it", worse="less"),
     ),
     judge=_judge,
     sources=(practice("staggered and sealed splices"), _AC),

@@ -6,11 +6,11 @@ from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import maybe, number
 from engine.rules.measured import GUARD_BAND, own_rule, standard_u
-from engine.rules.part import Part, worst_part
+from engine.rules.part import Band, Part, worst_part
 from engine.rules.say import short
-from engine.trade.decision import at_most, between
+from engine.trade.decision import between
 from engine.trade.reading import combined, expanded
-from engine.trade.termination import STRIP_LONG_M, STRIP_SHORT_M, strip_window_m
+from engine.trade.termination import strip_window_m
 
 ON_COPPER, INSULATION, NO_COPPER = HELD = (
     "copper under every screw, no insulation",
@@ -22,17 +22,21 @@ ON_COPPER, INSULATION, NO_COPPER = HELD = (
 BARE_M = 0.002
 """The most copper that may show outside a set-screw terminal [m]. Source: this project's rule."""
 
+HELD_SHARE = 2 / 3
+"""Least strip over depth with which copper can be under both screws of a terminal [no unit]. Source: this project's
+rule: two screws stand at about a third and two thirds of the depth."""
+
 
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     depth, strip, bare = number(given, "depth"), number(given, "strip"), maybe(given, "bare")
     low, high = strip_window_m(depth)
-    held = _held(given)
+    held = given.get("held")
     uncertainty = expanded(
         combined([standard_u("strip", strip, "cal", context), standard_u("depth", depth, "cal", context)])
     )
     parts = [
         *_evidence(held),
-        _length(strip, low, high, uncertainty, on_copper=held == ON_COPPER),
+        _length(strip, depth, uncertainty, on_copper=held == ON_COPPER),
         *_bare(bare, context),
     ]
     part = worst_part(parts)
@@ -46,28 +50,17 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         limits=(
             Limit("strip", "at least", 1000 * low, "mm"),
             Limit("strip", "at most", 1000 * high, "mm"),
-            Limit("bare copper outside", "at most", 1000 * BARE_M, "mm"),
+            *BARE.limits,
         ),
         margin=1000 * min(strip - low, high - strip),
         uncertainty=1000 * uncertainty,
         conditions=("the real evidence: copper under both screws, insulation under none",),
         sum_text=lambda: (
-            f"depth {_mm(depth)} mm - {_mm(STRIP_SHORT_M)} mm = {_mm(low)} mm; "
-            f"+ {_mm(STRIP_LONG_M)} mm = {_mm(high)} mm; "
-            f"strip {_mm(strip)} mm, U = {short(1000 * uncertainty, 2)} mm"
+            f"depth {_mm(depth)} mm: from {_mm(low)} to {_mm(high)} mm; "
+            f"strip {_mm(strip)} mm, give or take {short(1000 * uncertainty, 2)} mm"
         ),
         remedy=part.remedy,
     )
-
-
-def _held(given: Mapping[str, Value]) -> Value | None:
-    """Return what was seen in the terminal; logs of earlier versions told it by two answers."""
-    if given.get("insulation_under_screw") is True:
-        return INSULATION
-    if given.get("copper_under_screws") is False:
-        return NO_COPPER
-    both = given.get("copper_under_screws") is True and given.get("insulation_under_screw") is False
-    return ON_COPPER if both else given.get("held")
 
 
 def _evidence(held: Value | None) -> list[Part]:
@@ -78,33 +71,32 @@ def _evidence(held: Value | None) -> list[Part]:
     return []
 
 
-def _length(strip: float, low: float, high: float, uncertainty: float, *, on_copper: bool) -> Part:
+def _length(strip: float, depth: float, uncertainty: float, *, on_copper: bool) -> Part:
+    low, high = strip_window_m(depth)
     verdict = between(strip, low, high, uncertainty)
     if verdict is Verdict.PASS:
         return Part(verdict, "")
     nearer, remedy = (low, "strip a little more") if strip < (low + high) / 2 else (high, "trim the copper")
+    said, need = f"strip {_mm(strip, 4)} mm", f"{_mm(low)} to {_mm(high)} mm belong in {_mm(depth)} mm"
     if verdict is Verdict.UNDECIDED:
-        return Part(
-            verdict,
-            f"strip {_mm(strip, 4)} mm is within U = {short(1000 * uncertainty, 2)} mm of {_mm(nearer)} mm",
-            f"{remedy}, or measure with a finer caliper",
-        )
-    side = "under" if nearer == low else "over"
-    if on_copper:
-        text = f"strip {_mm(strip)} mm is {side} {_mm(nearer)} mm, yet both screws stand on copper"
+        return Part(verdict, f"{said}, {need}: too near to tell", f"{remedy}, or measure with a finer caliper")
+    if on_copper and HELD_SHARE * depth <= strip <= high + (high - low):
+        text = f"{said}, {need}; yet every screw stands on copper"
         return Part(Verdict.MARGINAL, text, remedy)
-    return Part(Verdict.FAIL, f"strip {_mm(strip)} mm is {side} {_mm(nearer)} mm", remedy)
+    lost = ": no screw nearer the wire can stand on copper" if on_copper and nearer == low else ""
+    return Part(Verdict.FAIL, f"{said}, {need}{lost}", remedy)
+
+
+BARE = Band(
+    what="bare copper outside",
+    good=1000 * BARE_M,
+    unit="mm",
+    mend="push the wire fully home, or trim the strip",
+)
 
 
 def _bare(bare: float | None, context: Context) -> list[Part]:
-    if bare is None:
-        return []
-    uncertainty = expanded(standard_u("bare", bare, "cal", context))
-    verdict = at_most(bare, BARE_M, uncertainty)
-    if verdict is Verdict.PASS:
-        return []
-    text = f"{_mm(bare)} mm of bare copper outside; at most {_mm(BARE_M)} mm"
-    return [Part(verdict, text, "push the wire fully home, or trim the strip")]
+    return [] if bare is None else [BARE.part(1000 * bare, 1000 * expanded(standard_u("bare", bare, "cal", context)))]
 
 
 def _mm(length_m: float, figures: int = 3) -> str:
@@ -116,29 +108,24 @@ CHECK = Check(
     rule="R12",
     title="strip length of a wire end",
     inputs=(
-        Input(name="depth", unit="mm", says="depth of the terminal", low=2, high=100, instrument="cal"),
-        Input(name="strip", unit="mm", says="bare copper stripped", low=0, high=150, instrument="cal"),
+        Input("depth", "mm", "depth of the terminal", 2, 100, instrument="cal"),
+        Input("strip", "mm", "bare copper stripped", 0, 150, instrument="cal"),
         Input(
-            name="bare",
-            unit="mm",
-            says="copper still seen outside the terminal",
-            low=0,
-            high=100,
+            "bare",
+            "mm",
+            "copper still seen outside the terminal",
+            0,
+            100,
             required=False,
             instrument="cal",
+            worse="more",
         ),
         Input(
-            name="held",
-            unit="choice",
-            says="what is seen when it is held in the terminal",
-            choices=HELD,
-            required=False,
+            "held", "choice", "what is seen when it is held in the terminal", choices=HELD, required=False, worse="more"
         ),
-        Input(name="copper_under_screws", unit="yes/no", says="earlier form of held", required=False),
-        Input(name="insulation_under_screw", unit="yes/no", says="earlier form of held", required=False),
     ),
     judge=_judge,
-    sources=(own_rule("strip depth - 1.5 to + 2 mm, bare copper at most 2 mm"), GUARD_BAND),
+    sources=(own_rule("strip depth - 1.5 to + 2 mm, less in a short terminal; bare copper at most 2 mm"), GUARD_BAND),
     gives=(("low_mm", "shortest strip"), ("high_mm", "longest strip")),
     example="tugtest check strip depth=14mm strip=14.5mm bare=0.5mm",
 )

@@ -7,8 +7,8 @@ from engine.rules.check import Check, Context, Input
 from engine.rules.given import maybe, number, word
 from engine.rules.say import apart, at_most, short
 from engine.rules.sources import AWG_FORMULA, CFR_TABLE_5, E11_DROP, HEAT_BALANCE, SAE_AREAS
-from engine.rules.wire_place import AMBIENT, BUNDLED, ENGINE_SPACE, INSULATION, air_c
-from engine.trade.conductor import VERDICT_TEMPERATURE_C, area_mm2
+from engine.rules.wire_place import AMBIENT, BUNDLED, CONDUCTOR, ENGINE_SPACE, INSULATION, air_c
+from engine.trade.conductor import CLAD, TINNED, VERDICT_TEMPERATURE_C, conductor_ohm_per_m, is_metric_name
 from engine.trade.drop import RunDrop, run_drop
 
 CLASSES = ("critical", "ordinary", "bow-motor")
@@ -89,6 +89,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         number(given, "bundled"),
         number(given, "extra"),
         maybe(given, "extra_hot"),
+        word(given, "conductor"),
     )
     percent = 100 * found.drop_v / nominal
     hot_percent = None if found.hot_drop_v is None else 100 * found.hot_drop_v / nominal
@@ -111,7 +112,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         margin=good - percent,
         conditions=(
             f"copper at {VERDICT_TEMPERATURE_C} degC; hot value at {short(found.hot_temperature_c)} degC",
-            _strands(size),
+            _strands(size, word(given, "conductor")),
         ),
         sources=(*CHECK.sources, SAE_AREAS) if size.startswith("SAE ") else CHECK.sources,
         sum_text=lambda: _sum(given, found, percent),
@@ -119,20 +120,23 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     )
 
 
-def _strands(size: str) -> str:
-    """Return how much worse a real wire of that kind may be than the sum, by the tables that print a limit."""
-    if size.endswith(" mm2"):
-        return "by the marked area; IEC 60228 lets a cable of that name have 4 to 16 % more resistance"
-    if size.startswith("SAE "):
-        return "by the least area of SAE wire, which is 3 to 12 % under AWG"
-    return "solid copper; a stranded wire has 2 % more, a tinned one up to 9 % (NFPA 70 table 8)"
+def _strands(size: str, conductor: str) -> str:
+    """Return what the sum takes the strands for, and how much worse a real wire of that kind may be."""
+    if conductor == CLAD:
+        return "copper-clad aluminium: 1.6 times the resistance of copper, and no wire for a boat"
+    if is_metric_name(size):
+        return f"by the largest resistance of a {conductor} class 5 cable of that name (IEC 60228)"
+    kind = "by the least area of SAE wire, 1 to 12 % under AWG" if size.startswith("SAE ") else "by its area"
+    if conductor == TINNED:
+        return f"{kind}, tinned strands (NFPA 70 table 8, coated)"
+    return f"{kind}; plain strands have 2 % more than solid, tinned ones up to 9 % (NFPA 70 table 8)"
 
 
 def _sum(given: Mapping[str, Value], found: RunDrop, percent: float) -> str:
-    area = area_mm2(word(given, "size"))
+    per_m = conductor_ohm_per_m(word(given, "size"), VERDICT_TEMPERATURE_C, word(given, "conductor"))
     return (
-        f"V = I x (rho(29.3 degC) x (out + back) / A + extra)\n"
-        f"= {given['load']:g} A x (0.017872 ohm mm2/m x ({given['out']:.4g} m + {given['back']:.4g} m) / {area:.4g} mm2"
+        f"V = I x (r(29.3 degC) x (out + back) + extra)\n"
+        f"= {given['load']:g} A x ({1000 * per_m:.4g} mohm/m x ({given['out']:.4g} m + {given['back']:.4g} m)"
         f" + {given['extra']:.4g} ohm) = {found.drop_v:.4g} V\n"
         f"100 x {found.drop_v:.4g} V / {given['nominal']:g} V = {percent:.3g} %"
     )
@@ -143,40 +147,19 @@ CHECK = Check(
     rule="R05",
     title="voltage drop of a planned run",
     inputs=(
-        Input(name="load", unit="A", says="current at full power", low=0.001, high=2000),
-        Input(name="size", unit="wire", says="size marked on the wire"),
-        Input(name="out", unit="m", says="wire from source to load", low=0, high=200),
-        Input(name="back", unit="m", says="wire from load back to source", low=0, high=200),
-        Input(name="nominal", unit="V", says="nominal volts of the bank", low=1, high=1000),
-        Input(
-            name="class",
-            unit="choice",
-            says="what hangs on the run",
-            choices=CLASSES,
-            default="critical",
-            required=False,
-        ),
+        Input("load", "A", "current at full power", 0.001, 2000, worse="more"),
+        Input("size", "wire", "size marked on the wire", worse="less"),
+        Input("out", "m", "wire from source to load", 0, 200, worse="more"),
+        Input("back", "m", "wire from load back to source", 0, 200, worse="more"),
+        Input("nominal", "V", "nominal volts of the bank", 1, 1000, worse="less"),
+        Input("class", "choice", "what hangs on the run", choices=CLASSES, default="critical"),
         INSULATION,
         ENGINE_SPACE,
         AMBIENT,
         BUNDLED,
-        Input(
-            name="extra",
-            unit="ohm",
-            says="breaker, plug and lugs together",
-            low=0,
-            high=10,
-            default=0.0,
-            required=False,
-        ),
-        Input(
-            name="extra_hot",
-            unit="ohm",
-            says="the same with the load on, if it is known",
-            low=0,
-            high=10,
-            required=False,
-        ),
+        CONDUCTOR,
+        Input("extra", "ohm", "breaker, plug and lugs together", 0, 10, default=0.0, worse="more"),
+        Input("extra_hot", "ohm", "the same with the load on, if it is known", 0, 10, required=False, worse="more"),
     ),
     judge=_judge,
     sources=(E11_DROP, AWG_FORMULA, CFR_TABLE_5, HEAT_BALANCE),

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
-from engine.rules.given import labelled, number
+from engine.rules.given import flag, labelled, number
 from engine.rules.say import apart, at_most, short
 from engine.rules.sources import COMMON_PRACTICE, JOULE
 from engine.trade.loading import heat_ratio, loading
@@ -19,22 +19,29 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     name, rating = min(ratings, key=lambda item: item[1])
     called = name or "weakest part"
     share, heat = loading(load, rating), heat_ratio(load, rating)
+    wise = float(context.profile.settings["continuous_share_of_allowable"]) if flag(given, "continuous") else 1.0
     if at_most(load, rating):
-        verdict, remedy = Verdict.PASS, ""
-        sentence = f"{called}: {short(load)} A on {short(rating)} A is {100 * share:.0f} % of its rating"
+        kept = at_most(load, wise * rating)
+        verdict, remedy = (Verdict.PASS, "") if kept else (Verdict.MARGINAL, _larger(called, load / wise))
+        beyond = "" if kept else f"; {100 * wise:g} % is wise for long runs"
+        sentence = f"{called}: {short(load)} A on {short(rating)} A is {100 * share:.0f} % of its rating{beyond}"
     else:
-        verdict, remedy = Verdict.FAIL, f"{called}: fit one rated {short(load)} A or more"
+        verdict, remedy = Verdict.FAIL, _larger(called, load / wise)
         sentence = f"{called}: {apart(load, rating)} A on {short(rating)} A, {short(heat)} times its rated heat"
     return Finding(
         CHECK.name,
         verdict,
         sentence,
         values={"loading": share, "heat_ratio": heat, "weakest": called, "rating_a": rating},
-        limits=(Limit("load", "at most", rating, "A"),),
-        margin=rating - load,
+        limits=tuple(Limit("load", "at most", limit, "A") for limit in dict.fromkeys((wise * rating, rating))),
+        margin=wise * rating - load,
         sum_text=lambda: f"loading = {load:g} A / {rating:g} A = {share:.3g}; heat = loading^2 = {heat:.3g}",
         remedy=remedy,
     )
+
+
+def _larger(called: str, wanted_a: float) -> str:
+    return f"{called}: fit one rated {short(wanted_a)} A or more"
 
 
 CHECK = Check(
@@ -42,8 +49,9 @@ CHECK = Check(
     rule="R09",
     title="weakest part in series",
     inputs=(
-        Input(name="load", unit="A", says="current at full power", low=0.001, high=2000),
-        Input(name="ratings", unit="A", says="rating of every part in series", low=0.1, high=6000, many=True),
+        Input("load", "A", "current at full power", 0.001, 2000, worse="more"),
+        Input("ratings", "A", "rating of every part in series", 0.1, 6000, many=True, worse="less"),
+        Input("continuous", "yes/no", "may run for hours", default=True, worse="more"),
     ),
     judge=_judge,
     sources=(JOULE, COMMON_PRACTICE),

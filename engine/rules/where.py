@@ -7,6 +7,7 @@ from engine.rules.measured import UNCERTAINTY, own_rule
 from engine.rules.say import short
 from engine.source import Authority, Source
 from engine.trade.locate import Across, Located, LoopPart, Stretch, locate
+from engine.trade.measured_drop import enough_current
 
 NAME = "where"
 
@@ -25,10 +26,11 @@ def where(
     """
     found = locate(parts, readings, current_a, current_u_a, rated_a)
     suspect = found.suspect
+    told = suspect is not None or enough_current(current_a, rated_a)
     return Finding(
         NAME,
-        _verdict(found),
-        _sentence(found, rated_a),
+        _verdict(found) if told else Verdict.UNDECIDED,
+        _sentence(found, rated_a) if told else f"{short(current_a)} A is too little to tell where anything is lost",
         values=_values(suspect),
         uncertainty=suspect.uncertainty_v if suspect else None,
         conditions=("the prediction is taken as exact", *_unread(found)),
@@ -49,7 +51,7 @@ def _sentence(found: Located, rated_a: float) -> str:
         return "not measured: no drop across any part of the loop"
     suspect = found.suspect
     if suspect is None:
-        return "no part stands out: each has what its prediction says, within U"
+        return "no part stands out: each loses what it should"
     return (
         f"{short(1000 * suspect.excess_ohm, 2)} mohm too much in {_place(suspect.parts)}: "
         f"{short(suspect.excess_v, 2)} V, {short(suspect.excess_w, 2)} W at {short(rated_a)} A"
@@ -80,7 +82,8 @@ def _line(stretch: Stretch, rated_a: float) -> str:
     return (
         f"{' + '.join(stretch.parts)}: {short(1000 * stretch.measured_ohm)} mohm, predicted "
         f"{short(1000 * stretch.predicted_ohm)}, excess {short(1000 * stretch.excess_ohm, 2)} "
-        f"(U {short(1000 * stretch.uncertainty_ohm, 2)}) mohm = {short(stretch.excess_v, 2)} V at {short(rated_a)} A"
+        f"(give or take {short(1000 * stretch.uncertainty_ohm, 2)}) mohm "
+        f"= {short(stretch.excess_v, 2)} V at {short(rated_a)} A"
     )
 
 

@@ -38,7 +38,7 @@ def _sentence(verdict: Verdict, left: float, reach: float) -> str:
     return {
         Verdict.PASS: f"{said}: enough for one more termination",
         Verdict.MARGINAL: f"{said}: it reaches, but there is no second try",
-        Verdict.UNDECIDED: f"{said}: too close to tell with this tape",
+        Verdict.UNDECIDED: f"{said}: too near for this tape to tell",
     }.get(verdict, f"{said}: too short, do not cut")
 
 
@@ -51,9 +51,9 @@ CHECK = Check(
     rule="R17",
     title="wire left after the cut",
     inputs=(
-        Input(name="free", unit="mm", says="free wire from the last clip", low=0, high=20000, instrument="tape"),
-        Input(name="lose", unit="mm", says="wire that the cut takes", low=0, high=20000, instrument="tape"),
-        Input(name="reach", unit="mm", says="wire needed from the last clip", low=0, high=20000, instrument="tape"),
+        Input("free", "mm", "free wire from the last clip", 0, 20000, instrument="tape", worse="less"),
+        Input("lose", "mm", "wire that the cut takes", 0, 20000, instrument="tape", worse="more"),
+        Input("reach", "mm", "wire needed from the last clip", 0, 20000, instrument="tape", worse="more"),
     ),
     judge=_judge,
     sources=(practice("one more termination takes about 40 mm"),),

@@ -99,7 +99,8 @@ def band_at_most(value: float, good: float, bearable: float, uncertainty: float 
         uncertainty: U, k = 2 [the same unit], zero or above.
 
     Returns:
-        ``pass``, ``marginal`` or ``fail``; ``undecided`` where U reaches across one of the limits.
+        ``pass`` and ``marginal`` only inside the guard band of their limit, ``fail`` past that of ``bearable``, else
+        ``undecided``: what may be a pass or marginal is marginal, so that worse is never easier.
 
     Raises:
         OutOfRange: if ``bearable`` is below ``good``, a number is not finite, or ``uncertainty`` is below zero.
@@ -109,15 +110,14 @@ def band_at_most(value: float, good: float, bearable: float, uncertainty: float 
 
     Example:
         >>> [str(band_at_most(x, 50, 100, 1)) for x in (28, 50, 60, 100, 110)]
-        ['pass', 'undecided', 'marginal', 'undecided', 'fail']
+        ['pass', 'marginal', 'marginal', 'undecided', 'fail']
     """
     if bearable < good:
         raise OutOfRange(f"bearable is {bearable:g}; it must be at least good, {good:g}")
-    first, second = at_most(value, good, uncertainty), at_most(value, bearable, uncertainty)
-    if first is Verdict.PASS or second is Verdict.FAIL:
-        return first
-    undecided = Verdict.UNDECIDED in (first, second)
-    return Verdict.UNDECIDED if undecided else Verdict.MARGINAL
+    far = at_most(value, bearable, uncertainty)
+    if far is not Verdict.PASS:
+        return far
+    return Verdict.PASS if at_most(value, good, uncertainty) is Verdict.PASS else Verdict.MARGINAL
 
 
 def band_eased(value: float, good: float, bearable: float, uncertainty: float) -> Verdict:
@@ -163,7 +163,7 @@ def band_at_least(value: float, good: float, bearable: float, uncertainty: float
         uncertainty: U, k = 2 [the same unit], zero or above.
 
     Returns:
-        ``pass``, ``marginal`` or ``fail``; ``undecided`` where U reaches across one of the limits.
+        As ``band_at_most``.
 
     Raises:
         OutOfRange: if ``bearable`` is above ``good``, a number is not finite, or ``uncertainty`` is below zero.
@@ -172,8 +172,8 @@ def band_at_least(value: float, good: float, bearable: float, uncertainty: float
         As ``band_at_most``, the other way round.
 
     Example:
-        >>> [str(band_at_least(x, 3.0, 1.5, 0.1)) for x in (4, 3, 2, 1)]
-        ['pass', 'undecided', 'marginal', 'fail']
+        >>> [str(band_at_least(x, 3.0, 1.5, 0.1)) for x in (4, 3, 2, 1.5, 1)]
+        ['pass', 'marginal', 'marginal', 'undecided', 'fail']
     """
     return band_at_most(-value, -good, -bearable, uncertainty)
 

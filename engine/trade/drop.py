@@ -3,13 +3,11 @@
 from dataclasses import dataclass
 
 from engine.trade.ampacity import TABLE_AMBIENT_C, bundle_factor, in_table, table_allowable_a, working_temperature_c
-from engine.trade.conductor import VERDICT_TEMPERATURE_C, area_mm2, resistivity_ohm_mm2_per_m
+from engine.trade.conductor import PLAIN, VERDICT_TEMPERATURE_C, conductor_ohm_per_m
 from engine.trade.ranges import within
 
 HOTTEST_SUM_C = 300.0
 """Above this the straight line of copper's resistance is no longer used: there is then no hot value."""
-
-_VERDICT_OHM_MM2_PER_M = resistivity_ohm_mm2_per_m(VERDICT_TEMPERATURE_C)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +31,7 @@ def run_drop(
     loaded_conductors: float = 2,
     extra_ohm: float = 0.0,
     extra_hot_ohm: float | None = None,
+    conductor: str = PLAIN,
 ) -> RunDrop:
     """Return the drop of one run at 29.3 degC and at the temperature that the load brings the wire to.
 
@@ -46,6 +45,7 @@ def run_drop(
         loaded_conductors: Loaded conductors in its bundle [count], 1 to 500.
         extra_ohm: Resistance of joints, devices and other wires in the run at 29.3 degC [ohm], 0 to 10.
         extra_hot_ohm: The same with the load on [ohm], 0 to 10; as cold if it is not known.
+        conductor: What its strands are, one of ``conductor.CONDUCTORS``.
 
     Returns:
         The drop, the loop's resistance at 29.3 degC and the hot drop. A wire too small for table 5 is taken at its
@@ -67,12 +67,11 @@ def run_drop(
     length_m = within("out", out_m, 0, 1000, "m") + within("back", back_m, 0, 1000, "m")
     within("extra", extra_ohm, 0, 10, "ohm")
     warm_ohm = extra_ohm if extra_hot_ohm is None else within("extra_hot", extra_hot_ohm, 0, 10, "ohm")
-    length_by_area = length_m / area_mm2(size)
-    loop_ohm = _VERDICT_OHM_MM2_PER_M * length_by_area + extra_ohm
+    loop_ohm = length_m * conductor_ohm_per_m(size, VERDICT_TEMPERATURE_C, conductor) + extra_ohm
     allowable_a, hot_c = _hot(current_a, size, insulation_c, ambient_c, loaded_conductors)
     hot_v = None
     if hot_c <= HOTTEST_SUM_C:
-        hot_v = current_a * (resistivity_ohm_mm2_per_m(hot_c) * length_by_area + warm_ohm)
+        hot_v = current_a * (length_m * conductor_ohm_per_m(size, hot_c, conductor) + warm_ohm)
     return RunDrop(current_a * loop_ohm, loop_ohm, hot_c, hot_v, allowable_a)
 
 

@@ -7,9 +7,11 @@ from engine.trade.conductor import awg_number
 from engine.trade.ranges import OutOfRange, within
 
 STRIP_SHORT_M, STRIP_LONG_M = 0.0015, 0.002
-"""How much shorter and longer than the terminal is deep a strip may be [m].
+SHORT_SHARE, LONG_SHARE = 0.12, 0.15
+"""How much shorter and longer than the terminal is deep a strip may be [m], and the most of its depth [no unit].
 
-Source: this project's rule, depth - 1.5 mm to depth + 2 mm. For comparison: NASA-STD-8739.4 leaves 0.25 to 1.25 mm
+Source: this project's rule, depth - 1.5 mm to depth + 2 mm, less in a terminal under 13 mm. For comparison:
+NASA-STD-8739.4 leaves 0.25 to 1.25 mm
 between insulation and a crimp barrel (read).
 """
 
@@ -91,12 +93,12 @@ def strip_window_m(depth_m: float) -> tuple[float, float]:
         OutOfRange: if ``depth_m`` lies outside 2 to 100 mm.
 
     Source:
-        This project's rule. Worked by hand: 14 mm deep: 12.5 to 16 mm.
+        This project's rule. Worked by hand: 14 mm deep: 12.5 to 16 mm; 3.5 mm: 3.5 - 0.42 = 3.08 to 3.5 + 0.525 mm.
 
     Example:
-        >>> [round(1000 * x, 1) for x in strip_window_m(0.014)]
-        [12.5, 16.0]
+        >>> [round(1000 * x, 2) for depth in (0.014, 0.0035) for x in strip_window_m(depth)]
+        [12.5, 16.0, 3.08, 4.03]
     """
     if not 0.002 <= depth_m <= 0.1:
         raise OutOfRange(f"depth is {1000 * depth_m:g} mm; it must be from 2 to 100 mm")
-    return depth_m - STRIP_SHORT_M, depth_m + STRIP_LONG_M
+    return depth_m - min(STRIP_SHORT_M, SHORT_SHARE * depth_m), depth_m + min(STRIP_LONG_M, LONG_SHARE * depth_m)

@@ -2,6 +2,7 @@
 
 import re
 import shlex
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -29,7 +30,9 @@ def test_the_help_of_each_command_has_an_example_that_parses(command: str, tugte
     assert words[0] == command
 
 
-@pytest.mark.parametrize("command", ["list", "plan", "check", "audit", "review", "page", "export", "keys"])
+@pytest.mark.parametrize(
+    "command", ["list", "plan", "check", "audit", "review", "page", "export", "keys", "completion"]
+)
 def test_the_example_of_a_help_runs_in_any_folder(
     command: str, tugtest: Tugtest, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -42,6 +45,14 @@ def test_the_example_of_a_help_runs_in_any_folder(
     assert ran.err == ""
     assert ran.out
     assert ran.status in ({0, 1} if command != "review" else {2})  # one of the samples is altered
+
+
+@pytest.mark.skipif(shutil.which("bash") is None, reason="no such shell here")
+def test_a_shell_completes_commands_and_procedures(tugtest: Tugtest) -> None:
+    offered = 'complete() { compgen -W "$4" -- bow; }'  # what the shell would offer after "bow"
+    code = f"{offered}\n{tugtest('completion', 'bash').out}"
+    ran = subprocess.run(["bash", "-c", code], capture_output=True, text=True, check=True)
+    assert ran.stdout == "bow-receptacle\n"
 
 
 def test_a_page_of_a_shipped_sample_is_written_here(

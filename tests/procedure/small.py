@@ -70,8 +70,8 @@ opens = { covers = "covers back on the posts" }
 warn.CAUTION = { hazard = "Cut strands spring.", avoid = "Wear goggles." }
 read.strip_length = { ask = "Bare length", mm = [0, 8, 20, 60], by = "cal" }
 read.strands = { ask = "Strands", one_of = ["whole", "nicked", "cut"], good = ["whole"], bearable = ["nicked"] }
-limit.length  = { is = "strip_length >= barrel_depth - 1 mm", from = "barrel" }
-limit.length- = { says = "copper must reach the end of the barrel" }
+limit.length = { is = "strip_length >= barrel_depth - 1 mm", says = "copper must reach the end of the barrel", from = "barrel" }
+# the limit above is one row
 
 [[section.step]]
 id = "covers-on"
@@ -82,7 +82,7 @@ works = ["joint"]
 closes = ["covers"]
 due.first-day = { says = "feel the plug", after = "1 day" }
 mend.strip = { says = "Strip it again", works = ["end"] }
-"""
+"""  # noqa: E501
 
 BLOCK = """\
 schema = 2

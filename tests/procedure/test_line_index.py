@@ -24,19 +24,25 @@ a = 2
 \'\'\'
 "quoted key" . sub = "\\"#"
 
-[[step]]
+[[section]]
 id = "first"
-with = { a = [1,
-  2] }
-  [[step.reading]]
+  [[section.step]]
   id = "one"
-  [[step.reading]]
+  read.depth = { ask = "how } deep", mm = [1,
+    2], by = "tape" }
+  # read.none = 1
+  read.hole.ask = "x"
+  [[section.step]]
   id = "two"
-  [step.view]
+  list = [
+    { is = "a" },
+    { is = "b" }, # }
+  ]
+  [section.step.view]
   title = "x"
-[[step]]
+[[section]]
 id = "second"
-  [[ step . reading ]]
+  [[ section . step ]]
   id = "three"
 [circuit]
 [[circuit.part]]
@@ -46,23 +52,28 @@ id = "run"
 LINES = [
     (("a",), 1),
     (("list",), 2),
+    (("list", 1), 3),
+    (("list", 2, 1), 4),
     (("text",), 6),
     (("literal",), 10),
     (("quoted key", "sub"), 13),
-    (("step", 0), 15),
-    (("step", 0, "id"), 16),
-    (("step", 0, "with"), 17),
-    (("step", 0, "reading", 0, "id"), 20),
-    (("step", 0, "reading", 1), 21),
-    (("step", 0, "view", "title"), 24),
-    (("step", 1, "id"), 26),
-    (("step", 1, "reading", 0, "id"), 28),
-    (("circuit", "part", 0, "id"), 31),
+    (("section", 0), 15),
+    (("section", 0, "id"), 16),
+    (("section", 0, "step", 0), 17),
+    (("section", 0, "step", 0, "read", "depth", "ask"), 19),
+    (("section", 0, "step", 0, "read", "depth", "mm", 1), 20),
+    (("section", 0, "step", 0, "read", "depth", "by"), 20),
+    (("section", 0, "step", 0, "read", "hole"), 22),
+    (("section", 0, "step", 1, "list", 1, "is"), 27),
+    (("section", 0, "step", 1, "view", "title"), 30),
+    (("section", 1, "id"), 32),
+    (("section", 1, "step", 0, "id"), 34),
+    (("circuit", "part", 0, "id"), 37),
 ]
 
 
 def test_the_text_of_these_tests_is_toml() -> None:
-    assert tomllib.loads(TEXT)["step"][1]["reading"][0]["id"] == "three"
+    assert tomllib.loads(TEXT)["section"][1]["step"][0]["id"] == "three"
 
 
 @pytest.mark.parametrize(("path", "line"), LINES)
@@ -71,7 +82,13 @@ def test_a_key_is_found_on_its_line(path: tuple[str | int, ...], line: int) -> N
 
 
 @pytest.mark.parametrize(
-    ("path", "line"), [(("step", 0, "nothing"), 15), (("step", 0, "with", "a", 1), 17), (("step", 7, "id"), 0), ((), 0)]
+    ("path", "line"),
+    [
+        (("section", 0, "nothing"), 15),
+        (("section", 0, "step", 0, "read", "depth", "why"), 19),
+        (("step", 7), 0),
+        ((), 0),
+    ],
 )
 def test_what_has_no_line_of_its_own_takes_that_of_the_nearest_table_around(
     path: tuple[str | int, ...], line: int
@@ -101,10 +118,28 @@ def test_in_any_text_a_key_is_found_on_a_line_that_names_it(
 ) -> None:
     text = tomli_w.dumps({**head, "step": steps}, multiline_strings=True)
     lines = text.split("\n")
-    index = LineIndex(text)
-    for path, line in index.by_path.items():
-        last = [part for part in path if isinstance(part, str)][-1]
-        assert last in lines[line - 1].encode().decode("unicode_escape", "replace") or last in lines[line - 1]
+    for path, line in LineIndex(text).by_path.items():
+        if isinstance(path[-1], str):
+            named = lines[line - 1].encode().decode("unicode_escape", "replace")
+            assert path[-1] in named or path[-1] in lines[line - 1]
+
+
+@given(
+    st.dictionaries(KEYS, VALUES, max_size=4),
+    st.lists(st.dictionaries(KEYS, VALUES, min_size=1, max_size=4), max_size=4),
+)
+def test_every_value_of_any_text_has_a_line(head: dict[str, object], steps: list[dict[str, object]]) -> None:
+    text = tomli_w.dumps({**head, "step": steps}, multiline_strings=True)
+    known = LineIndex(text).by_path
+    assert [path for path in leaves(tomllib.loads(text)) if path not in known] == []
+
+
+def leaves(value: object, path: tuple[str | int, ...] = ()) -> list[tuple[str | int, ...]]:
+    """Return the paths of all values that hold no others."""
+    if not isinstance(value, dict | list):
+        return [path]
+    pairs = value.items() if isinstance(value, dict) else enumerate(value)
+    return [leaf for key, item in pairs for leaf in leaves(item, (*path, key))]
 
 
 @given(st.lists(st.dictionaries(KEYS, VALUES, min_size=1, max_size=3), min_size=1, max_size=4))

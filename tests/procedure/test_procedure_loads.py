@@ -6,29 +6,10 @@ import pytest
 
 from engine.finding import Verdict
 from engine.procedure.load import load, load_text, read_logged
-from engine.procedure.model import Hold, Known, Signal
+from engine.procedure.model import Hold, Mend, Piece, Signal, Zone
 from engine.procedure.model_circuit import Literal, Reference
-from engine.source import Authority, Seen
+from engine.source import Authority, Seen, Source
 from tests.procedure.small import BLOCK, SMALL, blocks, changed, loaded
-
-
-def test_ranges_stand_in_base_units() -> None:
-    depth = loaded().entry_by_id["barrel_depth"]
-    assert (depth.hard, depth.likely) == ((0.005, 0.04), (0.01, 0.02))
-
-
-def test_a_fact_is_read_from_a_label_unless_it_says_otherwise() -> None:
-    assert loaded().entry_by_id["motor_current"].known is Known.LABEL
-
-
-def test_a_reading_is_measured_unless_it_says_otherwise() -> None:
-    assert loaded().entry_by_id["strip_length"].known is Known.MEASURED
-
-
-@pytest.mark.parametrize(("word", "known"), [("seen", Known.SEEN), ("told", Known.TOLD), ("measured", Known.MEASURED)])
-def test_how_a_thing_is_known_is_said_in_one_word(word: str, known: Known) -> None:
-    text = changed('ask = "Are there taps"', f'ask = "Are there taps"\nknown = "{word}"')
-    assert loaded(text).entry_by_id["taps"].known is known
 
 
 def test_an_operand_that_names_an_entry_is_a_reference() -> None:
@@ -48,47 +29,102 @@ def test_yes_and_no_that_are_written_become_true_and_false() -> None:
 
 
 def test_a_check_input_that_takes_many_is_many_even_with_one_name() -> None:
-    text = BLOCK.replace('points = ["{points}"]', 'points = "pair"').replace(
-        'points = "the readings', 'others = "the readings'
-    )
-    small = SMALL.replace('points = ["pair", "hull"]', 'others = "x"')
-    check = loaded(small, prove_dead=text).step_by_id["prove-dead"].checks[0]
+    check = loaded(changed('points = ["pair", "hull"]', 'points = "pair"')).step_by_id["prove-dead"].checks[0]
     assert check.inputs["points"] == Reference(("pair",), many=True)
 
 
-def test_the_gates_of_a_section_are_gates_of_each_of_its_steps() -> None:
-    assert loaded().step_by_id["strip"].needs == ("prove-dead",)
+def test_one_check_that_is_made_several_times_stands_under_names_of_its_own() -> None:
+    twice = 'check.torque.one = { torque = "1 N m" }\ncheck.torque.two = { torque = "2 N m" }'
+    found = loaded(changed("check.plan = {}", twice)).step_by_id["plan"].checks
+    assert [(check.name, check.inputs["torque"].text) for check in found] == [("torque", "1 N m"), ("torque", "2 N m")]
+
+
+def test_a_check_may_have_a_condition() -> None:
+    text = changed("check.plan = {}", 'check.torque = { torque = "1 N m", when = \'taps == "yes"\' }')
+    (check,) = loaded(text).step_by_id["plan"].checks
+    assert (check.when.text, list(check.inputs)) == ('taps == "yes"', ["torque"])
 
 
 def test_spans_of_time_stand_in_seconds() -> None:
     strip = loaded().step_by_id["strip"]
-    assert (strip.lasts_s, strip.lasts_away_s) == (43200.0, 600.0)
+    assert (strip.lasts_s, strip.takes_s) == (43200.0, 2700.0)
+
+
+def test_a_step_may_take_twenty_minutes_if_it_does_not_say() -> None:
+    assert loaded().step_by_id["plan"].takes_s == 1200.0
 
 
 def test_a_dated_look_stands_in_seconds_after_closing() -> None:
     assert loaded().step_by_id["covers-on"].due[0].after_s == 86400.0
 
 
-def test_a_limit_keeps_its_verdict_and_source() -> None:
-    limit = loaded().step_by_id["strip"].limits[0]
-    assert (limit.otherwise, limit.source.authority, limit.source.seen) == (
-        Verdict.FAIL,
-        Authority.PRACTICE,
-        Seen.MEMORY,
-    )
+def test_a_zone_says_how_the_procedure_leaves_it() -> None:
+    assert loaded().zone_by_id == {"run": Zone("run", "the run", "live")}
 
 
-def test_a_warning_keeps_its_signal_word() -> None:
-    assert loaded().step_by_id["strip"].warnings[0].word is Signal.CAUTION
+def test_a_piece_rests_on_pieces() -> None:
+    assert loaded().piece_by_id["joint"] == Piece("joint", "the joint", ("end",))
+
+
+def test_a_step_says_what_it_does_to_zones_and_pieces() -> None:
+    steps = loaded().step_by_id
+    assert (steps["strip"].hands_on, steps["strip"].works, steps["strip"].proves) == (("run",), ("end",), ("end",))
+    assert steps["prove-dead"].proves_dead == ("run",)
+    assert steps["covers-on"].mends == (Mend("Strip it again", ("end",)),)
+
+
+def test_a_step_that_does_not_say_needs_the_step_before() -> None:
+    procedure = loaded()
+    assert procedure.step_by_id["strip"].needs is None
+    assert dict(procedure.needs) == {
+        "plan": (), "prove-dead": ("plan",), "strip": ("prove-dead",), "covers-on": ("strip",)
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize(("needs", "found"), [("[]", ()), ('["plan"]', ("plan",))])
+def test_a_step_that_says_what_it_needs_needs_just_that(needs: str, found: tuple[str, ...]) -> None:
+    text = changed('title = "Strip"', f'title = "Strip"\nneeds = {needs}')
+    assert loaded(text).needs["strip"] == found
+
+
+def test_a_limit_keeps_its_verdict_and_its_named_source() -> None:
+    limit = loaded().step_by_id["strip"].limits[-1]
+    source = Source(Authority.STANDARD, "a standard", "5.2", Seen.READ)
+    assert (limit.otherwise, limit.source, limit.hands) == (Verdict.FAIL, source, "")
+
+
+def test_a_limit_without_a_source_is_common_practice_from_memory() -> None:
+    limit = loaded(changed(', from = "barrel" }', " }")).step_by_id["strip"].limits[-1]
+    assert str(limit.source) == "common practice, no source (practice, unconfirmed: from memory)"
+
+
+def test_a_written_limit_may_stop_all_work() -> None:
+    text = changed(', from = "barrel" }', ', hands = "Off the wire.", from = "barrel" }')
+    assert loaded(text).step_by_id["strip"].limits[-1].hands == "Off the wire."
+
+
+def test_a_warning_stands_under_its_signal_word() -> None:
+    (warning,) = loaded().step_by_id["strip"].warnings
+    assert (warning.word, warning.hazard, warning.consequence) == (Signal.CAUTION, "Cut strands spring.", "")
 
 
 def test_a_firm_hold_is_firm() -> None:
     assert loaded().step_by_id["prove-dead"].hold is Hold.FIRM
 
 
+def test_a_section_and_a_step_without_a_title_are_called_by_their_names() -> None:
+    text = changed('title = "Make safe"\n', "").replace('title = "Covers on"\n', "")
+    assert (loaded(text).sections[0].title, loaded(text).step_by_id["covers-on"].title) == ("Make safe", "Covers on")
+
+
+def test_facts_belong_to_the_procedure_and_to_the_step_that_asks_them() -> None:
+    procedure = loaded()
+    assert [fact.id for fact in procedure.facts] == list(procedure.step_by_id["plan"].asks)
+    assert procedure.step_of_entry["taps"] == "plan"
+
+
 def test_a_condition_may_name_any_entry() -> None:
-    text = changed('title = "Strip"', 'title = "Strip"\nwhen = \'taps == "yes"\'')
-    when = loaded(text).step_by_id["strip"].when
+    when = loaded(changed('title = "Strip"', 'title = "Strip"\nwhen = \'taps == "yes"\'')).step_by_id["strip"].when
     assert when is not None
     assert when.holds({"taps": False}) is False
 
@@ -107,8 +143,10 @@ def test_the_hash_is_that_of_the_expanded_text() -> None:
     assert procedure.sha256 == hashlib.sha256(procedure.text.encode()).hexdigest()
 
 
-def test_the_expanded_text_has_no_use_left() -> None:
-    assert "use =" not in loaded().text
+def test_the_expanded_text_borrows_nothing_and_keeps_the_sources() -> None:
+    text = loaded().text
+    assert "borrow" not in text
+    assert 'barrel = { authority = "standard"' in text
 
 
 def test_newlines_of_another_system_change_nothing() -> None:
@@ -119,8 +157,10 @@ def test_a_byte_order_mark_changes_nothing() -> None:
     assert loaded("\ufeff" + SMALL) == loaded()
 
 
-def test_a_remark_changes_neither_text_nor_hash() -> None:
-    assert loaded("# a remark\n" + SMALL).sha256 == loaded().sha256
+def test_a_remark_and_another_way_to_write_a_row_change_neither_text_nor_hash() -> None:
+    dotted = changed('fact.taps = { ask = "Are there taps", of = "yes/no" }',
+                     'fact.taps.ask = "Are there taps"  # a remark\nfact.taps.of = "yes/no"')  # fmt: skip
+    assert loaded(dotted).sha256 == loaded().sha256
 
 
 def test_a_changed_word_changes_the_hash() -> None:

@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 
 from engine.procedure.lint import lint
-from engine.procedure.load import fingerprint, load, read_logged
-from engine.procedure.schema import NAMED_IN, SCHEMA_FILES, schema_text
+from engine.procedure.load import blocks_of, fingerprint, load, read_all, read_logged
+from engine.procedure.toml import text_of
 from engine.shipped import NotShipped, find, folder, shipped
 
 BLOCKS = sorted((folder("procedures") / "blocks").glob("*.toml"))
@@ -32,18 +32,22 @@ def test_its_text_in_a_log_gives_the_same_procedure(path: Path) -> None:
 
 @SHIPPED
 def test_its_first_line_names_the_schema(path: Path) -> None:
-    assert path.read_text(encoding="utf-8").split("\n")[0] == NAMED_IN["procedure"]
+    assert path.read_text(encoding="utf-8").split("\n")[0] == "#:schema procedure.schema.json"
 
 
 @pytest.mark.parametrize("path", BLOCKS, ids=lambda path: path.stem)
 def test_the_first_line_of_a_block_names_the_schema(path: Path) -> None:
-    assert path.read_text(encoding="utf-8").split("\n")[0] == NAMED_IN["block"]
+    assert path.read_text(encoding="utf-8").split("\n")[0] == "#:schema ../block.schema.json"
 
 
-@pytest.mark.parametrize("name", SCHEMA_FILES)
-def test_the_schema_file_is_what_the_loader_reads_today(name: str) -> None:
-    """Made anew by ``tugtest lint --schema`` after a change of the tables."""
-    assert (folder("procedures") / name).read_text(encoding="utf-8") == schema_text(SCHEMA_FILES[name]())
+@pytest.mark.parametrize("path", [*shipped(), *BLOCKS], ids=lambda path: path.stem)
+def test_no_line_is_longer_than_160_signs(path: Path) -> None:
+    assert [line for line in path.read_text(encoding="utf-8").split("\n") if len(line) > 160] == []
+
+
+def test_every_block_is_borrowed_by_a_shipped_procedure() -> None:
+    borrowed = {name for path in shipped() for name in read_all(text_of(path), path.name, blocks_of(path)).blocks}
+    assert {path.stem for path in BLOCKS} == borrowed
 
 
 def test_the_main_job_is_shipped() -> None:

@@ -102,3 +102,29 @@ def test_from_fifty_volts_a_fuse_has_no_room_above_its_wire() -> None:
     """33 CFR 183.455(c): 150 % only below 50 V."""
     found = judged("ampacity", load="10", size="16 AWG", insulation="60", bundled="7", nominal="60", fuse="yes")
     assert found.verdict is Verdict.FAIL
+
+
+@pytest.mark.parametrize(
+    ("size", "rules", "verdict"),
+    [
+        ("1 mm2", "industry", "pass"),
+        ("1 mm2", "federal", "fail"),
+        ("1.5 mm2", "federal", "pass"),
+        ("16 AWG", "federal", "pass"),
+        ("SAE 16", "federal", "pass"),
+        ("18 AWG", "industry", "fail"),
+    ],
+)
+def test_smallest_wire_that_runs_singly_differs_by_profile(size: str, rules: str, verdict: str) -> None:
+    """33 CFR 183.425(e): No. 16, 1.31 mm2; ISO 10133 begins at 1 mm2 (memory)."""
+    assert judged("ampacity", rules, load="2 A", size=size, in_sheath="no").verdict == verdict
+
+
+def test_copper_clad_aluminium_is_no_stranded_copper() -> None:
+    """33 CFR 183.425(a)."""
+    assert judged("ampacity", load="2 A", size="8 AWG", conductor="copper-clad").verdict is Verdict.FAIL
+
+
+def test_nothing_is_left_in_air_as_hot_as_the_jacket_may_be() -> None:
+    """A wire of 60 degC insulation in 60 degC air has no degree left for its own heat."""
+    assert judged("ampacity", load="1 A", size="8 AWG", insulation="60", ambient="60 C").verdict is Verdict.FAIL

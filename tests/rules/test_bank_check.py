@@ -68,7 +68,8 @@ def test_bands_of_the_match(second: str, verdict: str) -> None:
 
 def test_match_closer_to_its_limit_than_the_meter_can_tell() -> None:
     # Source: JCGM 106:2012, 8.3: U of the difference is 0.033 V on one usual meter.
-    assert judged("bank", batteries="12.60; 12.51", bank="25.11", **LEAD).verdict is Verdict.UNDECIDED
+    assert judged("bank", batteries="12.60; 12.51", bank="25.11", **LEAD).verdict is Verdict.MARGINAL
+    assert judged("bank", batteries="12.60; 12.41", bank="25.01", **LEAD).verdict is Verdict.UNDECIDED
 
 
 @pytest.mark.parametrize(

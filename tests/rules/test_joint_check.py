@@ -13,7 +13,7 @@ EXACT = {"drop": Accuracy(0, 0, 0), "current": Accuracy(0, 0, 0)}
 
 @pytest.mark.parametrize(
     ("millivolts", "verdict"),
-    [("50", "pass"), ("50.1", "marginal"), ("100", "marginal"), ("100.1", "fail"), ("0", "pass")],
+    [("50", "pass"), ("50.1", "marginal"), ("100", "marginal"), ("100.1", "fail"), ("1", "pass")],
 )
 def test_bands_of_the_drop(millivolts: str, verdict: str) -> None:
     # Source: this project's rule: 50 and 100 mV at rated current; SAE as quoted has 0.1 V a connection.
@@ -28,9 +28,44 @@ def test_heat_of_a_contact_at_48_amperes(millivolts: str, watts: float) -> None:
     assert round(found.values["power_w"], 1) == watts
 
 
-def test_usual_meter_is_undecided_on_the_limit() -> None:
-    # Source: JCGM 106:2012, 8.3: U = 1.9 mV at 50 mV, most of it from the clamp.
-    assert judged("joint", drop="50", current="48 A", rated="48 A").verdict is Verdict.UNDECIDED
+@pytest.mark.parametrize(
+    ("millivolts", "verdict"), [("47", "pass"), ("50", "marginal"), ("99", "undecided"), ("105", "fail")]
+)
+def test_usual_meter_on_the_limits(millivolts: str, verdict: str) -> None:
+    # Source: JCGM 106:2012, 8.3: U = 1.9 mV at 50 mV and 3.7 mV at 100 mV, most of it from the clamp.
+    assert judged("joint", drop=millivolts, current="48 A", rated="48 A", kind="stud").verdict == verdict
+
+
+@pytest.mark.parametrize(
+    ("millivolts", "current", "verdict"),
+    [("0", "46.8", "undecided"), ("0.2", "46.8", "undecided"), ("0.5", "46.8", "pass"), ("1", "150", "pass")],
+)
+def test_nothing_at_all_across_a_joint_may_be_a_probe_on_its_coating(
+    millivolts: str, current: str, verdict: str
+) -> None:
+    # Source: common practice, from memory: bolted copper has from about 5 micro-ohm: 0.23 mV at 46.8 A, 0.75 at 150 A.
+    found = measured("joint", EXACT, drop=millivolts, current=current, rated=current, kind="stud")
+    assert found.verdict == verdict
+
+
+@pytest.mark.parametrize(
+    ("kind", "millivolts", "verdict"),
+    [
+        ("fuse", "77", "pass"),
+        ("fuse", "150.1", "marginal"),
+        ("fuse", "200.1", "fail"),
+        ("switch", "150", "pass"),
+        ("switch", "180", "marginal"),
+        ("switch", "300", "marginal"),
+        ("switch", "300.1", "fail"),
+    ],
+)
+def test_fuse_and_switch_have_limits_of_their_own(kind: str, millivolts: str, verdict: str) -> None:
+    # Source: SAE as a workshop manual quotes it: 0.3 V for switch contacts. A fuse table: 1 mV of a 10 A blade fuse is
+    # 0.13 A, so 77 mV at its rating.
+    found = measured("joint", EXACT, drop=millivolts, current="10 A", rated="10 A", kind=kind)
+    assert found.verdict == verdict
+    assert "bright copper" not in found.remedy
 
 
 def test_drop_is_scaled_to_rated_current() -> None:
@@ -47,7 +82,7 @@ def test_watts_are_judged_in_a_plug_contact(amperes: str, verdict: str) -> None:
     assert measured("joint", EXACT, drop="30", current=amperes, rated=amperes).verdict == verdict
 
 
-@pytest.mark.parametrize("kind", ["stud", "lug", "splice", "switch", "fuse", "breaker"])
+@pytest.mark.parametrize("kind", ["stud", "lug", "splice", "switch", "fuse"])
 def test_watts_are_not_judged_elsewhere(kind: str) -> None:
     # Source: this project's rule: studs and switches by millivolts.
     assert measured("joint", EXACT, drop="45", current="200", rated="200", kind=kind).verdict is Verdict.PASS
@@ -67,11 +102,6 @@ def test_millivolts_and_volts_are_the_same() -> None:
     assert judged("joint", drop="0.028 V", current="48", rated="48") == judged(
         "joint", drop="28 mV", current="48", rated="48"
     )
-
-
-def test_certain_marginal_in_millivolts_settles_a_doubt_in_watts() -> None:
-    # Source: worked by hand: 60 +/- 3 mV is marginal for certain; 2.9 +/- 0.15 W is a pass or marginal: marginal.
-    assert judged("joint", drop="60", current="48 A", rated="48 A").verdict is Verdict.MARGINAL
 
 
 def test_doubt_that_may_be_a_fail_is_not_settled_by_a_marginal() -> None:

@@ -68,5 +68,12 @@ def test_inches_and_millimetres_give_the_same_finding() -> None:
 
 
 def test_a_sheath_is_the_remedy_where_it_would_do() -> None:
-    assert placed("400 mm").remedy == "put the wire in a sheath all the way, or move the breaker closer"
-    assert placed("3 m").remedy == "move it to within 178 mm of the source"
+    assert placed("400 mm").remedy == "put the wire in a sheath all the way, or move it to within 176 mm of the source"
+    assert placed("3 m").remedy == "move it to within 171 mm of the source"
+
+
+def test_a_wire_in_a_sheath_is_not_told_to_go_into_one() -> None:
+    """40 in, 1016 mm: 1015 mm is too near for a tape, and the wire is sheathed already."""
+    found = placed("1015 mm", sheathed="yes")
+    assert found.verdict is Verdict.UNDECIDED
+    assert found.remedy == "move it to within 1013 mm of the source, or measure finer"

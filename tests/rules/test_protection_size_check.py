@@ -111,3 +111,11 @@ def test_the_federal_base_is_the_plain_table_figure() -> None:
 def test_leaving_out_the_part_is_asked_for() -> None:
     found = judged("protection-size", load="48", allowable="80")
     assert found.sentence == "not measured: lowest rating in series: receptacle, plug, switch"
+
+
+def test_from_fifty_volts_on_window_and_sizes_end_where_the_verdict_does() -> None:
+    """33 CFR 183.455(c)(2): the wire's own 80 A, a standard size; 90 A is over it."""
+    found = judged("protection-size", load="50 A", allowable="80 A", device="200 A", nominal="72 V", fitted="90 A")
+    assert found.verdict is Verdict.FAIL
+    assert found.values["window_high_a"] == 80
+    assert max(found.values["sizes_a"]) == 80

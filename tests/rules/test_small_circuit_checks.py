@@ -95,9 +95,10 @@ def test_jam_must_blow_the_fuse(stall: str, verdict: str) -> None:
     assert judged("pump", stall=stall, **PUMP).verdict == verdict
 
 
-def test_measured_stall_near_its_limit_is_undecided() -> None:
-    # Source: JCGM 106:2012, 8.3: a clamp has U = 0.8 A at 9.6 A.
-    assert judged("pump", stall="9.6", stall_from="measured", **PUMP).verdict is Verdict.UNDECIDED
+def test_measured_stall_near_its_limits() -> None:
+    # Source: JCGM 106:2012, 8.3: a clamp has U = 0.8 A at 9.6 A; 1.35 and 1.6 times 6 A are 8.1 and 9.6 A.
+    assert judged("pump", stall="9.6", stall_from="measured", **PUMP).verdict is Verdict.MARGINAL
+    assert judged("pump", stall="8.1", stall_from="measured", **PUMP).verdict is Verdict.UNDECIDED
 
 
 @pytest.mark.parametrize(("running", "verdict"), [("2", "pass"), ("1.9", "fail"), ("4.6", "pass"), ("4.7", "fail")])

@@ -129,7 +129,7 @@ def test_the_finding_is_the_same_in_inches_and_millimetres(inches: int) -> None:
 
 @pytest.mark.parametrize("gauge", ["14 AWG", "10 AWG", "8 AWG", "6 AWG", "4 AWG", "1/0 AWG"])
 def test_a_gauge_and_its_own_square_millimetres_give_the_same_finding(gauge: str) -> None:
-    """Typed to 0.001 mm2 and rounded up, so that the row of the table is the same."""
+    """Typed to 0.001 mm2 and rounded up, so that the row of the table is the same: an area, not a metric size."""
     metric = f"{area_mm2(gauge) + 0.0005:.3f} mm2"
     ours, theirs = (judged("voltage-drop", size=size, **BOW | {"load": "12 A"}) for size in (gauge, metric))
     assert ours.verdict == theirs.verdict
@@ -138,7 +138,24 @@ def test_a_gauge_and_its_own_square_millimetres_give_the_same_finding(gauge: str
 
 def test_the_sum_can_be_followed_by_hand() -> None:
     assert judged("voltage-drop", size="8 AWG", **BOW).working.splitlines() == [
-        "V = I x (rho(29.3 degC) x (out + back) / A + extra)",
-        "= 48 A x (0.017872 ohm mm2/m x (5.2 m + 5.2 m) / 8.366 mm2 + 0 ohm) = 1.066 V",
+        "V = I x (r(29.3 degC) x (out + back) + extra)",
+        "= 48 A x (2.136 mohm/m x (5.2 m + 5.2 m) + 0 ohm) = 1.066 V",
         "100 x 1.066 V / 24 V = 4.44 %",
     ]
+
+
+@pytest.mark.parametrize(("conductor", "percent"), [("plain", 3.34), ("tinned", 3.43)])
+def test_metric_wire_is_taken_by_its_printed_resistance(conductor: str, percent: float) -> None:
+    """Worked by hand, IEC 60228: 40 A x 8 m x 1.21 mohm/m x 1.0366 / 12 V = 3.34 %; tinned 3.43, by area 2.98."""
+    found = judged(
+        "voltage-drop", size="16 mm2", load="40 A", out="4 m", back="4 m", nominal="12 V", conductor=conductor
+    )
+    assert found.values["drop_percent"] == pytest.approx(percent, abs=0.01)
+    assert "IEC 60228" in " ".join(found.conditions)
+
+
+def test_tinned_wire_of_the_bow_is_no_longer_within_three_per_cent_hot() -> None:
+    """Worked by hand: 6 AWG, 2.93 % hot of plain copper x 1.06 = 3.11 %; cold 2.79 x 1.06 = 2.96 %."""
+    found = judged("voltage-drop", size="6 AWG", **BOW | {"conductor": "tinned"})
+    assert found.values["drop_percent"] == pytest.approx(2.96, abs=0.01)
+    assert found.values["hot_drop_percent"] == pytest.approx(3.11, abs=0.01)

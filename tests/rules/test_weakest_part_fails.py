@@ -17,7 +17,7 @@ def test_a_motor_of_56_a_on_a_receptacle_of_20_a_makes_784_percent_of_its_heat()
 def test_the_lowest_of_several_named_parts_is_the_one() -> None:
     found = judged("weakest-part", load="48 A", ratings="receptacle 30 A; plug 60 A; switch=70 A")
     assert found.sentence == "receptacle: 48 A on 30 A, 2.56 times its rated heat"
-    assert found.remedy == "receptacle: fit one rated 48 A or more"
+    assert found.remedy == "receptacle: fit one rated 60 A or more"
 
 
 def test_no_rating_at_all_is_asked_for() -> None:

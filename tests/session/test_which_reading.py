@@ -93,7 +93,7 @@ def test_the_far_lamp_is_named_where_the_far_lamp_is_dim(sample: Sample) -> None
     step = audited.procedure.step_by_id["lamp-volts"]
     found = judge(audited.procedure, audited.state, step, {"v_turn": 5.0})
     assert {key: each.sentence for key, each in found.items() if each.verdict == "fail" and key.startswith("lamp")} == {
-        "lamp 2": "Farthest turn lamp, at its contacts, while lit: lamp gets 41.7 % of its design volts, under 85 %"
+        "lamp 2": "Farthest turn lamp, at its contacts, while lit: lamp gets 41.7 % of its design volts, needs 85"
     }
 
 

@@ -13,6 +13,7 @@ from engine.trade.conductor import (
     awg_area_mm2,
     awg_diameter_mm,
     awg_number,
+    conductor_ohm_per_m,
     copper_mass_kg,
     resistance_ohm_per_m,
     resistivity_ohm_mm2_per_m,
@@ -125,7 +126,7 @@ def test_both_forms_of_the_temperature_rule_agree(celsius: float) -> None:
     assert resistivity_ohm_mm2_per_m(celsius) / resistivity_ohm_mm2_per_m(20) == pytest.approx(form, rel=1.2e-4)
 
 
-@pytest.mark.parametrize(("gauge", "share"), [("10", 0.89), ("8", 0.88), ("6", 0.92), ("4", 0.89), ("2", 0.94)])
+@pytest.mark.parametrize(("gauge", "share"), [("10", 0.89), ("8", 0.88), ("6", 0.97), ("4", 0.89), ("2", 0.94)])
 def test_automotive_sizes_are_smaller(gauge: str, share: float) -> None:
     """SAE J1127 / J1128 least areas as reprinted, over the nominal circular mils beside them."""
     row = table("conductor_size", "sae_minimum_area").row(gauge=gauge)
@@ -192,3 +193,40 @@ def test_gauges_end_at_both_ends_of_the_formula() -> None:
 def test_copper_mass_is_area_times_length_times_density() -> None:
     """IEC 60028: 8.89 g/cm3; 10 mm2 over 100 m is 1000 cm3."""
     assert copper_mass_kg(10, 100) == pytest.approx(8.89)
+
+
+IEC_5_PLAIN_TINNED = {"1.5 mm2": (13.3, 13.7), "6 mm2": (3.30, 3.39), "16 mm2": (1.21, 1.24), "50 mm2": (0.386, 0.393)}
+"""Largest resistance at 20 degC [ohm/km], plain and tinned. IEC 60228, class 5, as cable makers' sheets print it."""
+
+
+@pytest.mark.parametrize("size", IEC_5_PLAIN_TINNED)
+def test_a_metric_size_has_its_printed_resistance_and_not_that_of_its_area(size: str) -> None:
+    found = tuple(1000 * conductor_ohm_per_m(size, 20, kind) for kind in ("plain", "tinned"))
+    assert found == pytest.approx(IEC_5_PLAIN_TINNED[size])
+    assert found[0] > 1.1 * 1000 * resistance_ohm_per_m(area_mm2(size), 20)
+
+
+COATED_75C = {"18": 8.45, "14": 3.26, "12": 2.05, "8": 0.809, "6": 0.510, "4": 0.321, "1/0": 0.127, "4/0": 0.0626}
+"""Stranded, coated, at 75 degC [ohm per 1000 ft]. NFPA 70 (NEC) chapter 9 table 8, in a public reprint."""
+
+
+@pytest.mark.parametrize("awg", COATED_75C)
+def test_a_tinned_gauge_has_the_printed_resistance_of_coated_strands(awg: str) -> None:
+    assert conductor_ohm_per_m(f"{awg} AWG", 75, "tinned") * OHM_PER_1000_FT == pytest.approx(
+        COATED_75C[awg],
+        rel=3e-3,  # the table rounds the area of 18 AWG to 1620 circular mils
+    )
+
+
+@pytest.mark.parametrize("row", table("aircraft_wire", "table_11_9").rows[3:], ids=lambda row: str(row["awg"]))
+def test_tinned_wire_is_under_the_most_that_an_aircraft_wire_may_have(row) -> None:
+    """FAA AC 43.13-1B, table 11-9: tin-plated wire at 20 degC, 16 to 4/0 (its thinner ones have more copper)."""
+    most = number(row, "max_resistance_ohm_per_1000ft_20C") + 0.005
+    assert conductor_ohm_per_m(f"{row['awg']} AWG", 20, "tinned") * OHM_PER_1000_FT <= most
+
+
+def test_copper_clad_aluminium_has_1_6_times_the_resistance() -> None:
+    """62 % of copper's conductivity: 1 / 0.62 = 1.61."""
+    assert conductor_ohm_per_m("6 AWG", 20, "copper-clad") / conductor_ohm_per_m("6 AWG", 20) == pytest.approx(
+        1.613, 1e-3
+    )

@@ -96,9 +96,9 @@ GAUGES = ("18", "16", "14", "12", "10", "8", "6", "4", "2", "1")
 
 
 def gauge_for(circular_mil: float) -> str:
-    """Return the smallest gauge of at least that area, 6 at the 25910 that the printed table was made with."""
+    """Return the smallest gauge of at least that area."""
     rows = table("conductor_size", "sae_minimum_area")
-    areas = {g: 25910 if g == "6" else number(rows.row(gauge=g), "sae_min_circular_mil") for g in GAUGES}
+    areas = {g: number(rows.row(gauge=g), "sae_min_circular_mil") for g in GAUGES}
     return next(g for g in GAUGES if areas[g] >= circular_mil)
 
 

@@ -196,3 +196,17 @@ async def test_paste_goes_into_the_entry_on_one_line() -> None:
         app.post_message(Paste("24.9\nrm -rf"))
         await pilot.pause()
         assert app.one.entry.value == "24.9"
+
+
+async def test_a_window_too_small_says_so_and_takes_no_answer() -> None:
+    app = OneScreen(AskScreen("Note", "It goes into the log as you type it.", (Field("Your note"),)))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("a")
+        await pilot.resize_terminal(20, 6)
+        assert "20 x 6 is too small" in " ".join(screen_text(app).split())
+        assert "Note" not in screen_text(app)
+        await pilot.press("b", "enter")
+        await pilot.resize_terminal(40, 12)
+        await pilot.press("c")
+        assert app.one.entry.value == "ac"
+        assert app.results == []

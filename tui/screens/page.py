@@ -24,6 +24,9 @@ _ENTRY_COLUMN = 4
 SAID_ROWS = 3
 """Rows kept free for what is said about an entry while it is typed."""
 
+LEAST = Room(30, 8)
+"""The smallest window that is worked in; below it a page holds no sentence. Source: project rule."""
+
 _FREE = frozenset(
     {"escape", "up", "down", "left", "right", "pageup", "pagedown", "backspace", "delete", "tab", "shift+tab"}
 )
@@ -137,6 +140,9 @@ class PageScreen(Screen[Result]):
         if not self.is_attached or not self.query(Sheet):
             return
         room = Room(*self.app.size)
+        if self._too_small:
+            self._say_too_small(room)
+            return
         said = self.said(room)
         foot = len(self._keys(room))
         place, body = self._fitting(room, room.height - foot - self.wants_entry(), said)
@@ -155,6 +161,17 @@ class PageScreen(Screen[Result]):
         self.query_one(Sheet).show([*lines, *(_bar(each) for each in keys)])
         self._put_entry(room, entry_row)
         self._aim()
+
+    @property
+    def _too_small(self) -> bool:
+        return self.app.size.width < LEAST.width or self.app.size.height < LEAST.height
+
+    def _say_too_small(self, room: Room) -> None:
+        """Say that the window is too small: whoever cannot read a step must not answer it."""
+        text = f"{room.width} x {room.height} is too small: make the window 40 x 12. Ctrl+C leaves."
+        self.entry.display = False
+        self.set_focus(None)
+        self.query_one(Sheet).show(wrap([piece(text, "problem")], room.width - 1)[: room.height])
 
     def _extras(self, room: Room, rows: int) -> list[Line]:
         """Return what stands at the foot where there is room for it, with a blank line above."""
@@ -202,6 +219,9 @@ class PageScreen(Screen[Result]):
 
     def on_key(self, event: events.Key) -> None:
         """Let a double press go by, and take the keys that this screen reads itself."""
+        if self._too_small:
+            self._swallow(event)
+            return
         again = event.key not in _FREE and self.under.repeats.too_soon(event.key)
         if (again and not self._ends_text(event.key)) or self.take_key(event.character or event.key):
             self._swallow(event)
