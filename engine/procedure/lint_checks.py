@@ -78,15 +78,14 @@ def _decided(place: Place, check: StepCheck) -> Found:
 
 
 def _is_measured(item: Input, given: Literal) -> bool:
-    """Return whether an input tells of this boat and this work: measured, seen, or wanted by the check."""
+    """Return whether an input tells of this boat and this work: measured, or wanted by the check and no property.
+
+    Nothing (a wire that is not there, no link) may be written.
+    """
     if item.instrument:
         return True
-    return (
-        item.required
-        and item.unit not in ("choice", "words", "pin map")
-        and item.name != "nominal"
-        and bool(given.value)
-    )
+    nothing = given.value == 0 and not isinstance(given.value, bool)
+    return item.required and item.unit not in ("choice", "words", "pin map") and item.name != "nominal" and not nothing
 
 
 def _dead(loaded: Loaded, place: Place, step: Step, check: StepCheck) -> Found:

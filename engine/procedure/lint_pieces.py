@@ -61,10 +61,10 @@ def _remedies(loaded: Loaded) -> Found:
     made: set[str] = set()
     for step in loaded.procedure.steps:
         made |= set(step.works)
-        for number, mend in enumerate(step.mends):
+        for mend in step.mends:
             for piece in mend.works:
                 if piece not in made:
-                    place = loaded.steps[step.id].key("mend").item(number, f"mend {number + 1}")
+                    place = loaded.steps[step.id].key("mend")
                     yield place, f'opens "{piece}", on which no step before works; name what was made before'
         for place, check in zip(loaded.checks[step.id], step.checks, strict=True):
             if check.name in MENDED and step.proves and not step.works and not step.mends:

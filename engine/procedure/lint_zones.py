@@ -16,6 +16,10 @@ DEAD = "dead"
 """The check that judges a dead proof."""
 
 
+MOST_TAKES_S = 2 * 3600.0
+"""How long hands may be on a zone without an entry [s]: 2 h (project rule)."""
+
+
 class MadeSafe(NamedTuple):
     """What makes a zone safe for a step of a job: since it was fed last before, what isolates it and proves it dead."""
 
@@ -44,6 +48,12 @@ def zone_faults(loaded: Loaded) -> Found:
         yield from _unproved(loaded, zone, safes)
         yield from _left_wrong(loaded, zone, in_jobs)
     yield from _proved_apart(loaded)
+    for step in loaded.procedure.steps:
+        if step.hands_on and step.takes_s > MOST_TAKES_S:
+            yield (
+                loaded.steps[step.id].key("takes"),
+                f"lets hands work {step.takes_s / 3600:g} h on one proof; {MOST_TAKES_S / 3600:g} h at most",
+            )
 
 
 def untouched_zones(loaded: Loaded) -> Found:
