@@ -83,11 +83,11 @@ CIRCUIT = table(
 )
 
 
-def build_part(given: Fields, scope: Scope) -> CircuitPart:
-    """Return one part of the circuit."""
+def build_part(name: str, given: Fields, scope: Scope) -> CircuitPart:
+    """Return one part of the circuit, by its name."""
     kind = PartKind(given.text("kind") or PartKind.JOINT)
     filled = {name: _filled(given, name, kind, scope) if "kind" in given.values else {} for name in FILLED}
-    part: CircuitPart = given.make(scope, name=given.said("name", capital=False), **filled)
+    part: CircuitPart = given.make(scope, id=name, name=given.text("name") or name.replace("-", " "), **filled)
     return part
 
 

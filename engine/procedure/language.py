@@ -93,7 +93,7 @@ PROCEDURE = table(
     {
         "schema": _SCHEMA,
         "source": _SOURCES,
-        "circuit": Key(rows(CIRCUIT), "the circuit that the plan judges, its parts in order from the bank"),
+        "circuit": Key(by_name(CIRCUIT, STEP_ID), "the circuit that the plan judges, its parts in order from the bank"),
         "section": Key(rows(SECTION), "the parts of the work", required=True),
     },
 )

@@ -141,7 +141,7 @@ def expanded_text(raw: Mapping[str, object], expanded: Expanded) -> str:
     pairs = zip(sections if isinstance(sections, list) else [], expanded.sections, strict=True)
     whole = [{**section, "step": [step.raw for step in steps]} for section, steps in pairs if is_table(section)]
     head = {name: value for name, value in raw.items() if name not in ("circuit", "section", *SHARED)}
-    return written({**head, **shared, "circuit": raw.get("circuit", []), "section": whole})
+    return written({**head, **shared, "circuit": raw.get("circuit", {}), "section": whole})
 
 
 class _Loader:
@@ -173,7 +173,7 @@ class _Loader:
         procedure: Procedure = self._head.make(
             scope,
             facts=tuple(fact for built in steps for fact in built.facts),
-            circuit=tuple(build_part(part, scope) for part in self._head.rows("circuit")),
+            circuit=tuple(build_part(name, part, scope) for name, part in self._head.by_id("circuit").items()),
             sections=tuple(sections),
             steps=tuple(built.step for built in steps),
             text=self._text,

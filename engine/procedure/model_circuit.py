@@ -118,7 +118,7 @@ class CircuitPart:
     later check takes from the plan (``PLAN_FIGURES``) is worked out with them as soon as they are given.
     """
 
-    id: str = key(STEP_ID, "its name")
+    id: str
     kind: PartKind = key(one_of(tuple(PartKind), PartKind), "what it is")
     name: str = key(TEXT, "what people call it; its name in words if left out", absent="")
     found: Mapping[str, Operand]

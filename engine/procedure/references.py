@@ -21,7 +21,6 @@ def check_references(
         faults: Takes what is wrong.
     """
     _repeats("section", _ids(head.rows("section")), faults)
-    _repeats("part", _ids(head.rows("circuit")), faults)
     _repeats("step", _ids(steps), faults)
     _repeats("entry", ((name, row.place.name) for name, row in entries), faults)
     _repeats("item", ((name, at.name) for step in steps for name, at in _opened(step)), faults)

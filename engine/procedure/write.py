@@ -7,13 +7,13 @@ from textwrap import wrap
 
 from engine.procedure.forms import is_table
 
-LONGEST = 160
+LONGEST = 200
 """Characters of a line, where it can be broken."""
 
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
-_BY_HEADER = {"section", "step", "circuit"}
+_BY_HEADER = {"section", "step"}
 """Lists whose tables stand under a header each."""
-_OF_HEAD = {"source", "zone", "piece", "parameters"}
+_OF_HEAD = {"circuit", "source", "zone", "piece", "parameters"}
 """Tables of the head whose rows stand under one header."""
 
 
