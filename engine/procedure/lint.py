@@ -7,7 +7,7 @@ from pathlib import Path
 from engine.procedure.blocks import BlockReader
 from engine.procedure.faults import FaultLine, Faults, Place, ProcedureFaults
 from engine.procedure.lint_branch import branch_doubts
-from engine.procedure.lint_checks import check_faults, constant_parts
+from engine.procedure.lint_checks import apart_in_time, check_faults, constant_parts
 from engine.procedure.lint_doubts import doubts_of_procedure, doubts_of_step
 from engine.procedure.lint_energy import energy_faults
 from engine.procedure.lint_evidence import evidence_faults
@@ -46,6 +46,7 @@ DOUBTS: tuple[Rule, ...] = (
     branch_doubts,
     limit_doubts,
     constant_parts,
+    apart_in_time,
     unused_entries,
     untouched_zones,
     fit_doubts,

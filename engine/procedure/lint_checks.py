@@ -16,6 +16,9 @@ DEAD, POLARITY = "dead", "polarity"
 HELD = (PLAN, "measured-drop", "heat")
 """Checks that the work must not go past unseen: their step is a hold (project rule)."""
 
+SAME_MINUTE = ("measured-drop", "joint", "lamp")
+"""Checks of volts that stand only while a current runs: all is read in the same minute (project rule)."""
+
 ONE_SIZE = {("hole", "largest", "smallest"), ("voltage-drop", "out", "back")}
 """Inputs that one entry may fill twice: a saw has one size, a cable with both wires one length (project rule)."""
 
@@ -41,17 +44,27 @@ def check_faults(loaded: Loaded) -> Found:
                 continue
             yield from _twice(place, check)
             yield from _decided(place, check)
+            yield from _unsigned(loaded, place, check)
             if check.name == DEAD:
                 yield from _dead(loaded, place, step, check)
     yield from _lax(loaded)
 
 
+def apart_in_time(loaded: Loaded) -> Found:
+    """Give every drop under load whose current and volts are not of the same minute."""
+    for step in loaded.procedure.steps:
+        for place, check in zip(loaded.checks[step.id], step.checks, strict=True):
+            read = [e for e in step.readings if e.id in check.entries and e.unit in ("V", "mV", "A")]
+            if check.name in SAME_MINUTE and len({entry.group or entry.id for entry in read}) > 1:
+                yield place, f"takes {', '.join(e.id for e in read)} at times of their own; give them one group"
+
+
 def constant_parts(loaded: Loaded) -> Found:
     """Give every part of the circuit that an amount in the file decides, or whose out and back are one reading."""
-    for number, part in enumerate(loaded.procedure.circuit):
+    for part in loaded.procedure.circuit:
         for key in ("found", "planned", "built"):
             filled: Mapping[str, Operand] = getattr(part, key)
-            place = Place(loaded.place.file, loaded.place.lines, ("circuit", number, key), (f'part "{part.id}"', key))
+            place = loaded.place.key("circuit").row(part.id).key(key)
             for name in ASKED.get(part.kind, ()):
                 if isinstance(given := filled.get(name), Literal):
                     yield place.row(name), f'"{given.text}" decides the plan for every boat; ask for it'
@@ -75,6 +88,16 @@ def _decided(place: Place, check: StepCheck) -> Found:
     for name, given in check.inputs.items():
         if isinstance(given, Literal) and _is_measured(named(check.name).known[name], given):
             yield place.key(name), f'"{given.text}" stands where a reading belongs; take one'
+
+
+def _unsigned(loaded: Loaded, place: Place, check: StepCheck) -> Found:
+    """Give a polarity whose volts may be typed without their sign."""
+    for entry in _ids(check, "volts") if check.name == POLARITY else ():
+        if not loaded.procedure.entry_by_id[entry].signed:
+            yield (
+                place.key("volts"),
+                f"{entry} may be typed without its sign, which is what polarity is; write signed = true",
+            )
 
 
 def _is_measured(item: Input, given: Literal) -> bool:

@@ -100,11 +100,9 @@ def _pole(step: Step) -> str:
 def _odd_volts(loaded: Loaded) -> Found:
     """Give every nominal of the circuit and its checks that is not the one with which the circuit begins."""
     said: list[tuple[Place, Operand]] = []
-    for number, part in enumerate(loaded.procedure.circuit):
+    for part in loaded.procedure.circuit:
         if "nominal" in part.found:
-            place = Place(
-                loaded.place.file, loaded.place.lines, ("circuit", number, "found"), (f'part "{part.id}"', "found")
-            )
+            place = loaded.place.key("circuit").row(part.id).key("found")
             said.append((place.row("nominal"), part.found["nominal"]))
     panel = _of_panels(loaded)
     for step in loaded.procedure.steps:

@@ -21,34 +21,13 @@ joint = { name = "the joint", rests_on = ["ends"] }
 posts = { name = "the posts" }
 circuit = { name = "the whole circuit", rests_on = ["joint", "posts"] }
 
-[[circuit]]
-id = "bank"
-kind = "bank"
-name = "bank"
-found = { nominal = "nominal" }
-
-[[circuit]]
-id = "fuse"
-kind = "protection"
-name = "fuse"
-found = { fitted = "fuse", distance = "0 mm", sheathed = "yes", at_battery = "no" }
-
-[[circuit]]
-id = "wire"
-kind = "wire"
-name = "run to the bow"
-found.size = "size"
-found.out = "run_out"
-found.back = "run_back"
-found.insulation = "insulation"
-found.engine_space = "space"
-found.bundled = "bundled"
-
-[[circuit]]
-id = "load"
-kind = "load"
-name = "lamp"
-found = { current = "amps", nominal = "nominal", class = "ordinary", continuous = "yes" }
+[circuit]
+bank = { kind = "bank", found = { nominal = "nominal" } }
+fuse = { kind = "protection", found = { fitted = "fuse", distance = "0 mm", sheathed = "yes", at_battery = "no" } }
+wire.kind = "wire"
+wire.found = { size = "size", out = "run_out", back = "run_back", insulation = "insulation", engine_space = "space" }
+lamp.kind = "load"
+lamp.found = { current = "amps", nominal = "nominal", class = "ordinary", continuous = "yes" }
 
 [[section]]
 id = "plan"
@@ -66,7 +45,6 @@ fact.run_out = { ask = "Wire out", m = [0.3, 1, 10, 20], by = "tape" }
 fact.run_back = { ask = "Wire back", m = [0.3, 1, 10, 20], by = "tape" }
 fact.insulation = { ask = "Heat that the jacket bears", degC = [60, 60, 125, 200] }
 fact.space = { ask = "Does it pass an engine space", of = "yes/no" }
-fact.bundled = { ask = "Wires in its bundle", count = [1, 2, 12, 60] }
 fact.amps = { ask = "Current of the lamp", A = [0.1, 1, 10, 30] }
 fact.taps = { ask = "Old taps on the run", count = [0, 0, 1, 2] }
 

@@ -99,14 +99,14 @@ def test_the_known_source_is_measured_before_the_points():
     [
         (
             ('out = "run_out"', 'out = "5 m"'),
-            'part "wire", found.out',
+            "circuit.wire, found.out",
             '"5 m" decides the plan for every boat; ask for it',
         ),
-        (('fitted = "fuse"', 'fitted = "10 A"'), 'part "fuse", found.fitted', '"10 A" decides the plan'),
-        (('current = "amps"', 'current = "5 A"'), 'part "load", found.current', '"5 A" decides the plan'),
+        (('fitted = "fuse"', 'fitted = "10 A"'), "circuit.fuse, found.fitted", '"10 A" decides the plan'),
+        (('current = "amps"', 'current = "5 A"'), "circuit.lamp, found.current", '"5 A" decides the plan'),
         (
             ('back = "run_back"', 'back = "run_out"'),
-            'part "wire", found.back',
+            "circuit.wire, found.back",
             "one length is counted as out and as back",
         ),
     ],
@@ -116,4 +116,17 @@ def test_a_part_of_the_circuit_that_the_file_decides_is_a_doubt(change, where, s
     assert report.status == 1
     (doubt,) = [doubt for doubt in report.doubts if says in doubt.sentence]
     assert doubt.where == where
-    assert doubt.line > 20
+    assert doubt.line > 16
+
+
+def test_volts_and_current_of_different_minutes_are_a_doubt():
+    row = 'read.i_load = { ask = "Current", A = [0.05, 0.5, 20, 60], group = "load" }'
+    (doubt,) = linted(of_step("load-test", row, row.replace(', group = "load"', ""))).doubts
+    assert doubt.where == 'step "load-test", check.measured-drop'
+    assert doubt.sentence == "takes i_load, v_source, v_load at times of their own; give them one group"
+
+
+def test_a_polarity_without_its_sign_is_told():
+    (fault,) = linted(of_step("polarity", ", signed = true", "")).faults
+    assert fault.where == 'step "polarity", check.polarity, volts'
+    assert "may be typed without its sign" in fault.sentence

@@ -43,7 +43,7 @@ def test_the_positive_goes_on_first():
         (of_step("polarity", 'nominal = "nominal"', 'nominal = "12 V"'), 'step "polarity", check.polarity, nominal'),
         (
             ('found = { current = "amps", nominal = "nominal"', 'found = { current = "amps", nominal = "24 V"'),
-            'part "load", found.nominal',
+            "circuit.lamp, found.nominal",
         ),
     ],
 )
@@ -54,9 +54,6 @@ def test_one_system_has_one_nominal_voltage(change, where):
 
 
 def test_a_load_without_protection_is_told():
-    start = SOUND.index('[[circuit]]\nid = "fuse"')
-    part = SOUND[start : SOUND.index("[[circuit]]", start + 5)]
-    faults = linted((part, "")).faults
-    assert [fault.sentence for fault in faults] == [
-        "has a load and no fuse or breaker; name the one that guards its wire"
-    ]
+    start = SOUND.index("fuse = { kind")
+    faults = linted((SOUND[start : SOUND.index("\n", start) + 1], "")).faults
+    assert [f.sentence for f in faults] == ["has a load and no fuse or breaker; name the one that guards its wire"]
