@@ -26,12 +26,13 @@ class Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Say it and leave."""
-        self.exit(BAD, f"{self.prog}: {message}; see {self.prog} --help\n")
+        sys.exit(_say(f"{self.prog}: {message}; see {self.prog} --help"))
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Carry out one command line and return its exit status."""
     given = _whole(list(sys.argv[1:] if argv is None else argv))
+    _open_what_is_closed()
     _take_any_sign()
     try:
         if sentence := _unknown(given[0]):
@@ -72,7 +73,7 @@ def _parsed(given: list[str]) -> argparse.Namespace:
     args, rest = whole.parse_known_args(given)
     takes = getattr(args, "takes", "")
     if unknown := [word for word in rest if word.startswith("-") or not takes]:
-        whole.exit(BAD, f"tugtest {given[0]}: {unknown[0]} is not known here; see tugtest {given[0]} --help\n")
+        sys.exit(_say(f"tugtest {given[0]}: {unknown[0]} is not known here; see tugtest {given[0]} --help"))
     if takes:
         setattr(args, takes, [*getattr(args, takes), *rest])
     return args
@@ -117,6 +118,13 @@ def _sentence(problem: Exception) -> str:
     )
 
 
+def _open_what_is_closed() -> None:
+    """Give the program a stream for each that it was started without: nothing comes from it, and nothing is kept."""
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:
+            setattr(sys, name, open(os.devnull, mode, encoding="utf-8"))  # noqa: PTH123, SIM115 - as long as we run
+
+
 def _take_any_sign() -> None:
     """Let no sign end the program: what the terminal cannot show is written out, what is no text is refused later."""
     for stream, errors in ((sys.stdin, "surrogateescape"), (sys.stdout, "backslashreplace")):
@@ -125,7 +133,10 @@ def _take_any_sign() -> None:
 
 
 def _say(sentence: str) -> int:
-    print(sentence, file=sys.stderr)
+    """Say why something cannot be done, in signs that no file or argument can use to move or colour the terminal."""
+    from engine.inert import inert  # local: most command lines refuse nothing
+
+    print(inert(sentence), file=sys.stderr)
     return BAD
 
 

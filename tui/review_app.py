@@ -6,13 +6,13 @@ from typing import Any
 
 from textual.worker import WorkerFailed
 
-from engine.review.desk import SORTS
+from engine.review.desk import Desk
+from engine.review.listed import SORTS
 from engine.view.log import LogParts
-from engine.view.review import SHOWS, summary
-from tui.commands.common import NotUsable
+from engine.view.review import SHOWS, ReviewView, review_view, summary
+from engine.view.review_lines import cohort_lines, past_lines
 from tui.lines import Block, block, piece, wrap
 from tui.looks import Looks
-from tui.review_desk import ReviewDesk
 from tui.screens.asking import AskScreen, Field
 from tui.screens.picking import PickScreen
 from tui.screens.reading import ReadScreen
@@ -39,7 +39,7 @@ class LookingScreen(WaitScreen):
 class ReviewApp(Looks):
     """The reviewer's table and what opens from it."""
 
-    def __init__(self, desk: ReviewDesk, jobs: int = 0, by: str = "") -> None:
+    def __init__(self, desk: Desk, jobs: int = 0, by: str = "") -> None:
         super().__init__()
         self.desk = desk
         self.faults: list[Exception] = []
@@ -60,8 +60,10 @@ class ReviewApp(Looks):
 
     async def _begin(self) -> None:
         await self._in_thread(partial(self.desk.look, self._jobs, self._progress, lambda: self._looking.stopped))
-        self._table = ReviewScreen(await self._in_thread(self.desk.view), self._told())
+        self._table = ReviewScreen(await self._in_thread(self._view), self._told())
         await self.push_screen(self._table)
+        if self.desk.bad_marks:
+            self._table.show_problem(self.desk.bad_marks)
         self.run_worker(self._guarded(self._compare()), group="compare")
 
     async def _compare(self) -> None:
@@ -150,13 +152,13 @@ class ReviewApp(Looks):
             await self._show(await self._in_thread(partial(self.desk.accept_clean, self._by)))
 
     async def _cohort(self, _: str) -> None:
-        lines = await self._in_thread(lambda: list(self.desk.cohort()))
+        lines = await self._in_thread(lambda: [x for each in self.desk.cohorts() for x in cohort_lines(each)])
         await self.push_screen_wait(ReadScreen("The cohort", partial(_plain_blocks, lines)))
 
     async def _past(self, file: str) -> None:
         row = next((row for row in self.desk.rows if row.name == file), None)
         if row is not None and row.asset:
-            lines = await self._in_thread(lambda: list(self.desk.history(row.asset)))
+            lines = await self._in_thread(lambda: list(past_lines(self.desk.past(row.asset))))
             await self.push_screen_wait(ReadScreen("History", partial(_plain_blocks, lines)))
 
     async def _page(self, file: str) -> None:
@@ -171,9 +173,12 @@ class ReviewApp(Looks):
     # Helpers
 
     async def _show(self, said: str = "") -> None:
-        view = await self._in_thread(self.desk.view)
+        view = await self._in_thread(self._view)
         if self._table is not None:
-            self._table.show_review(view, self._told(), said)
+            self._table.show_review(view, self._told(), said or self.desk.bad_marks)
+
+    def _view(self) -> ReviewView:
+        return review_view(self.desk)
 
     def _told(self) -> str:
         desk = self.desk
@@ -190,7 +195,7 @@ class ReviewApp(Looks):
         """Run a flow; what cannot be done is said, and a mistake of ours does not take the screen down."""
         try:
             await flow
-        except (NotUsable, ValueError, LookupError, OSError) as problem:
+        except (ValueError, LookupError, OSError) as problem:
             self._tell(str(problem))
         except Exception as fault:
             self.faults.append(fault)

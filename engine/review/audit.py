@@ -8,6 +8,7 @@ from pathlib import Path
 from engine.procedure.load import read_logged
 from engine.procedure.model import Hold, Procedure
 from engine.review.replay import Replay, replay
+from engine.review.spared import UNFIT, reason
 from engine.session.codec import NotAnEvent, from_flat
 from engine.session.events import Opened, Stamped
 from engine.session.gates import applicable
@@ -112,9 +113,9 @@ def audit_scan(found: Scan, name: str) -> Audit:
     except NotAnEvent as unknown:
         problem = str(unknown)
     except (ValueError, RecursionError) as unreadable:
-        problem = f"its procedure cannot be read: {_first_line(unreadable)}"
-    except (LookupError, TypeError, ArithmeticError) as unwalkable:
-        problem = f"its events do not fit its procedure: {_first_line(unwalkable)}"
+        problem = f"its procedure cannot be read: {reason(unreadable)}"
+    except UNFIT as unwalkable:
+        problem = f"its events do not fit its procedure: {reason(unwalkable)}"
     if walked is not None:
         walked.order[:0] = _header_problems(header, procedure, walked.state, stamped)
     return Audit(
@@ -156,10 +157,6 @@ def _header_problems(
         for name, (says, holds) in agree.items()
         if str(says).strip() != str(holds) and state.count
     ]
-
-
-def _first_line(problem: Exception) -> str:
-    return (str(problem).splitlines() or [type(problem).__name__])[0][:200]
 
 
 @lru_cache(maxsize=64)

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
+from engine.review.marks import fits
 from engine.review.readings import ReadingRow
 from engine.review.row import LogRow
 
@@ -34,6 +35,7 @@ LOG_COLUMNS: tuple[Column[LogRow], ...] = (
     Column("demo", "", "a job on invented facts", lambda r: r.demo),
     Column("began", "ISO 8601, UTC", "when the log was begun", lambda r: r.began),
     Column("last_at", "ISO 8601, UTC", "when the last entry was made", lambda r: r.last_at),
+    Column("ended_at", "ISO 8601, UTC", "when the job was closed or stopped", lambda r: r.ended_at),
     Column("ended", "", "closed, stopped or open", lambda r: r.ended),
     Column("complete", "", "closed with every step done", lambda r: r.complete),
     Column("clean", "", "closed without deviation and with nothing missing on a hold", lambda r: r.clean),
@@ -52,7 +54,7 @@ LOG_COLUMNS: tuple[Column[LogRow], ...] = (
     Column("order", "count", "steps and consequences that could not be", lambda r: r.order),
     Column("corrections", "count", "entries that were corrected", lambda r: r.corrections),
     Column("redone", "count", "steps that were done again", lambda r: r.redone),
-    Column("on_task", "s", "time from first to last entry, breaks taken off", lambda r: round(r.on_task_s, 1)),
+    Column("on_task", "s", "time from the first entry to the end, breaks taken off", lambda r: round(r.on_task_s, 1)),
     Column("breaks", "count", "breaks of ten minutes or more", lambda r: r.breaks),
     Column("break_time", "s", "length of the breaks", lambda r: round(r.breaks_s, 1)),
     Column("fast", "count", "measured entries faster than an instrument is read", lambda r: r.fast),
@@ -61,9 +63,20 @@ LOG_COLUMNS: tuple[Column[LogRow], ...] = (
     Column("due_open", "count", "dated looks still to be made", lambda r: r.due_open),
     Column("likeness", "", "another log that is equal beyond chance", lambda r: r.likeness),
     Column("goes_on", "", "the log in which the same session goes on", lambda r: r.goes_on),
-    Column("mark", "points", "mark that the rubric proposes", lambda r: r.mark),
+    Column("mark", "points", "mark that the instructor gave", lambda r: r.marking.mark if r.marking else None),
+    Column(
+        "accepted", "", "the instructor accepted it as clean", lambda r: r.marking is not None and r.marking.accepted
+    ),
+    Column("note", "", "what the instructor said of it", lambda r: r.marking.note if r.marking else ""),
+    Column("marked_by", "", "who gave the mark", lambda r: r.marking.by if r.marking else ""),
+    Column("marked_at", "ISO 8601, UTC", "when it was given", lambda r: r.marking.at if r.marking else ""),
+    Column(
+        "mark_fits", "", "no if the log has changed since", lambda r: fits(r.marking, r.head) if r.marking else None
+    ),
+    Column("proposed", "points", "mark that the rubric proposes", lambda r: r.proposed),
     Column("other_text", "", "what is wrong with the procedure's text", lambda r: r.other_text),
     Column("rebuilt", "", "why it is not the log that was looked at before", lambda r: r.rebuilt),
+    Column("earlier", "", "that it is an earlier copy of the one before", lambda r: r.earlier),
     Column("files_wrong", "count", "attached files that are missing or changed", lambda r: r.files_wrong),
     Column("first_bad", "", "what to look at first", lambda r: r.first_bad),
 )
@@ -72,9 +85,11 @@ LOG_COLUMNS: tuple[Column[LogRow], ...] = (
 READING_COLUMNS: tuple[Column[ReadingRow], ...] = (
     Column("log", "", "name of the file", lambda r: r.log),
     Column("step", "", "id of the step", lambda r: r.step),
-    Column("entry", "", "id of the value", lambda r: r.entry),
-    Column("ask", "", "what was asked for", lambda r: r.ask),
-    Column("state", "", "given, absent (said to be not measured) or open", lambda r: r.state),
+    Column("entry", "", "id of the value, or name of the computed figure with its unit", lambda r: r.entry),
+    Column("person", "", "who did the job, the last one if handed over", lambda r: r.person),
+    Column("asset", "", "boat or trailer", lambda r: r.asset),
+    Column("ask", "", "what was asked for, or what the finding says", lambda r: r.ask),
+    Column("state", "", "given, absent (not measured), open, computed; unreadable: the whole log", lambda r: r.state),
     Column("raw", "", "the text as typed", lambda r: r.raw),
     Column("value", "as in unit", "the number in the base unit; empty for words", lambda r: r.number),
     Column("unit", "", "base unit of value and digit", lambda r: r.unit),
@@ -90,6 +105,7 @@ READING_COLUMNS: tuple[Column[ReadingRow], ...] = (
     Column("findings", "", "step and key of the findings that use it", lambda r: "; ".join(r.findings)),
     Column("sources", "", "where the limits come from", lambda r: "; ".join(r.sources)),
     Column("replaced", "", "texts before a correction, the oldest first", lambda r: "; ".join(r.replaced)),
-    Column("reason", "", "why it was not measured", lambda r: r.reason),
+    Column("why", "", "reasons of the corrections, the oldest first", lambda r: "; ".join(r.why)),
+    Column("reason", "", "why it was not measured, or the log cannot be read", lambda r: r.reason),
 )
 """One row a reading."""

@@ -47,6 +47,12 @@ def as_jsonl(columns: Sequence[Column[Row]], rows: Iterable[Row]) -> Iterator[st
         yield json.dumps(table, ensure_ascii=True, allow_nan=False) + "\n"
 
 
+def starts(columns: Sequence[Column[Any]], form: str) -> bytes:
+    """Return what an export of these columns begins with, by which an earlier one is known."""
+    first = [column.name for column in columns[:3]]
+    return (f'{{"{first[0]}": "' if form == "jsonl" else ",".join(first)).encode()
+
+
 def columns_text(columns: Sequence[Column[Any]]) -> list[str]:
     """Return one line a column: its name, its unit and what it says."""
     widest = max(len(column.name) for column in columns)

@@ -12,9 +12,10 @@ from pathlib import Path
 
 from engine.review.audit import audit_scan
 from engine.review.goes_on import with_goes_on
-from engine.review.index import Index
-from engine.review.kept import Packed, files_from, keep, pack, row_from
+from engine.review.index import Index, Seen
+from engine.review.kept import HEAD_DIGITS, Packed, files_from, keep, pack, row_from
 from engine.review.row import LogRow
+from engine.review.spared import spared
 from engine.review.workers import context
 from engine.session.attach import check_files
 from engine.session.beside import lies_beside
@@ -30,9 +31,6 @@ HANDFUL = 256
 
 WORTH = 48
 """From this many logs on, more than one process is worth its start."""
-
-Seen = tuple[str, str, int]
-"""Digest, whole head and number of events of a file."""
 
 Job = tuple[Path, Seen | None]
 
@@ -57,6 +55,7 @@ def look(
     folder: Path,
     index: Index,
     *,
+    only: str = "",
     jobs: int = 0,
     workers: Executor | None = None,
     progress: Callable[[int, int], None] | None = None,
@@ -67,6 +66,7 @@ def look(
     Args:
         folder: The folder.
         index: What is known already; it learns what is audited.
+        only: The name of the one file to look at; all logs of the folder if empty.
         jobs: Processes [count]; one for each core if 0.
         workers: Who audits instead of processes here; they are sent the bytes of the logs.
         progress: Is told how many logs are done, of how many.
@@ -75,14 +75,14 @@ def look(
     Raises:
         OSError: if the folder cannot be read.
     """
-    paths = logs_in(folder.resolve())
+    paths = [folder.resolve() / only] if only else logs_in(folder.resolve())
     found: dict[Path, LogRow] = {}
     told = _Telling(len(paths), progress, stop)
     jobs, audited = jobs or os.cpu_count() or 1, 0
     unknown = _unknown(paths, index, found, told, jobs)
     for batch in _sent(unknown, workers, told) if workers else _audited(unknown, jobs, told):
-        index.keep([done for _, done in batch if not done.rebuilt])
-        index.see({path: (p.sha256, p.head, p.events) for path, p in batch if not p.rebuilt})
+        index.keep([done for _, done in batch if not done.doubted])
+        index.see({path: Seen(p.sha256, p.head, p.events, p.heads) for path, p in batch if not p.doubted})
         found |= {path: _with_files(path, row_from(p.row), files_from(p.files)) for path, p in batch}
         audited += len(batch)
     rows = with_goes_on(folder, tuple(found[path] for path in paths if path in found and _is_line(path, found[path])))
@@ -96,25 +96,27 @@ def _unknown(paths: list[Path], index: Index, found: dict[Path, LogRow], told: "
             if told.asked_to_stop():
                 break
             some = paths[at : at + HANDFUL]
-            before = len(found)
-            yield from _unknown_of(_digests(some, threads, jobs), index, found)
-            if len(found) > before:
-                told.more(len(found) - before)
+            left = _unknown_of(_digests(some, threads, jobs), index, found)
+            if len(left) < len(some):
+                told.more(len(some) - len(left))
+            yield from left
 
 
-def _unknown_of(digests: dict[Path, str], index: Index, found: dict[Path, LogRow]) -> Iterator[Job]:
+def _unknown_of(digests: dict[Path, str], index: Index, found: dict[Path, LogRow]) -> list[Job]:
     """Do the same for a handful of files."""
     known, seen = index.known(digests), index.seen(digests)
     fresh: dict[Path, Seen] = {}
+    left: list[Job] = []
     for path, digest in digests.items():
         here, before = known.get(path), seen.get(str(path))
         if here is None or (before is not None and before[0] != digest):
-            yield path, before
+            left.append((path, before))
             continue
         found[path] = _with_files(path, here.row, here.files)
         if before is None:
-            fresh[path] = (digest, here.head, here.row.events)
+            fresh[path] = Seen(digest, here.head, here.row.events, here.heads)
     index.see(fresh)
+    return left
 
 
 def _digests(paths: list[Path], threads: Executor, jobs: int) -> dict[Path, str]:
@@ -217,10 +219,10 @@ def audit_letter(letter: Letter) -> Packed:
     name, data, seen = letter
     if isinstance(data, str):
         return pack(keep(audit_scan(not_a_log(data), name), ""))
-    found = scan(data)
-    kept = keep(audit_scan(found, name), sha256(data).hexdigest())
-    rebuilt = _rebuilt(found.heads, seen)
-    return pack(replace(kept, row=replace(kept.row, rebuilt=rebuilt, trusted=False)) if rebuilt else kept)
+    found, digest = scan(data), sha256(data).hexdigest()
+    kept, why = spared(lambda: keep(audit_scan(found, name), digest))
+    kept = kept or keep(audit_scan(not_a_log(f"it cannot be looked at: {why}"), name), digest)
+    return pack(replace(kept, row=_with_before(kept.row, found.heads, seen)), found.heads)
 
 
 def _letter(job: Job) -> Letter:
@@ -232,11 +234,15 @@ def _letter(job: Job) -> Letter:
         return path.name, f"it cannot be read: {reason}", seen
 
 
-def _rebuilt(heads: list[str], seen: Seen | None) -> str:
-    """Return a sentence if the chain does not go on from the head that was seen before."""
-    if seen is None or not seen[1] or (len(heads) > seen[2] and heads[seen[2]] == seen[1]):
-        return ""
-    return f"not the log that was looked at before: that one had {seen[2]} events and the head {short_head(seen[1])}"
+def _with_before(row: LogRow, heads: list[str], seen: Seen | None) -> LogRow:
+    """Return the line with a word if the file is not what was seen before: less of the same chain, or another."""
+    if seen is None or not seen.head or (len(heads) > seen.events and heads[seen.events] == seen.head):
+        return row
+    had = f"that one had {seen.events} events and the head {short_head(seen.head)}"
+    last, kept = len(heads) - 1, [seen.heads[at : at + HEAD_DIGITS] for at in range(0, len(seen.heads), HEAD_DIGITS)]
+    if 0 <= last < len(kept) and heads[last].startswith(kept[last]):
+        return replace(row, earlier=f"an earlier copy of the log that was looked at before: {had}")
+    return replace(row, rebuilt=f"not the log that was looked at before: {had}", trusted=False)
 
 
 def _digest(path: Path) -> str:

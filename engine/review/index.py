@@ -1,5 +1,6 @@
 """The reviewer's index: what was audited, by the digest of its bytes, in SQLite in the user's cache.
 
+What another program judged is not used: each line is kept with the digest of all that decides a verdict.
 Deleting it loses no log and no mark: the next look audits anew. Heads of chains are remembered by file, so that a chain
 that was built anew behind the reviewer's back is found as long as the index stands.
 """
@@ -9,30 +10,26 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Self
+from typing import Any, NamedTuple, Self
 
-from engine import __version__
-from engine.published import TABLES
-from engine.review.kept import SCHEMA, Packed, files_from, row_from, values_from
+from engine.program import program_digest
+from engine.review.kept import Packed, files_from, row_from, values_from
 from engine.review.row import LogRow
 from engine.review.values import Measured
-
-RULES = f"{SCHEMA} {__version__} {TABLES}"
-"""What an audit's result depends on besides the bytes; results kept under others are not used."""
 
 AT_ONCE = 500
 """Files that are asked about at once [count]."""
 
-_KNOWN = "select sha256, row, head, files from log where sha256 in ({}) and rules = ?"
-_VALUES = "select sha256, vals from log where sha256 in ({}) and rules = ?"
-_SEEN = "select path, sha256, head, events from seen where path in ({})"
+_KNOWN = "select sha256, row, head, files, heads from audited where sha256 in ({}) and rules = ?"
+_VALUES = "select sha256, vals from audited where sha256 in ({}) and rules = ?"
+_SEEN = "select path, sha256, head, events, heads from looked_at where path in ({})"
 
 _TABLES = """
-create table if not exists log (
+create table if not exists audited (
   sha256 text not null, rules text not null, head text not null, row text not null, vals text not null,
-  files text not null, primary key (sha256, rules));
-create table if not exists seen (path text primary key, sha256 text not null, head text not null,
-  events integer not null) without rowid;
+  files text not null, heads text not null, primary key (sha256, rules));
+create table if not exists looked_at (path text primary key, sha256 text not null, head text not null,
+  events integer not null, heads text not null);
 create table if not exists note (asked text primary key, said text not null) without rowid;
 """
 
@@ -46,11 +43,21 @@ def index_path() -> Path:
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """What the index says of some bytes: their line, the whole head of their chain, the files that belong to them."""
+    """What the index says of some bytes: their line, the head and all heads of their chain, their files."""
 
     row: LogRow
     head: str
     files: tuple[tuple[str, str], ...]
+    heads: str
+
+
+class Seen(NamedTuple):
+    """What was seen of a file: digest, whole head, number of events, and all heads as ``kept.short_heads``."""
+
+    sha256: str
+    head: str
+    events: int
+    heads: str
 
 
 class Index:
@@ -76,36 +83,39 @@ class Index:
 
     def known(self, digests: Mapping[Path, str]) -> dict[Path, Known]:
         """Return what is kept for some files by the digest of their bytes, under their present names."""
-        kept = {row[0]: row[1:] for row in self._some(_KNOWN, list(set(digests.values())), RULES)}
+        kept = {row[0]: row[1:] for row in self._some(_KNOWN, list(set(digests.values())), program_digest())}
         found: dict[Path, Known] = {}
         for path, digest in digests.items():
             if digest in kept:
                 with suppress(ValueError, TypeError, KeyError):
-                    row, head, files = kept[digest]
-                    found[path] = Known(row_from(row, path.name), str(head), files_from(files))
+                    row, head, files, heads = kept[digest]
+                    found[path] = Known(row_from(row, path.name), str(head), files_from(files), str(heads))
         return found
 
     def values(self, digests: Iterable[str]) -> dict[str, tuple[Measured, ...]]:
         """Return the measured values kept for files, by the digest of their bytes."""
-        return {digest: values_from(text) for digest, text in self._some(_VALUES, list(set(digests)), RULES)}
+        return {digest: values_from(text) for digest, text in self._some(_VALUES, list(set(digests)), program_digest())}
 
     def keep(self, packed: Iterable[Packed]) -> None:
         """Keep audited logs."""
-        rows = [(p.sha256, RULES, p.head, p.row, p.values, p.files) for p in packed]
+        rows = [(p.sha256, program_digest(), p.head, p.row, p.values, p.files, p.heads) for p in packed]
         with suppress(sqlite3.Error):
-            self._db.executemany("insert or replace into log values (?, ?, ?, ?, ?, ?)", rows)
+            self._db.executemany("insert or replace into audited values (?, ?, ?, ?, ?, ?, ?)", rows)
             self._db.commit()
 
-    def seen(self, paths: Iterable[Path]) -> dict[str, tuple[str, str, int]]:
-        """Return digest, whole head and number of events of files when they were looked at last, by path."""
+    def seen(self, paths: Iterable[Path]) -> dict[str, Seen]:
+        """Return what was seen of files when they were looked at last, by path."""
         rows = self._some(_SEEN, [str(path) for path in paths])
-        return {str(path): (str(sha256), str(head), int(events)) for path, sha256, head, events in rows}
+        return {
+            str(path): Seen(str(sha256), str(head), int(events), str(heads))
+            for path, sha256, head, events, heads in rows
+        }
 
-    def see(self, looked_at: Mapping[Path, tuple[str, str, int]]) -> None:
-        """Remember digest, whole head and number of events by file."""
+    def see(self, looked_at: Mapping[Path, Seen]) -> None:
+        """Remember what was seen of files."""
         with suppress(sqlite3.Error):
             rows = [(str(path), *told) for path, told in looked_at.items()]
-            self._db.executemany("insert or replace into seen values (?, ?, ?, ?)", rows)
+            self._db.executemany("insert or replace into looked_at values (?, ?, ?, ?, ?)", rows)
             self._db.commit()
 
     def note(self, asked: str) -> str:

@@ -1,6 +1,7 @@
 """What is kept of an audited log between two looks: its line, its measured values, its files; as JSON and back."""
 
 import json
+from collections.abc import Sequence
 from dataclasses import dataclass, fields
 from functools import cache
 from operator import attrgetter
@@ -10,8 +11,8 @@ from engine.review.audit import Audit, HoldLine
 from engine.review.row import LogRow, row_of
 from engine.review.values import Measured, measured
 
-SCHEMA = 3
-"""Version of what is kept; anything kept in another is audited anew."""
+HEAD_DIGITS = 16
+"""Digits of each head that are kept [count]; a project rule: 64 bits, nobody finds another log with the same."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,15 +26,19 @@ class Kept:
 
 
 class Packed(NamedTuple):
-    """One audited log as texts: what a worker sends, and what the index keeps."""
+    """One audited log as texts: what a worker sends, and what the index keeps.
+
+    ``doubted`` is True if it is not the log that was seen before, or less of it: such a one is not remembered.
+    """
 
     sha256: str
     head: str
     events: int
-    rebuilt: bool
+    doubted: bool
     row: str
     values: str
     files: str
+    heads: str = ""
 
 
 def keep(audit: Audit, sha256: str) -> Kept:
@@ -42,11 +47,17 @@ def keep(audit: Audit, sha256: str) -> Kept:
     return Kept(row_of(audit, sha256), measured(audit), files, audit.whole_head)
 
 
-def pack(kept: Kept) -> Packed:
-    """Return what is kept as texts."""
+def short_heads(heads: Sequence[str]) -> str:
+    """Return the heads of a chain, each cut to ``HEAD_DIGITS``: enough to know an earlier copy by."""
+    return "".join(head[:HEAD_DIGITS] for head in heads)
+
+
+def pack(kept: Kept, heads: Sequence[str] = ()) -> Packed:
+    """Return what is kept as texts; ``heads`` are those of its chain."""
     row = kept.row
     texts = (row_json(row), values_json(kept.values), json.dumps(kept.files) if kept.files else "[]")
-    return Packed(row.sha256, kept.whole_head, row.events, bool(row.rebuilt), *texts)
+    doubted = bool(row.rebuilt or row.earlier)
+    return Packed(row.sha256, kept.whole_head, row.events, doubted, *texts, short_heads(heads))
 
 
 def row_json(row: LogRow) -> str:

@@ -1,8 +1,6 @@
 """An instructor's marks and notes: a TOML file of their own beside the logs. A log is never touched."""
 
 import math
-import os
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -10,6 +8,8 @@ from typing import Any
 
 import tomli_w
 
+from engine.review.paper import BadPaper, NoPaper, read_paper
+from engine.review.put import put
 from engine.session.folder import MARKS
 
 FILE = MARKS
@@ -19,10 +19,6 @@ _FIRST_LINE = "# Marks and notes of a review. The logs themselves are never chan
 
 MOST_NOTE = 2000
 """Longest note on a log [characters]; a project rule."""
-
-
-class BadMarks(ValueError):
-    """The file of marks cannot be used; the message says where and why. It is not written over."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,20 +38,17 @@ def read_marks(folder: Path) -> dict[str, Mark]:
     """Return the marks in a folder by log; empty if there is no file.
 
     Raises:
-        BadMarks: if the file cannot be read.
+        BadPaper: if the file cannot be read.
     """
-    path = folder / FILE
     try:
-        read = tomllib.loads(path.read_text(encoding="utf-8"))
-    except FileNotFoundError:
+        read = read_paper(folder / FILE)
+    except NoPaper:
         return {}
-    except (OSError, ValueError) as problem:
-        raise BadMarks(f"{FILE}: {problem}") from problem
     if read.get("schema", 1) != 1:
-        raise BadMarks(f"{FILE}: schema: must be 1; another version is not written over")
+        raise BadPaper(f"{FILE}: schema: must be 1; another version is not written over")
     listed = read.get("mark", [])
     if not isinstance(listed, list):
-        raise BadMarks(f"{FILE}: mark: must be a list of tables")
+        raise BadPaper(f"{FILE}: mark: must be a list of tables")
     return {mark.log: mark for mark in (_mark(n, item) for n, item in enumerate(listed, start=1))}
 
 
@@ -63,23 +56,15 @@ def write_marks(folder: Path, marks: list[Mark]) -> None:
     """Put marks into the folder's file; the others stay. The file is replaced in one move.
 
     Raises:
-        BadMarks: if a note is too long, or the file that is there cannot be read; it is left as it is.
+        BadPaper: if a note is too long, or the file that is there cannot be read; it is left as it is.
         OSError: if it cannot be written.
     """
     for mark in marks:
         if len(mark.note) > MOST_NOTE:
-            raise BadMarks(f"{mark.log}: the note has {len(mark.note)} characters; at most {MOST_NOTE} are kept")
+            raise BadPaper(f"{mark.log}: the note has {len(mark.note)} characters; at most {MOST_NOTE} are kept")
     standing = read_marks(folder) | {mark.log: mark for mark in marks}
-    text = _FIRST_LINE + tomli_w.dumps({"schema": 1, "mark": [_table(standing[log]) for log in sorted(standing)]})
-    path, beside = folder / FILE, folder / f".{FILE}.{os.getpid()}.new"
-    try:
-        with beside.open("w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-            file.flush()
-            os.fsync(file.fileno())
-        beside.replace(path)
-    finally:
-        beside.unlink(missing_ok=True)
+    table = {"schema": 1, "mark": [_table(standing[log]) for log in sorted(standing)]}
+    put(folder / FILE, [_FIRST_LINE, tomli_w.dumps(table)], b"")
 
 
 def fits(mark: Mark, head: str) -> bool:
@@ -96,10 +81,10 @@ def _table(mark: Mark) -> dict[str, Any]:
 
 def _mark(number: int, item: object) -> Mark:
     if not isinstance(item, dict) or not isinstance(item.get("log"), str) or not isinstance(item.get("head"), str):
-        raise BadMarks(f"{FILE}: mark[{number}]: must be a table with the texts log and head")
+        raise BadPaper(f"{FILE}: mark[{number}]: must be a table with the texts log and head")
     for key, value in item.items():
         if not isinstance(value, _KINDS.get(key, ())) or (key == "mark" and not _is_mark(value)):
-            raise BadMarks(f"{FILE}: mark[{number}].{key}: is not a key of a mark, or has a value of another kind")
+            raise BadPaper(f"{FILE}: mark[{number}].{key}: is not a key of a mark, or has a value of another kind")
     return Mark(**{**item, **({"mark": float(item["mark"])} if "mark" in item else {})})
 
 

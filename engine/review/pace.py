@@ -4,7 +4,7 @@ from datetime import datetime
 
 from engine.procedure.model import Known, Procedure
 from engine.session.decide_people import AWAY_S
-from engine.session.events import Returned, Stamped, Taken
+from engine.session.events import Closed, Returned, Stamped, Stopped, Taken
 
 LEAST_S = 2.0
 """Least plausible time for one measured reading, set, read and typed [s]; a project rule. A note, never a verdict."""
@@ -30,11 +30,21 @@ def fast_entries(procedure: Procedure, events: tuple[Stamped, ...]) -> tuple[str
 
 
 def seconds_on_task(events: tuple[Stamped, ...]) -> float:
-    """Return the time from the first to the last event, the time away taken off [s]."""
+    """Return the time from the first event to the end of the job, the time away taken off [s].
+
+    What comes after the end, such as the answer to a dated look, is another day's work.
+    """
     if not events:
         return 0.0
-    away_s = sum(item.event.away_s for item in events if isinstance(item.event, Returned))
-    return max(0.0, (_at(events[-1]) - _at(events[0])).total_seconds() - away_s)
+    job = until_end(events)
+    away_s = sum(item.event.away_s for item in job if isinstance(item.event, Returned))
+    return max(0.0, (_at(job[-1]) - _at(job[0])).total_seconds() - away_s)
+
+
+def until_end(events: tuple[Stamped, ...]) -> tuple[Stamped, ...]:
+    """Return the events up to that which closed or stopped the job; all of them while it is open."""
+    end = next((n for n, item in enumerate(events, start=1) if isinstance(item.event, Closed | Stopped)), len(events))
+    return events[:end]
 
 
 def breaks_s(events: tuple[Stamped, ...]) -> tuple[float, ...]:

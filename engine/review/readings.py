@@ -2,11 +2,13 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import isfinite
 
 from engine.finding import Finding, Verdict
 from engine.procedure.model import Entry, Procedure, Step
 from engine.review.audit import Audit
 from engine.review.sources import findings_at_end
+from engine.session.events import Corrected
 from engine.session.gates import applicable, entries
 from engine.session.judge import keyed
 from engine.session.said import shown
@@ -16,7 +18,10 @@ from engine.source import Source
 
 @dataclass(frozen=True, slots=True)
 class ReadingRow:
-    """One entry of a log. ``number`` is in the base unit ``unit``; ``state`` is ``given``, ``absent`` or ``open``.
+    """One value of a log. ``number`` is in the base unit ``unit``.
+
+    ``state`` is ``given``, ``absent``, ``open``, or ``computed`` for a figure that a finding worked out; ``unreadable``
+    stands for a whole log. ``why`` has the reasons of corrections, one for each of ``replaced``.
 
     ``verdict`` is the worst of the findings that use the entry, ``limits`` what they held it against, ``findings``
     their keys, ``sources`` where those limits come from; ``replaced`` are the raw texts before a correction. ``digit``
@@ -24,10 +29,12 @@ class ReadingRow:
     """
 
     log: str
-    step: str
-    entry: str
-    ask: str
-    state: str
+    step: str = ""
+    entry: str = ""
+    ask: str = ""
+    state: str = ""
+    person: str = ""
+    asset: str = ""
     raw: str = ""
     shown: str = ""
     unit: str = ""
@@ -40,6 +47,7 @@ class ReadingRow:
     event: int = 0
     reason: str = ""
     replaced: tuple[str, ...] = ()
+    why: tuple[str, ...] = ()
     verdict: str = ""
     limits: tuple[str, ...] = ()
     findings: tuple[str, ...] = ()
@@ -50,17 +58,31 @@ def readings(audit: Audit) -> tuple[ReadingRow, ...]:
     """Return every entry that the job asks for, in working order; none if the log could not be walked."""
     if audit.procedure is None or audit.replay is None:
         return ()
-    procedure, state, judged = audit.procedure, audit.state, findings_at_end(audit)
+    judged = findings_at_end(audit)
     return tuple(
-        _row(audit.name, procedure, state, step, entry, judged)
-        for step in applicable(procedure, state)
-        for entry in entries(procedure, state, step)
+        _row(audit, step, entry, judged)
+        for step in applicable(audit.procedure, audit.state)
+        for entry in entries(audit.procedure, audit.state, step)
     )
 
 
-def _row(
-    log: str, procedure: Procedure, state: State, step: Step, entry: Entry, judged: Mapping[tuple[str, str], Finding]
-) -> ReadingRow:
+def computed(audit: Audit) -> tuple[ReadingRow, ...]:
+    """Return every figure that a finding worked out, step by step; their units are in their names."""
+    return tuple(
+        ReadingRow(
+            audit.name, step, name, finding.sentence, "computed", number=float(value), unit="in its name",
+            verdict=str(finding.verdict), findings=(f"{step}: {key}",), limits=tuple(map(str, finding.limits)),
+            sources=tuple(map(str, finding.sources)),
+        )
+        for (step, key), finding in findings_at_end(audit).items()
+        for name, value in finding.values.items()
+        if isinstance(value, float | int) and not isinstance(value, bool) and isfinite(value)
+    )  # fmt: skip
+
+
+def _row(audit: Audit, step: Step, entry: Entry, judged: Mapping[tuple[str, str], Finding]) -> ReadingRow:
+    assert audit.procedure is not None
+    log, state, procedure = audit.name, audit.state, audit.procedure
     given = state.given.get(entry.id)
     if given is None:
         reason = state.absent.get(entry.id, "")
@@ -85,6 +107,7 @@ def _row(
         at=given.at,
         event=given.n,
         replaced=given.before,
+        why=tuple(e.event.reason for e in audit.events if isinstance(e.event, Corrected) and e.event.entry == entry.id),
         verdict=_worst([f for _, f in found]),
         limits=tuple(dict.fromkeys(limit for _, f in found for limit in f.limits)),
         findings=tuple(f"{step.id}: {k}" for k, _ in found),

@@ -92,6 +92,8 @@ class _Walk:
             self._step_done(item, event)
         elif isinstance(event, e.Closed):
             self._closed(item, event)
+        elif isinstance(event, Taken):
+            item = replace(item, event=self._reading(item.n, event))
         else:
             self._plain(item)
         apply(state, item)
@@ -102,8 +104,6 @@ class _Walk:
         event, found = item.event, self.found
         if isinstance(event, e.SlipAnswered):
             self._slips[event.entry] = event.meant
-        elif isinstance(event, Taken):
-            self._reading(item.n, event)
         elif isinstance(event, e.HoldCleared):
             found.cleared[event.step] = event.by
         elif isinstance(event, e.Corrected):
@@ -122,11 +122,12 @@ class _Walk:
         step = self.procedure.step_by_id.get(step_id)
         return step.title if step is not None else step_id
 
-    def _reading(self, n: int, event: Taken) -> None:
+    def _reading(self, n: int, event: Taken) -> Taken | e.NotMeasured:
+        """Return what the text as typed means: that counts from here on, whatever value stands beside it."""
         entry = self.procedure.entry_by_id.get(event.entry)
         if entry is None:
             self.found.order.append(f"event {n}: the procedure asks for nothing named {event.entry}")
-            return
+            return event
         if event.step != self.procedure.step_of_entry[event.entry]:
             self.found.order.append(f"event {n}: {event.entry} is not asked in step {event.step}")
         if event.step in self.found.state.done and self._fixing != event.entry:
@@ -137,13 +138,16 @@ class _Walk:
             meant = understand(entry, event.step, event.raw, _picked(meant, self._slips.pop(event.entry, "")))
         if isinstance(meant, Question | NotUnderstood):
             self.found.differences.append(Difference(n, event.entry, _said(event), meant.sentence))
-            return
+            return e.NotMeasured(
+                entry=event.entry, step=event.step, reason=f"its text cannot be read: {meant.sentence}"
+            )
         due = meant.taken if event.turn is None else replace(meant.taken, turn=event.turn)
         if due != event:
             recorded, recomputed = _said(event), _said(due)
             if recorded == recomputed:
                 recorded, recomputed = _field_apart(event, due)
             self.found.differences.append(Difference(n, event.entry, recorded, recomputed))
+        return due
 
     def _meant(self, entry: Entry, event: Taken) -> Meant:
         """Return what a text means; the same texts come again and again in a class, so what was read once is kept."""

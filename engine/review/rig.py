@@ -1,6 +1,5 @@
 """What a shared training rig is known to have, and which faults were planted on it: a TOML file of the instructor's."""
 
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -9,11 +8,8 @@ from typing import Any
 from engine.procedure.model import Procedure
 from engine.quantity import Amount, read
 from engine.quantity.wanted import LABEL_UNITS
+from engine.review.paper import BadPaper, read_paper
 from engine.session.beside import RIG_KEYS
-
-
-class BadRig(ValueError):
-    """A rig file that cannot be used: ``FILE: WHERE: what is wrong, what would be right``."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,17 +47,14 @@ def load_rig(path: Path, procedure: Procedure) -> Rig:
     tables ``[[planted]]`` with ``says`` and ``steps``.
 
     Raises:
-        BadRig: if the file cannot be used; says where and what would be right.
+        BadPaper: if the file cannot be used; says where and what would be right.
     """
-    try:
-        told = tomllib.loads(path.read_text(encoding="utf-8"))
-    except (OSError, ValueError) as problem:
-        raise BadRig(f"{path.name}: {problem}") from problem
+    told = read_paper(path)
     if told.get("schema") != 1:
-        raise BadRig(f"{path.name}: schema: must be 1")
+        raise BadPaper(f"{path.name}: schema: must be 1")
     for key in told:
         if key not in RIG_KEYS:
-            raise BadRig(f"{path.name}: {key}: unknown key, the keys are {', '.join(RIG_KEYS)}")
+            raise BadPaper(f"{path.name}: {key}: unknown key, the keys are {', '.join(RIG_KEYS)}")
     known = dict(_known(path.name, n, item, procedure) for n, item in enumerate(_tables(path.name, told, "value"), 1))
     faults = (_fault(path.name, n, item, procedure) for n, item in enumerate(_tables(path.name, told, "planted"), 1))
     return Rig(known, tuple(faults))
@@ -70,14 +63,14 @@ def load_rig(path: Path, procedure: Procedure) -> Rig:
 def _tables(name: str, told: Mapping[str, Any], key: str) -> list[Mapping[str, Any]]:
     found = told.get(key, [])
     if not isinstance(found, list) or not all(isinstance(item, dict) for item in found):
-        raise BadRig(f"{name}: {key}: must be a list of tables")
+        raise BadPaper(f"{name}: {key}: must be a list of tables")
     return found
 
 
 def _only(where: str, item: Mapping[str, Any], keys: tuple[str, ...]) -> None:
     for key in item:
         if key not in keys:
-            raise BadRig(f"{where}.{key}: unknown key, the keys are {', '.join(keys)}")
+            raise BadPaper(f"{where}.{key}: unknown key, the keys are {', '.join(keys)}")
 
 
 def _known(name: str, number: int, item: Mapping[str, Any], procedure: Procedure) -> tuple[str, KnownValue]:
@@ -85,19 +78,21 @@ def _known(name: str, number: int, item: Mapping[str, Any], procedure: Procedure
     _only(where, item, ("entry", "is", "within"))
     entry = procedure.entry_by_id.get(str(item.get("entry")))
     if entry is None:
-        raise BadRig(f'{where}.entry: "{item.get("entry")}" is not asked for by {procedure.id}')
+        raise BadPaper(f'{where}.entry: "{item.get("entry")}" is not asked for by {procedure.id}')
     if entry.unit in LABEL_UNITS:
-        raise BadRig(f"{where}.entry: {entry.id} is no number ({entry.unit}); only a measured number has a known value")
+        raise BadPaper(
+            f"{where}.entry: {entry.id} is no number ({entry.unit}); only a measured number has a known value"
+        )
     value, within = (_amount(f"{where}.{key}", item.get(key), entry.unit) for key in ("is", "within"))
     if within < 0:
-        raise BadRig(f"{where}.within: must be zero or above")
+        raise BadPaper(f"{where}.within: must be zero or above")
     return entry.id, KnownValue(value, within)
 
 
 def _amount(where: str, text: object, unit: str) -> float:
     found = read(text, unit) if isinstance(text, str) else None
     if not isinstance(found, Amount):
-        raise BadRig(f'{where}: must be a text such as "1 {unit}"')
+        raise BadPaper(f'{where}: must be a text such as "1 {unit}"')
     return found.number
 
 
@@ -105,8 +100,8 @@ def _fault(name: str, number: int, item: Mapping[str, Any], procedure: Procedure
     where, steps = f"{name}: planted[{number}]", item.get("steps")
     _only(where, item, ("says", "steps"))
     if not isinstance(item.get("says"), str) or not isinstance(steps, list) or not steps:
-        raise BadRig(f"{where}: must have a text says and a list steps")
+        raise BadPaper(f"{where}: must have a text says and a list steps")
     for step in steps:
         if not isinstance(step, str) or step not in procedure.step_by_id:
-            raise BadRig(f'{where}.steps: "{step}" is no step of {procedure.id}')
+            raise BadPaper(f'{where}.steps: "{step}" is no step of {procedure.id}')
     return Fault(str(item["says"]), tuple(steps))

@@ -7,7 +7,8 @@ from typing import TypeGuard
 from engine.finding import Verdict
 from engine.procedure.model import Hold, Procedure
 from engine.review.audit import Audit, HoldLine
-from engine.review.pace import breaks_s, fast_entries, seconds_on_task
+from engine.review.marks import Mark
+from engine.review.pace import breaks_s, fast_entries, seconds_on_task, until_end
 from engine.session.events import Event, Found
 from engine.session.gates import applicable
 from engine.session.standing import standing
@@ -21,10 +22,11 @@ class LogRow:
     ``ended`` is ``closed``, ``stopped`` or ``open``; ``differs`` counts readings and verdicts that come out otherwise,
     ``order`` steps and consequences that could not be. ``first_bad`` is the step to look at first, with its sentence.
     ``flagged`` are the steps in which anything but pass was ever found. ``rebuilt`` says that the file is not the one
-    that was looked at before, ``files_wrong`` counts attached files that are missing or changed, ``other_text`` says
-    that the procedure's text is not the one its name stands for. Times end in ``_s``
+    that was looked at before, ``earlier`` that it is less of it, ``files_wrong`` counts attached files that are missing
+    or changed, ``other_text`` says that the procedure's text is not the one its name stands for. Times end in ``_s``
     [s]. ``root`` is the digest of all before the first event, ``goes_on`` names the log in which the same session goes
-    on. ``likeness`` names the log that is equal beyond chance, ``mark`` is what a rubric proposes.
+    on. ``likeness`` names the log that is equal beyond chance. ``proposed`` is the mark that a rubric proposes,
+    ``marking`` what the instructor said.
     """
 
     name: str
@@ -43,6 +45,7 @@ class LogRow:
     demo: bool = False
     began: str = ""
     last_at: str = ""
+    ended_at: str = ""
     ended: str = ""
     complete: bool = False
     clean: bool = False
@@ -71,12 +74,19 @@ class LogRow:
     flagged: tuple[str, ...] = ()
     first_bad: str = ""
     rebuilt: str = ""
+    earlier: str = ""
     files_wrong: int = 0
     other_text: str = ""
     likeness: str = ""
     root: str = ""
     goes_on: str = ""
-    mark: float | None = None
+    proposed: float | None = None
+    marking: Mark | None = None
+
+    @property
+    def mark(self) -> float | None:
+        """The mark that was given, else the one that is proposed [points]."""
+        return self.marking.mark if self.marking is not None and self.marking.mark is not None else self.proposed
 
     @property
     def holds_opened(self) -> int:
@@ -93,7 +103,15 @@ class LogRow:
         """True if nothing needs a look: it can be accepted in bulk."""
         around = any(hold.by == "deviation" for hold in self.holds)
         recorded = self.fails or self.undecided or self.deviations or self.left_to_do or self.unproved or around
-        doubted = self.differs or self.order or self.rebuilt or self.files_wrong or self.other_text or self.likeness
+        doubted = (
+            self.differs
+            or self.order
+            or self.rebuilt
+            or self.earlier
+            or self.files_wrong
+            or self.other_text
+            or self.likeness
+        )
         return self.trusted and self.chain == "whole" and self.clean and not (recorded or doubted)
 
 
@@ -126,6 +144,7 @@ def row_of(audit: Audit, data_sha256: str = "") -> LogRow:
         demo=state.demo,
         began=audit.began,
         last_at=state.last_at,
+        ended_at=until_end(audit.events)[-1].at if state.over else "",
         ended="stopped" if state.stopped else "closed" if state.closed else "open",
         complete=state.closed and all(s.id in state.done for s in applicable(procedure, state)),
         clean=state.clean,

@@ -1,7 +1,6 @@
 """Proposes a mark for a log from a rubric, which is data, and says in words where each point went."""
 
 import math
-import tomllib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
@@ -9,16 +8,13 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from engine.review.paper import BadPaper, read_paper
 from engine.review.row import LogRow
 from engine.session.beside import RUBRIC_KEYS
 
 SHIPPED = Path(__file__).with_name("rubric.toml")
 PARTS = ("holds", "readings", "order", "record", "deadline")
 _DAY_S = 86_400.0
-
-
-class BadRubric(ValueError):
-    """A rubric that cannot be used: ``FILE: WHERE: what is wrong, what would be right``."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,13 +58,9 @@ def load_rubric(path: Path) -> Rubric:
     """Return a rubric.
 
     Raises:
-        BadRubric: if the file cannot be used; says where and what would be right.
+        BadPaper: if the file cannot be used; says where and what would be right.
     """
-    try:
-        read = tomllib.loads(path.read_text(encoding="utf-8"))
-    except (OSError, ValueError) as problem:
-        raise BadRubric(f"{path.name}: {problem}") from problem
-    return _Reader(path.name, read).rubric()
+    return _Reader(path.name, read_paper(path)).rubric()
 
 
 def propose(row: LogRow, rubric: Rubric) -> Proposed:
@@ -144,7 +136,7 @@ def _deadline(row: LogRow, rubric: Rubric) -> tuple[float, list[str]]:
         return 0.0, [f"-{points:.1f}: not closed"]
     if rubric.deadline is None:
         return points, []
-    late_s = (datetime.fromisoformat(row.last_at) - rubric.deadline).total_seconds()
+    late_s = (datetime.fromisoformat(row.ended_at or row.last_at) - rubric.deadline).total_seconds()
     return _less(points, (max(0, math.ceil(late_s / _DAY_S)), rubric.late_points_per_day, "days late"))
 
 
@@ -177,13 +169,13 @@ class _Reader:
     def rubric(self) -> Rubric:
         self._only(self._read, RUBRIC_KEYS, "")
         if self._read.get("schema") != 1:
-            raise BadRubric(f"{self._name}: schema: must be 1")
+            raise BadPaper(f"{self._name}: schema: must be 1")
         points, weights, rule = (self._table(key) for key in ("points", "hold_weight", "rule"))
         self._only(points, PARTS, "points.")
         self._only(rule, (*_RULES, "firm_without_evidence_is_zero", "deadline"), "rule.")
         zero = rule.get("firm_without_evidence_is_zero")
         if not isinstance(zero, bool):
-            raise BadRubric(f"{self._name}: rule.firm_without_evidence_is_zero: must be true or false")
+            raise BadPaper(f"{self._name}: rule.firm_without_evidence_is_zero: must be true or false")
         return Rubric(
             title=str(self._read.get("title", "")),
             points={part: self._number(points, part, "points.") for part in PARTS},
@@ -196,19 +188,19 @@ class _Reader:
     def _only(self, table: Mapping[str, Any], keys: tuple[str, ...], where: str) -> None:
         for key in table:
             if key not in keys:
-                raise BadRubric(f"{self._name}: {where}{key}: unknown key, the keys are {', '.join(keys)}")
+                raise BadPaper(f"{self._name}: {where}{key}: unknown key, the keys are {', '.join(keys)}")
 
     def _table(self, key: str) -> Mapping[str, Any]:
         found = self._read.get(key)
         if not isinstance(found, dict):
-            raise BadRubric(f"{self._name}: {key}: must be a table")
+            raise BadPaper(f"{self._name}: {key}: must be a table")
         return found
 
     def _number(self, table: Mapping[str, Any], key: str, where: str, most: float = math.inf) -> float:
         found = table.get(key)
         if isinstance(found, bool) or not isinstance(found, int | float) or not 0 <= found < math.inf or found > most:
             right = "zero or above" if most == math.inf else f"from 0 to {most:g}"
-            raise BadRubric(f"{self._name}: {where}{key}: must be a number, {right}")
+            raise BadPaper(f"{self._name}: {where}{key}: must be a number, {right}")
         return float(found)
 
     def _deadline(self, found: object) -> datetime | None:
@@ -219,7 +211,7 @@ class _Reader:
         if at == "":
             return None
         if not isinstance(at, datetime) or at.tzinfo is None:
-            raise BadRubric(f"{self._name}: rule.deadline: must be a time with its zone, such as 2026-06-01T18:00:00Z")
+            raise BadPaper(f"{self._name}: rule.deadline: must be a time with its zone, such as 2026-06-01T18:00:00Z")
         return at
 
 

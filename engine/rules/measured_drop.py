@@ -37,17 +37,23 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     read = _drop(given, context)
     if read is None:
         return _finding(Part(Verdict.MISSING, "not measured: source and at_load, or the legs", SETTLE))
-    if not enough_current(current, rated):
-        share = f"{short(current)} A is under {LEAST_SHARE:g} of {short(rated)} A"
-        text = f"{share}: it says nothing yet of full load"
-        return _finding(Part(Verdict.UNDECIDED, text, "load it fully, in the water or a tub"))
     drop, drop_u, how = read
+    judged_a = _judged_a(given)
     found = measured_drop(
-        drop, drop_u, current, standard_u("current", current, "clamp", context), rated, _due_ohm(given)
+        drop, drop_u, judged_a, standard_u("current", judged_a, "clamp", context), rated, _due_ohm(given)
     )
     uncertainty = expanded(found.excess_u_v)
-    doubt = _doubt(found, uncertainty, given)
-    return _finding(doubt or _said(found, uncertainty, given), found, uncertainty, (how, *_beside(doubt)), given)
+    said, enough = _said(found, uncertainty, given), enough_current(current, rated)
+    if not enough and said.verdict is not Verdict.FAIL:
+        text = f"{short(current)} A is under {LEAST_SHARE:g} of {short(rated)} A: it says nothing yet of full load"
+        return _finding(Part(Verdict.UNDECIDED, text, "load it fully, in the water or a tub"))
+    doubt = _doubt(found, uncertainty, given) if enough else None
+    return _finding(doubt or said, found, uncertainty, (how, *_beside(doubt)), given)
+
+
+def _judged_a(given: Mapping[str, Value]) -> float:
+    """Return the current that the drop is judged at [A]: a smaller one makes no run look better."""
+    return max(number(given, "current"), LEAST_SHARE * number(given, "rated"))
 
 
 def _beside(doubt: Part | None) -> tuple[str, ...]:
@@ -168,7 +174,7 @@ def _warm(given: Mapping[str, Value]) -> str:
 
 def _sum(found: MeasuredDrop, given: Mapping[str, Value], uncertainty: float) -> str:
     return (
-        f"R = {short(found.drop_v)} V / {short(number(given, 'current'))} A "
+        f"R = {short(found.drop_v)} V / {short(_judged_a(given))} A "
         f"= {short(1000 * found.resistance_ohm)} mohm; "
         f"predicted {short(1000 * _due_ohm(given))} mohm; ratio {short(found.ratio)}\n"
         f"excess ({short(1000 * found.resistance_ohm)} - {short(1000 * _due_ohm(given))}) mohm x "

@@ -41,6 +41,7 @@ CHECK_NAMES: tuple[str, ...] = (
     "splice",
     "stud",
     "fault-current",
+    "waited",
 )
 
 

@@ -50,12 +50,15 @@ def _verdict(isc: float, table_a: float, allowable: float) -> tuple[Verdict, str
         return Verdict.FAIL, f"{apart(isc, allowable)} A is over the {short(allowable)} A this wire may carry"
     sun_a, design_a = IRRADIANCE_FACTOR * isc, _TIMES * isc
     if not at_most(design_a, table_a):
-        said = f"wire for {apart(design_a, table_a)} A is wanted, {_TIMES:.3g} x Isc; its table has {short(table_a)} A"
-        return Verdict.MARGINAL, said
+        wanted = f"wire for {apart(design_a, table_a)} A is wanted, {_TIMES:.3g} times the label"
+        return Verdict.MARGINAL, f"{wanted}; its table has {short(table_a)} A"
     if not at_most(sun_a, allowable):
         said = f"{apart(sun_a, allowable)} A in strong sun is over the {short(allowable)} A it may carry there"
         return Verdict.MARGINAL, said
-    return Verdict.PASS, f"wire for {short(design_a)} A is wanted, {_TIMES:.3g} x Isc; this one has {short(table_a)} A"
+    return (
+        Verdict.PASS,
+        f"wire for {short(design_a)} A is wanted, {_TIMES:.3g} times the label; this one has {short(table_a)} A",
+    )
 
 
 CHECK = Check(

@@ -9,7 +9,7 @@ from engine.rules.given import maybe, number, word
 from engine.rules.measured import own_rule
 from engine.rules.part import Band, Part, worst_part
 from engine.rules.say import short
-from engine.source import Authority, Source
+from engine.source import Authority, Seen, Source
 from engine.trade.conductor import area_mm2
 from engine.trade.termination import StrandLimit, handbook_limit
 
@@ -23,8 +23,13 @@ FINE_UP_TO = "10 AWG"
 COUNT_UP_TO = 60
 """Up to so many strands are counted, above a look is enough. Source: this project's rule."""
 
+LEAST_STRANDS = 16
+"""Fewest strands of any wire for a boat. Source: ABYC E-11, type 2: solid wire and less is not used (quoted); 16 are
+those of its thinnest size, from memory."""
+
 AGAIN = "cut back and strip again, if the length allows it"
 
+STRANDING = Source(Authority.STANDARD, "ABYC E-11", "stranding, type 2 for general wiring", Seen.QUOTED)
 HANDBOOK = Source(Authority.HANDBOOK, "FAA AC 43.13-1B", "table 11-13, page 11-62")
 
 
@@ -40,7 +45,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
         "handbook_broken": None if book is None else book.broken,
     }
     bands = _bands(strands, nicked_limit, book)
-    part = _said(nicked, broken, seen, strands, bands)
+    part = worst_part([_said(nicked, broken, seen, strands, bands), *_stiff(strands)])
     shown = "no row" if book is None else f"{book.nicked} nicked, {book.broken} broken"
     return Finding(
         CHECK.name,
@@ -90,6 +95,13 @@ def _said(nicked: float | None, broken: float | None, seen: str, strands: int, b
     return Part(Verdict.PASS, f"{round(nicked)} nicked, {round(broken)} broken of {strands} strands: sound")
 
 
+def _stiff(strands: int) -> list[Part]:
+    if strands >= LEAST_STRANDS:
+        return []
+    text = f"{strands} strands: house wire, which breaks where a boat shakes"
+    return [Part(Verdict.MARGINAL, text, f"use boat cable: {LEAST_STRANDS} strands at the least, tinned")]
+
+
 def _by_eye(seen: str, strands: int) -> Part:
     if not seen:
         return Part(
@@ -129,7 +141,7 @@ CHECK = Check(
         ),
     ),
     judge=_judge,
-    sources=(own_rule("shares of damaged strands"), HANDBOOK),
+    sources=(own_rule("shares of damaged strands"), HANDBOOK, STRANDING),
     gives=(
         ("broken_percent", "share of strands broken"),
         ("nicked_percent", "share of strands nicked"),

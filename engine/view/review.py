@@ -1,11 +1,12 @@
 """What home and the review screens show of many logs: rows of plain texts, worst first, and one sentence on all."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
 from typing import overload
 
 from engine.review.audit import WORDS
-from engine.review.desk import FILTERS, anonymous, arranged, hidden_names, marked
+from engine.review.desk import Desk
+from engine.review.listed import FILTERS, hidden_names
 from engine.review.marks import Mark, fits
 from engine.review.row import LogRow
 from engine.review.rubric import Rubric, propose
@@ -72,82 +73,38 @@ COLUMNS = (
 )
 """Heads of the table's columns."""
 
-NOT_MARKED = "not marked"
-"""The filter that leaves the logs without a mark or an acceptance."""
-
-SHOWS = (*FILTERS, NOT_MARKED)
+SHOWS = tuple(FILTERS)
 """The ways to filter a table, by name."""
 
 
-def review_view(
-    rows: Sequence[LogRow],
-    rubric: Rubric,
-    *,
-    marks: Mapping[str, Mark] | None = None,
-    sort: str = "worst",
-    show: str = "all",
-    search: str = "",
-    hidden: bool = False,
-) -> ReviewView:
-    """Return the table of logs.
-
-    Args:
-        rows: The lines of the logs.
-        rubric: How marks are proposed.
-        marks: Marks that were given, by log.
-        sort: A name of ``engine.review.desk.SORTS``.
-        show: A name of ``engine.review.desk.FILTERS``, or ``NOT_MARKED``.
-        search: Words that must all be there.
-        hidden: True hides persons, files and assets.
+def review_view(desk: Desk) -> ReviewView:
+    """Return the table of a desk as it is wanted now.
 
     Raises:
+        BadPaper: if the file of marks cannot be read.
         NoSuchView: if there is no such sort or filter.
     """
-    given = marks or {}
-    files = {name: real for real, name in hidden_names(rows).items()} if hidden else {}
-    shown = listed(rows, rubric, marks=given, sort=sort, show=show, search=search, hidden=hidden)
+    files = {name: real for real, name in hidden_names(desk.rows).items()} if desk.hidden else {}
 
     def line(row: LogRow) -> ReviewLine:
-        return _line(row, files.get(row.name, row.name), rubric, given)
+        return _line(row, files.get(row.name, row.name), desk.rubric)
 
-    names = {row.name for row in rows}
-    return ReviewView(summary(rows, sum(1 for name in given if name in names)), Lines(shown, line))
-
-
-def listed(
-    rows: Sequence[LogRow],
-    rubric: Rubric,
-    *,
-    marks: Mapping[str, Mark],
-    sort: str = "worst",
-    show: str = "all",
-    search: str = "",
-    hidden: bool = False,
-) -> list[LogRow]:
-    """Return the lines of the logs to show, in order; takes what ``review_view`` takes.
-
-    Raises:
-        NoSuchView: if there is no such sort or filter.
-    """
-    if show == NOT_MARKED:
-        rows, show = [row for row in rows if row.name not in marks], "all"
-    told = anonymous(rows) if hidden else rows
-    return arranged(marked(told, rubric) if sort == "mark" else told, sort, show, search)
+    return ReviewView(summary(desk.graded()), Lines(desk.listed(), line))
 
 
-def summary(rows: Iterable[LogRow], given: int = 0) -> str:
+def summary(rows: Iterable[LogRow]) -> str:
     """Return one sentence on all logs: how many, how many need a look, are not to be trusted, were marked."""
     listed = list(rows)
     clean = sum(1 for row in listed if row.looks_clean)
     bad = sum(1 for row in listed if not row.trusted)
+    given = sum(1 for row in listed if row.marking is not None)
     told = count(len(listed), "log") + (f", {given} marked" if given else "")
     return f"{told}: {clean} clean, {len(listed) - clean - bad} to look at, {bad} not to be trusted"
 
 
-def _line(row: LogRow, file: str, rubric: Rubric, marks: Mapping[str, Mark]) -> ReviewLine:
+def _line(row: LogRow, file: str, rubric: Rubric) -> ReviewLine:
     proposed = propose(row, rubric)
-    given = marks.get(file)
-    points = given.mark if given is not None and given.mark is not None else proposed.mark
+    points = replace(row, proposed=proposed.mark).mark
     mark = "-" if points is None else f"{points:g}"
     cells = (
         row.name, row.person, row.asset, _state(row), f"{row.holds_opened}/{len(row.holds)}",
@@ -155,13 +112,15 @@ def _line(row: LogRow, file: str, rubric: Rubric, marks: Mapping[str, Mark]) -> 
         f"{row.on_task_s / 60:.0f}", mark,
     )  # fmt: skip
     step = row.bad_steps[0] if row.bad_steps else ""
-    return ReviewLine(file, cells, _first(row), step, row.looks_clean, _marked(row, given), proposed.reasons)
+    return ReviewLine(file, cells, _first(row), step, row.looks_clean, _marked(row, row.marking), proposed.reasons)
 
 
 def _state(row: LogRow) -> str:
     """Return how the job stands, or what is wrong with its file."""
     if row.rebuilt:
         return "rebuilt"
+    if row.earlier:
+        return "earlier"
     if row.chain != "whole":
         return WORDS.get(row.chain, row.chain)
     return "clean" if row.clean else row.ended or "-"
@@ -170,6 +129,8 @@ def _state(row: LogRow) -> str:
 def _first(row: LogRow) -> str:
     if row.rebuilt or not row.trusted:
         return row.rebuilt or row.first_bad
+    if row.earlier:
+        return row.earlier
     if row.other_text:
         return row.other_text
     if row.goes_on:

@@ -1,11 +1,11 @@
 """A review as lines of plain text: the table, a cohort, the history of one boat or trailer."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 
+from engine.procedure.model import Procedure
 from engine.quantity import show
-from engine.review.cohort import PlantedFault, Spread, StepTrouble
-from engine.review.history import Drift
-from engine.review.likeness import Alike
+from engine.review.cohort import Spread
+from engine.review.desk import Cohort, Desk, Past
 from engine.view.review import COLUMNS, ReviewView
 from engine.view.words import count
 
@@ -25,38 +25,46 @@ def table_lines(view: ReviewView, *, why: bool = False) -> Iterator[str]:
         yield from (f"   {reason}" for reason in (line.proposed if why else ()))
 
 
-def cohort_lines(
-    title: str,
-    troubles: Sequence[StepTrouble],
-    spreads: Sequence[Spread],
-    alike: Sequence[Alike],
-    faults: Sequence[PlantedFault],
-    asks: Mapping[str, str],
-) -> Iterator[str]:
-    """Yield what is said of one cohort; ``asks`` are the words of entries and steps by id."""
-    yield title
-    yield "Steps that go wrong:" if troubles else "No step goes wrong."
-    yield from (f"  {t.wrong} of {t.of}: {asks.get(t.step, t.step)}" for t in troubles)
-    for fault in faults:
+def cohort_lines(cohort: Cohort) -> Iterator[str]:
+    """Yield what is said of one cohort."""
+    asks = _asks(cohort.procedure)
+    yield f"{cohort.name}, revision {cohort.revision}: {count(cohort.count, 'log')}"
+    yield "Steps that go wrong:" if cohort.troubles else "No step goes wrong."
+    yield from (f"  {t.wrong} of {t.of}: {asks.get(t.step, t.step)}" for t in cohort.troubles)
+    for fault in cohort.faults:
         yield f"Planted: {fault.says}: found by {len(fault.found)} of {len(fault.found) + len(fault.missed)}"
         yield from (f"  not found by {name}" for name in fault.missed)
-    yield "Readings, from the lowest to the highest:" if spreads else "Too few logs to tell how readings spread."
-    for spread in spreads:
+    yield "Readings, from the lowest to the highest:" if cohort.spreads else "Too few logs to tell how readings spread."
+    for spread in cohort.spreads:
         yield from _spread_lines(spread, asks)
-    yield "Equal beyond chance:" if alike else "No two logs are equal beyond chance."
-    yield from (f"  {pair.sentence}" for pair in alike)
+    yield "Equal beyond chance:" if cohort.alike else "No two logs are equal beyond chance."
+    yield from (f"  {pair.sentence}" for pair in cohort.alike)
 
 
-def history_lines(asset: str, drifts: Sequence[Drift], changes: Mapping[str, Sequence[str]]) -> Iterator[str]:
+def past_lines(past: Past) -> Iterator[str]:
     """Yield the history of one asset: what each swap changed, by log, and how readings moved."""
-    yield f"{asset}: {count(len(changes), 'session')}"
-    for log, lines in changes.items():
+    yield f"{past.asset}: {count(len(past.changes), 'session')}"
+    for log, lines in past.changes.items():
         yield f"{log}:" if lines else f"{log}: nothing was swapped"
         yield from (f"  {line}" for line in lines)
-    yield "Readings over time:" if drifts else "No reading was taken in more than one session."
-    for drift in drifts:
+    yield "Readings over time:" if past.drifts else "No reading was taken in more than one session."
+    for drift in past.drifts:
         yield f"  {drift.sentence}"
         yield f"    [{drift.strip}]"
+
+
+def rules_lines(desk: Desk, profile: str) -> Iterator[str]:
+    """Yield the verdicts that another rule profile would change, log by log."""
+    for name, changed in desk.other_rules(profile):
+        yield f"{name}: {len(changed)} verdicts would differ under {profile}"
+        yield from (f"  {verdict}" for verdict in changed)
+
+
+def _asks(procedure: Procedure | None) -> dict[str, str]:
+    if procedure is None:
+        return {}
+    asks = {entry.id: entry.ask for entry in procedure.entry_by_id.values()}
+    return asks | {step.id: step.title for step in procedure.steps}
 
 
 def _spread_lines(spread: Spread, asks: Mapping[str, str]) -> Iterator[str]:

@@ -19,14 +19,14 @@ from tests.tui.terminal import Terminal
 PROGRAM = """
 import random, sys, time
 from pathlib import Path
-import tui.review_desk as room
+import engine.review.desk as room
 from engine.review.folder import Look
 from engine.review.index import Index
 from engine.review.kept import Packed, values_json
 from engine.review.row import LogRow
 from engine.review.values import Measured
 from tui.review_app import ReviewApp
-from tui.review_desk import ReviewDesk
+from engine.review.desk import Desk
 
 place, count = Path(sys.argv[1]), COUNT
 number = random.Random(1)
@@ -51,14 +51,14 @@ def looked(*_, **__):
     return Look(rows, 0, len(rows))
 
 room.look = looked
-plain = ReviewDesk.compare
+plain = Desk.compare
 
 def compared(self, *told):
     plain(self, *told)
     (place / "compared").touch()
 
-ReviewDesk.compare = compared
-app = ReviewApp(ReviewDesk(place))
+Desk.compare = compared
+app = ReviewApp(Desk(place))
 app.run()
 """
 RUNS = 5

@@ -1,5 +1,6 @@
 """The command line itself: help with examples, one sentence for what is wrong, exit statuses, imports, pipes."""
 
+import os
 import re
 import shlex
 import shutil
@@ -243,3 +244,59 @@ def test_bytes_that_are_no_text_are_asked_again_and_never_logged(tmp_path: Path)
     assert b"recorded: 48 A" in ran.stdout
     log = next(tmp_path.glob("*.toml")).read_text(encoding="utf-8")
     assert [line for line in log.splitlines() if line.startswith("raw")] == ['raw = "48 A"']
+
+
+@pytest.mark.parametrize("words", [["lint", "x\x1b[31m.toml"], ["list", "--x\x1b[31m"], ["home\x1b[2J"]], ids=repr)
+def test_what_is_wrong_cannot_colour_the_terminal(words: list[str], tugtest: Tugtest) -> None:
+    ran = tugtest(*words)
+    assert ran.status == 2
+    assert "<U+001B>[" in ran.out + ran.err
+    assert "\x1b" not in ran.out + ran.err
+
+
+CLOSED = [
+    (["home"], "<&-", 0), (["home"], ">&-", 0), (["list"], ">&- <&- 2>&-", 0), (["strat"], "2>&-", 2),
+    (["start", "bow-receptacle", "--asset", "Tern"], "<&-", 0),
+    (["start", "bow-receptacle", "--asset", "Tern"], ">&-", 0),
+]  # fmt: skip
+
+
+@pytest.mark.skipif(os.name != "posix", reason="a shell closes the streams")
+@pytest.mark.parametrize(("words", "closed", "status"), CLOSED, ids=str)
+def test_a_program_started_without_its_streams_makes_no_mistake(
+    words: list[str], closed: str, status: int, tmp_path: Path
+) -> None:
+    line = f"{shlex.join([sys.executable, '-m', 'tui.cli', *words])} {closed}"
+    ran = subprocess.run(["/bin/sh", "-c", line], capture_output=True, env=environment(tmp_path), check=False)
+    assert (ran.returncode, ran.stderr) == (status, b"")
+
+
+@pytest.mark.skipif(os.name != "posix", reason="there are no such pipes")
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["lint", "FILE.toml"],
+        ["start", "outlet-12v", "--answers", "FILE.toml"],
+        ["plan", "outlet-12v", "--answers", "FILE.toml"],
+        ["review", "FOLDER", "--rubric", "FILE.toml"],
+        ["review", "FOLDER", "--rig", "FILE.toml"],
+        ["export", "FOLDER", "--rubric", "FILE.toml"],
+    ],
+    ids=named,
+)
+@pytest.mark.parametrize("kind", ["pipe", "device", "large"])
+def test_a_file_that_never_ends_is_refused_before_it_is_read(
+    words: list[str], kind: str, tugtest: Tugtest, tmp_path: Path
+) -> None:
+    (tmp_path / "logs").mkdir()
+    file = tmp_path / "file.toml"
+    if kind == "pipe":
+        os.mkfifo(file)
+    elif kind == "device":
+        file.symlink_to("/dev/zero")
+    else:
+        file.touch()
+        os.truncate(file, 10**10)
+    ran = tugtest(*(w.replace("FILE.toml", str(file)).replace("FOLDER", str(tmp_path / "logs")) for w in words))
+    assert ran.status == 2
+    assert f"file.toml: it is {'larger than 2 MB' if kind == 'large' else 'a folder, pipe or device'}" in ran.err

@@ -16,7 +16,10 @@ ROOMS = (
 )  # fmt: skip
 """From the top; a room imports only from rooms further down. What is below all of them is in ``GROUND``."""
 
-GROUND = ("engine.finding", "engine.source", "engine.quantity", "engine.shipped", "engine.inert", "engine.nearest")
+GROUND = (
+    "engine.finding", "engine.source", "engine.quantity", "engine.shipped", "engine.inert", "engine.nearest",
+    "engine.program",
+)  # fmt: skip
 
 FILES = sorted(p for room in ("engine", "tui") for p in (TOP / room).rglob("*.py"))
 

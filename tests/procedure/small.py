@@ -23,8 +23,8 @@ run = { name = "the run", left = "live" }
 end = { name = "the stripped end" }
 joint = { name = "the joint", rests_on = ["end"] }
 
-[[circuit]]
-id = "run"
+[circuit.run]
+# run
 kind = "wire"
 name = "run to the bow"
 found = { size = "wire_size", out = "5.2 m", back = "5.2 m", engine_space = "no" }

@@ -59,7 +59,7 @@ def test_control_signs_of_a_name_never_reach_the_terminal() -> None:
     assert all(fault.isprintable() for fault in faults_of(text))
 
 
-@pytest.mark.parametrize("old", ['[[section.step]]\nid = "plan"', "[[circuit]]", "[zone]", 'id = "strip"'])
+@pytest.mark.parametrize("old", ['[[section.step]]\nid = "plan"', "[circuit.run]", "[zone]", 'id = "strip"'])
 def test_a_table_of_another_form_raises_nothing_but_faults(old: str) -> None:
     assert isinstance(faults_of(SMALL.replace(old, "")), list)
 

@@ -79,20 +79,10 @@ NUMBER_WORDS = (
     *("_ohm", "_kg", "_percent", "_lbf_in", "_n_m", "_hours", "_base", "_psi", "circular_mil", "_cmil", "_h", "_degc"),
 )
 UNITLESS = {
-    *("factor", "pin", "counts", "strands_min", "strands_max", "max_nicked", "max_broken", "agreed_by", "r", "z", "k"),
-    *(
-        "conductors_min",
-        "conductors_max",
-        "coverage_factor",
-        "probability",
-        "probability_inside_rounded",
-        "reading",
-        "u",
-    ),
-    *("limit_low", "limit_high", "specific_gravity", "gravity_low", "gravity_high", "cells", "low", "high"),
-    *("percent_of_reading", "percent_of_range", "fraction_of_height", "or_battery_weights", "cca_min", "cca_max"),
-    *("kcmil_from", "kcmil_to", "area_circular_mil", "peukert_capacity", "capacity_ah", "u_per_k", "half_width_per_k"),
-    *("max_fl_oz_per_hour", "ppm_of_reading", "ppm_of_range", "awg"),
+    *("factor", "counts", "strands_min", "strands_max", "max_nicked", "max_broken", "r", "z", "k", "u", "reading"),
+    *("conductors_min", "conductors_max", "probability", "probability_inside_rounded", "limit_low", "limit_high"),
+    *("specific_gravity", "percent_of_reading", "percent_of_range", "fraction_of_height", "cca_min", "cca_max"),
+    *("area_circular_mil", "max_fl_oz_per_hour"),
 }
 
 

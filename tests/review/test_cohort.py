@@ -6,7 +6,8 @@ import pytest
 
 from engine.review.audit import audit_file
 from engine.review.cohort import planted, spreads, step_troubles, strip
-from engine.review.rig import BadRig, Fault, KnownValue, Rig, load_rig
+from engine.review.paper import BadPaper
+from engine.review.rig import Fault, KnownValue, Rig, load_rig
 from engine.review.row import LogRow
 from engine.review.values import Measured
 from tests.review.forging import CLEAN
@@ -109,6 +110,6 @@ def test_a_rig_file_gives_known_values_in_base_units_and_faults(tmp_path: Path) 
     ],
 )
 def test_a_rig_file_that_cannot_be_used_says_where_and_what(tmp_path: Path, old: str, new: str, sentence: str) -> None:
-    with pytest.raises(BadRig) as refused:
+    with pytest.raises(BadPaper) as refused:
         rig_from(tmp_path, GOOD.replace(old, new))
     assert str(refused.value) == sentence

@@ -7,10 +7,11 @@ from pathlib import Path
 import pytest
 
 from engine.review.audit import HoldLine, audit, audit_file
-from engine.review.desk import NoSuchView, anonymous, arranged, marked
-from engine.review.marks import FILE, BadMarks, Mark, read_marks, write_marks
+from engine.review.listed import NoSuchView, anonymous, arranged, marked
+from engine.review.marks import FILE, Mark, read_marks, write_marks
+from engine.review.paper import BadPaper
 from engine.review.row import LogRow, digest_of, row_of
-from engine.review.rubric import SHIPPED, BadRubric, load_rubric, propose, shipped_rubric
+from engine.review.rubric import SHIPPED, load_rubric, propose, shipped_rubric
 from tests.review.forging import ALTERED_AT, CLEAN, GIVEN, MENDED, ON_TASK_S, rebuilt, setting, without
 from tests.samples.remake import Sample
 
@@ -162,7 +163,7 @@ def test_the_desk_carries_the_proposed_mark() -> None:
 def test_a_rubric_that_cannot_be_used_says_where_and_what(tmp_path: Path, old: str, new: str, sentence: str) -> None:
     mine = tmp_path / "mine.toml"
     mine.write_text(SHIPPED.read_text().replace(old, new))
-    with pytest.raises(BadRubric) as refused:
+    with pytest.raises(BadPaper) as refused:
         load_rubric(mine)
     assert str(refused.value).startswith(sentence)
 
@@ -185,7 +186,7 @@ def test_marks_are_kept_beside_the_logs_and_come_back(tmp_path: Path) -> None:
 
 def test_marks_that_cannot_be_read_are_never_written_over(tmp_path: Path) -> None:
     (tmp_path / FILE).write_text("mark = [")
-    with pytest.raises(BadMarks):
+    with pytest.raises(BadPaper):
         write_marks(tmp_path, [Mark("a.toml", "1")])
     assert (tmp_path / FILE).read_text() == "mark = ["
 
@@ -194,20 +195,20 @@ def test_marks_that_cannot_be_read_are_never_written_over(tmp_path: Path) -> Non
 def test_a_mark_that_is_no_number_is_refused_with_its_place(tmp_path: Path, text: str) -> None:
     (tmp_path / FILE).write_text(f'schema = 1\n[[mark]]\nlog = "a.toml"\nhead = "1"\n{text}\n')
     with pytest.raises(
-        BadMarks, match=rf"^{FILE}: mark\[1\]\.{text.split(' ', maxsplit=1)[0]}: is not a key of a mark, or"
+        BadPaper, match=rf"^{FILE}: mark\[1\]\.{text.split(' ', maxsplit=1)[0]}: is not a key of a mark, or"
     ):
         read_marks(tmp_path)
 
 
 def test_marks_of_another_version_are_never_written_over(tmp_path: Path) -> None:
     (tmp_path / FILE).write_text("schema = 2\n")
-    with pytest.raises(BadMarks, match="schema: must be 1"):
+    with pytest.raises(BadPaper, match="schema: must be 1"):
         write_marks(tmp_path, [Mark("a.toml", "1")])
     assert (tmp_path / FILE).read_text() == "schema = 2\n"
 
 
 def test_a_note_that_is_too_long_is_refused_and_not_cut(tmp_path: Path) -> None:
-    with pytest.raises(BadMarks, match="the note has 2001 characters; at most 2000 are kept"):
+    with pytest.raises(BadPaper, match="the note has 2001 characters; at most 2000 are kept"):
         write_marks(tmp_path, [Mark("a.toml", "1", note="x" * 2001)])
     assert list(tmp_path.iterdir()) == []
 

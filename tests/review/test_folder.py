@@ -3,26 +3,38 @@
 import os
 import shutil
 import sqlite3
+import subprocess
+import sys
+from dataclasses import replace
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
+from engine import program
 from engine.review import folder as folder_room
+from engine.review import index as index_room
 from engine.review.audit import audit_file
+from engine.review.desk import Desk
 from engine.review.folder import Look, audit_chunk, look
 from engine.review.index import Index
 from engine.review.kept import keep, row_from, row_json, values_from, values_json
 from engine.review.marks import Mark, write_marks
 from engine.review.row import LogRow, digest_of
-from engine.review.rubric import SHIPPED
+from engine.review.rubric import SHIPPED, propose, shipped_rubric
 from engine.review.values import measured
+from engine.session.clock import GivenClock
+from engine.session.due import answer
+from engine.session.outcome import Recorded
+from engine.view.review_lines import cohort_lines
 from tests.review.forging import CLEAN, EVENTS, HEAD, MENDED, rebuilt, setting
 from tests.samples.remake import Sample
 
 
 @pytest.fixture
-def logs(tmp_path: Path, sample: Sample) -> Path:
+def logs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, sample: Sample) -> Path:
     """Return a folder with a clean, a mended, a torn and an altered log, and what is no log."""
+    monkeypatch.setattr("engine.review.desk.index_path", lambda: tmp_path / "cache.sqlite")
     made = tmp_path / "logs"
     made.mkdir()
     shutil.copy(CLEAN, made / "clean.toml")
@@ -128,7 +140,7 @@ def test_lines_kept_in_another_form_are_audited_anew(logs: Path, tmp_path: Path)
     with Index(tmp_path / "index.sqlite") as index:
         looked(logs, index)
     with sqlite3.connect(tmp_path / "index.sqlite") as db:
-        db.execute("update log set row = '{}'")
+        db.execute("update audited set row = '{}'")
     db.close()
     with Index(tmp_path / "index.sqlite") as index:
         assert looked(logs, index).audited == 5
@@ -170,6 +182,91 @@ def test_a_log_that_went_on_is_the_same_log(logs: Path, tmp_path: Path) -> None:
         (logs / "clean.toml").write_bytes(whole)
         row = by_name(looked(logs, index))["clean.toml"]
     assert (row.rebuilt, row.clean) == ("", True)
+
+
+def test_a_log_put_back_as_it_was_is_an_earlier_copy_and_is_trusted(logs: Path, tmp_path: Path) -> None:
+    shorter = CLEAN.read_bytes()
+    answered = with_answer(logs / "clean.toml")
+    with Index(tmp_path / "index.sqlite") as index:
+        looked(logs, index)
+        for data in (shorter, shorter[: shorter.rindex(b"\n[[event]]") + 1]):
+            (logs / "clean.toml").write_bytes(data)
+            row = by_name(looked(logs, index))["clean.toml"]
+            assert (row.trusted, row.rebuilt, row.looks_clean) == (True, "", False)
+            assert row.earlier.startswith(
+                f"an earlier copy of the log that was looked at before: that one had {EVENTS + 1} events and the head "
+            )
+        (logs / "clean.toml").write_bytes(answered)
+        assert by_name(looked(logs, index))["clean.toml"].looks_clean
+
+
+def with_answer(log: Path) -> bytes:
+    """Answer a dated look of a log months later, and return its bytes."""
+    log.write_bytes(CLEAN.read_bytes())
+    item = next(iter(audit_file(log).state.due))
+    outcome = answer(log, item, "all cool", "D. Fen", GivenClock(datetime(2027, 1, 2, tzinfo=UTC)))
+    assert isinstance(outcome, Recorded)
+    return log.read_bytes()
+
+
+def test_the_answer_to_a_dated_look_is_no_time_on_the_job_and_is_not_late(logs: Path) -> None:
+    before = by_name(looked(logs))["clean.toml"]
+    with_answer(logs / "clean.toml")
+    after = by_name(looked(logs))["clean.toml"]
+    deadline = replace(shipped_rubric(), deadline=datetime(2026, 6, 1, tzinfo=UTC))
+    assert after.events == before.events + 1
+    assert after.on_task_s == before.on_task_s
+    assert propose(after, deadline).mark == 100.0
+
+
+def test_what_another_program_judged_is_judged_again(
+    logs: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with Index(tmp_path / "index.sqlite") as index:
+        looked(logs, index)
+        monkeypatch.setattr(index_room, "program_digest", lambda: "another")
+        assert (looked(logs, index).audited, looked(logs, index).audited) == (5, 0)
+
+
+def test_any_file_that_decides_a_verdict_makes_another_program(tmp_path: Path) -> None:
+    copy = shutil.copytree(Path(program.__file__).parent, tmp_path / "engine", ignore=shutil.ignore_patterns("*.pyc"))
+    told = [digest_in(tmp_path)]
+    for kind in ("rules/*.py", "published/*.toml", "quantity/*.py", "session/*.py"):
+        path = sorted(copy.glob(kind))[-1]
+        path.write_bytes(path.read_bytes() + b"\n")
+        told.append(digest_in(tmp_path))
+    assert len(set(told)) == 5
+    assert digest_in(tmp_path) == told[-1]
+
+
+def digest_in(folder: Path) -> str:
+    code = "from engine.program import program_digest; print(program_digest())"
+    told = subprocess.run([sys.executable, "-c", code], cwd=folder, capture_output=True, text=True, check=True)
+    return told.stdout
+
+
+BIG = [
+    {"number": 1e308}, {"number": 1e18}, {"number": -1e300, "digit": 5e-324}, {"number": 1e308, "raw": "9" * 300},
+    {"raw": "10 AWG", "label": "10 AWG"}, {"raw": "", "label": "\x1b[31m"},
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("changed", BIG, ids=str)
+@pytest.mark.parametrize("entry", ["run_out", "mv_1"])
+def test_a_forged_value_costs_its_own_line_alone(logs: Path, tmp_path: Path, entry: str, changed: dict) -> None:
+    for n in range(6):
+        shutil.copy(CLEAN, logs / f"honest-{n}.toml")
+    (logs / "forged.toml").write_bytes(rebuilt(setting(changed, event="reading", entry=entry)))
+    desk = Desk(logs)
+    desk.look()
+    desk.compare()
+    rows = {row.name: row for row in desk.rows}
+    assert rows["forged.toml"].differs or not rows["forged.toml"].trusted
+    assert [rows[f"honest-{n}.toml"].fails for n in range(6)] == [0] * 6
+    assert ": 11 logs" in next(line for cohort in desk.cohorts() for line in list(cohort_lines(cohort)))
+    assert {row.log for row in desk.readings()} == set(rows)
+    assert list(desk.pages(tmp_path / "pages")) == []
+    assert len(list((tmp_path / "pages").iterdir())) == len(rows) + 1
 
 
 @pytest.fixture

@@ -143,7 +143,7 @@ def copied(index: Index, count: int) -> list[LogRow]:
     told = [tuple(Measured(f"e{k}", 12 + number.gauss(0, 0.3), 0.01, "V") for k in range(10)) for _ in rows]
     told[-1] = told[0]
     index.keep(
-        Packed(r.sha256, head="", events=1, rebuilt=False, row="[]", values=values_json(v), files="[]")
+        Packed(r.sha256, head="", events=1, doubted=False, row="[]", values=values_json(v), files="[]")
         for r, v in zip(rows, told, strict=True)
     )
     return rows

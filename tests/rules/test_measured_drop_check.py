@@ -145,3 +145,9 @@ def test_sentence_says_what_was_lost_and_what_is_allowed() -> None:
     # Worked by hand: 0.81 V of 24 V is 3.375 %; 48 A x 16 mohm = 0.768 V are due.
     found = at_48(0.81, predicted="16 mohm", nominal="24 V")
     assert found.sentence == "0.81 V lost at full load = 3.37 %; beyond what is due 0.042 V, allowed 0.1"
+
+
+def test_a_gross_fault_shows_at_any_current() -> None:
+    # Worked by hand: 4.5 V lost at 12 of 48 A; were it 19.2 A it would still be 234 mohm where 20 are due.
+    found = judged("measured-drop", source="25", at_load="20.5", same_meter="yes", **(RUN | {"current": "12 A"}))
+    assert found.verdict is Verdict.FAIL

@@ -49,6 +49,7 @@ NAMES = [
     "splice",
     "stud",
     "fault-current",
+    "waited",
 ]
 
 

@@ -20,7 +20,7 @@ def test_the_current_to_design_for_is_that_of_the_solar_check() -> None:
     found = judged("solar-wire", isc="8.6", size="10 AWG")
     assert found.verdict is Verdict.PASS
     assert found.values["design_a"] == pytest.approx(13.4375)
-    assert found.sentence == "wire for 13.4 A is wanted, 1.56 x Isc; this one has 60 A"
+    assert found.sentence == "wire for 13.4 A is wanted, 1.56 times the label; this one has 60 A"
 
 
 def test_where_it_lies_it_must_carry_the_sun_once_more() -> None:

@@ -56,6 +56,14 @@ def test_never_laxer_than_the_handbook(size: str, strands: str, nicked: str, bro
     assert judged("strands", size=size, strands=strands, nicked=nicked, broken=broken).verdict == verdict
 
 
+@pytest.mark.parametrize(
+    ("strands", "verdict"), [("7", "marginal"), ("15", "marginal"), ("16", "pass"), ("19", "pass")]
+)
+def test_house_wire_is_no_boat_cable(strands: str, verdict: str) -> None:
+    # Source: ABYC E-11 as quoted: solid wire and less than type 2 stranding is not used; 16 strands from memory.
+    assert judged("strands", size="8 AWG", strands=strands, nicked="0", broken="0").verdict == verdict
+
+
 def test_aircraft_handbook_is_shown_beside_the_verdict() -> None:
     # Source: FAA AC 43.13-1B, table 11-13: 8 to 4 AWG, 133 strands: 6 nicked, 6 broken.
     found = judged("strands", size="8 AWG", strands="133", nicked="2", broken="0")

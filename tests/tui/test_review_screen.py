@@ -10,9 +10,9 @@ from typing import Any
 import pytest
 from textual.pilot import Pilot
 
+from engine.review.desk import Desk
 from engine.review.marks import read_marks
 from engine.review.row import LogRow
-from engine.review.rubric import shipped_rubric
 from engine.shipped import folder
 from engine.view.review import review_view
 from tests.review.forging import ALTERED_AT, MENDED, REVISION, rebuilt, without
@@ -21,7 +21,6 @@ from tests.tui.pressing import until
 from tests.tui.screen_help import screen_text
 from tui.draw.review import columns_for, head_line, row_line
 from tui.review_app import ReviewApp
-from tui.review_desk import ReviewDesk
 from tui.screens.asking import AskScreen
 from tui.screens.picking import PickScreen
 from tui.screens.reading import ReadScreen
@@ -43,7 +42,7 @@ class QuickReview(ReviewApp):
 @pytest.fixture
 def logs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, sample: Sample) -> Path:
     """Return a folder of the sample logs and one closed without its dead proof; the index stands beside it."""
-    monkeypatch.setattr("tui.review_desk.index_path", lambda: tmp_path / "review.sqlite")
+    monkeypatch.setattr("engine.review.desk.index_path", lambda: tmp_path / "review.sqlite")
     made = tmp_path / "logs"
     made.mkdir()
     for log in (*(folder("sample_sessions") / name for name in KEPT), sample(MENDED)):
@@ -69,7 +68,7 @@ def said(pilot: Pilot[Any]) -> str:
 
 
 async def test_the_worst_log_stands_first_with_what_to_look_at(logs: Path) -> None:
-    async with QuickReview(ReviewDesk(logs)).run_test(size=(80, 24)) as pilot:
+    async with QuickReview(Desk(logs)).run_test(size=(80, 24)) as pilot:
         await opened(pilot)
         text = said(pilot)
     assert text.index("grey-heron-altered") < text.index("unproved") < text.index("grey-heron-clean")
@@ -77,7 +76,7 @@ async def test_the_worst_log_stands_first_with_what_to_look_at(logs: Path) -> No
 
 
 async def test_a_log_opens_at_its_first_bad_step_with_the_texts_as_typed(logs: Path) -> None:
-    async with QuickReview(ReviewDesk(logs)).run_test(size=(80, 24)) as pilot:
+    async with QuickReview(Desk(logs)).run_test(size=(80, 24)) as pilot:
         await opened(pilot)
         await pilot.press("down", "enter")
         await on(pilot, ReadScreen)
@@ -87,7 +86,7 @@ async def test_a_log_opens_at_its_first_bad_step_with_the_texts_as_typed(logs: P
 
 
 async def test_a_log_opens_and_escape_comes_back_to_its_line(logs: Path) -> None:
-    async with QuickReview(ReviewDesk(logs)).run_test(size=(80, 24)) as pilot:
+    async with QuickReview(Desk(logs)).run_test(size=(80, 24)) as pilot:
         table = await opened(pilot)
         await pilot.press("end", "enter")
         await on(pilot, ReadScreen)
@@ -98,7 +97,7 @@ async def test_a_log_opens_and_escape_comes_back_to_its_line(logs: Path) -> None
 
 
 async def test_hidden_names_are_nowhere_in_table_or_log(logs: Path) -> None:
-    async with QuickReview(ReviewDesk(logs)).run_test(size=(120, 40)) as pilot:
+    async with QuickReview(Desk(logs)).run_test(size=(120, 40)) as pilot:
         await opened(pilot)
         await pilot.press("n", "end")
         await until(pilot, lambda: "names hidden" in said(pilot))
@@ -112,7 +111,7 @@ async def test_hidden_names_are_nowhere_in_table_or_log(logs: Path) -> None:
 
 async def test_a_mark_is_written_beside_the_logs_and_shown(logs: Path) -> None:
     before = {p.name: sha256(p.read_bytes()).hexdigest() for p in logs.iterdir()}
-    async with QuickReview(ReviewDesk(logs), by="L. Heath").run_test(size=(80, 24)) as pilot:
+    async with QuickReview(Desk(logs), by="L. Heath").run_test(size=(80, 24)) as pilot:
         await opened(pilot)
         await pilot.press("end", "m")
         await on(pilot, AskScreen)
@@ -128,7 +127,7 @@ async def test_a_mark_is_written_beside_the_logs_and_shown(logs: Path) -> None:
 
 
 async def test_a_mark_that_was_given_stands_in_the_table_and_is_no_longer_to_be_given(logs: Path) -> None:
-    desk = ReviewDesk(logs)
+    desk = Desk(logs)
     async with QuickReview(desk).run_test(size=(80, 24)) as pilot:
         table = await opened(pilot)
         desk.mark("marsh-tern-mended.toml", "61", "late")
@@ -145,7 +144,7 @@ async def test_a_mark_that_was_given_stands_in_the_table_and_is_no_longer_to_be_
 
 
 async def test_every_key_of_the_table_stands_at_the_foot(logs: Path) -> None:
-    async with QuickReview(ReviewDesk(logs)).run_test(size=(80, 24)) as pilot:
+    async with QuickReview(Desk(logs)).run_test(size=(80, 24)) as pilot:
         await opened(pilot)
         foot = " ".join(" ".join(screen_text(pilot.app).splitlines()[-2:]).split())
     assert foot == (
@@ -155,12 +154,12 @@ async def test_every_key_of_the_table_stands_at_the_foot(logs: Path) -> None:
 
 def test_sorted_by_mark_the_lowest_proposed_mark_stands_first() -> None:
     low, high = (replace(row, asked=10, given=given) for row, given in zip(rows(2), (4, 10), strict=True))
-    view = review_view([high, low], shipped_rubric(), sort="mark")
+    view = review_view(Desk(Path("none"), rows=[high, low], sort="mark"))
     assert [line.file for line in view.lines] == [low.name, high.name]
 
 
 async def test_a_mark_that_is_none_is_refused_in_a_sentence(logs: Path) -> None:
-    async with QuickReview(ReviewDesk(logs)).run_test(size=(80, 24)) as pilot:
+    async with QuickReview(Desk(logs)).run_test(size=(80, 24)) as pilot:
         await opened(pilot)
         await pilot.press("m")
         await on(pilot, AskScreen)
@@ -171,7 +170,7 @@ async def test_a_mark_that_is_none_is_refused_in_a_sentence(logs: Path) -> None:
 
 
 async def test_clean_logs_are_accepted_after_a_question(logs: Path) -> None:
-    async with QuickReview(ReviewDesk(logs)).run_test(size=(80, 24)) as pilot:
+    async with QuickReview(Desk(logs)).run_test(size=(80, 24)) as pilot:
         await opened(pilot)
         await pilot.press("a")
         await on(pilot, PickScreen)
@@ -181,7 +180,7 @@ async def test_clean_logs_are_accepted_after_a_question(logs: Path) -> None:
 
 
 async def test_a_search_shows_only_what_fits_and_says_so(logs: Path) -> None:
-    async with QuickReview(ReviewDesk(logs)).run_test(size=(80, 24)) as pilot:
+    async with QuickReview(Desk(logs)).run_test(size=(80, 24)) as pilot:
         table = await opened(pilot)
         await pilot.press("slash")
         await on(pilot, AskScreen)
@@ -193,7 +192,7 @@ async def test_a_search_shows_only_what_fits_and_says_so(logs: Path) -> None:
 
 
 async def test_a_page_is_written_into_a_folder_of_its_own(logs: Path) -> None:
-    async with QuickReview(ReviewDesk(logs)).run_test(size=(80, 24)) as pilot:
+    async with QuickReview(Desk(logs)).run_test(size=(80, 24)) as pilot:
         await opened(pilot)
         await pilot.press("end", "w")
         await until(pilot, (logs / "pages" / "marsh-tern-mended.html").exists, 500)
@@ -203,7 +202,7 @@ async def test_a_page_is_written_into_a_folder_of_its_own(logs: Path) -> None:
     ("key", "words"), [("c", f"bow-receptacle, revision {REVISION}: 4 logs"), ("y", "Readings over time")]
 )
 async def test_cohort_and_history_can_be_read(logs: Path, key: str, words: str) -> None:
-    async with QuickReview(ReviewDesk(logs)).run_test(size=(120, 60)) as pilot:
+    async with QuickReview(Desk(logs)).run_test(size=(120, 60)) as pilot:
         await opened(pilot)
         await pilot.press("down", key)
         await on(pilot, ReadScreen)
@@ -212,9 +211,9 @@ async def test_cohort_and_history_can_be_read(logs: Path, key: str, words: str) 
 
 async def test_marks_that_cannot_be_read_are_told(logs: Path) -> None:
     (logs / "review-marks.toml").write_text("mark = [")
-    app = QuickReview(ReviewDesk(logs))
+    app = QuickReview(Desk(logs))
     async with app.run_test(size=(80, 24)) as pilot:
-        await until(pilot, lambda: "review-marks.toml" in said(pilot), 1500)
+        await until(pilot, lambda: "No mark is shown, and none can be given: review-marks.toml" in said(pilot), 1500)
     assert app.faults == []
 
 
@@ -227,13 +226,13 @@ def rows(count: int) -> Iterator[LogRow]:
 
 async def test_of_ten_thousand_logs_only_those_on_the_screen_are_made(monkeypatch: pytest.MonkeyPatch) -> None:
     made: list[str] = []
-    view = review_view(list(rows(10_000)), shipped_rubric())
+    view = review_view(Desk(Path("none"), rows=list(rows(10_000))))
     plain = view.lines._make
     view.lines._make = lambda row: made.append(row.name) or plain(row)
-    desk = ReviewDesk(Path("none"))
+    desk = Desk(Path("none"))
     monkeypatch.setattr(desk, "look", lambda *_: None)
     monkeypatch.setattr(desk, "compare", lambda *_: None)
-    monkeypatch.setattr(desk, "view", lambda: view)
+    monkeypatch.setattr("tui.review_app.review_view", lambda _: view)
     async with QuickReview(desk).run_test(size=(80, 24)) as pilot:
         table = await opened(pilot)
         assert len(made) <= 3 * 24
@@ -247,7 +246,7 @@ async def test_of_ten_thousand_logs_only_those_on_the_screen_are_made(monkeypatc
 
 @pytest.mark.parametrize("width", [40, 80, 120])
 def test_every_line_fits_the_width(width: int) -> None:
-    view = review_view([next(rows(1))], shipped_rubric())
+    view = review_view(Desk(Path("none"), rows=[next(rows(1))]))
     assert head_line(width).width + 1 <= width
     assert row_line(view.lines[0], width, here=True).width + 1 <= width
     assert columns_for(width)[0] == "log"
@@ -255,4 +254,4 @@ def test_every_line_fits_the_width(width: int) -> None:
 
 def test_a_desk_names_itself_without_its_logs() -> None:
     """The library names each piece of work after its repr: ten thousand lines in it would cost more than the table."""
-    assert len(repr(ReviewDesk(Path("logs"), rows=tuple(rows(100))))) < 2_000
+    assert len(repr(Desk(Path("logs"), rows=tuple(rows(100))))) < 2_000

@@ -117,11 +117,11 @@ def test_what_was_typed_before_the_first_screen_answers_nothing(tmp_path: Path) 
 REVIEW = """
 import sys
 from pathlib import Path
-import tui.review_desk as room
+import engine.review.desk as room
 from tui.review_app import ReviewApp
 
 room.index_path = lambda: Path(sys.argv[1]) / "index.sqlite"
-ReviewApp(room.ReviewDesk(Path(sys.argv[1])), jobs=2).run()
+ReviewApp(room.Desk(Path(sys.argv[1])), jobs=2).run()
 """
 
 

@@ -12,10 +12,16 @@ from tui.collecting import not_collecting
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from engine.review.desk import Desk
+    from engine.review.rubric import Rubric
     from engine.session.runner import Runner
     from tui.plain.voice import Voice
 
 Commands = argparse._SubParsersAction  # the type has no public name
+
+
+MOST_BYTES = 2_000_000
+"""The largest file that a person writes for the program [bytes]; a project rule."""
 
 
 class NotUsable(ValueError):
@@ -31,6 +37,35 @@ def new(commands: "Commands[argparse.ArgumentParser]", name: str, says: str, exa
         epilog=f"Example:\n  {example}",
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
+
+
+def plain_file(path: Path) -> Path:
+    """Return the path of a file that a person wrote; one that is not there is left to whoever reads it.
+
+    Raises:
+        NotUsable: if reading it would never end: it is a pipe or a device, or too large.
+    """
+    if path.exists() and not path.is_file():
+        raise NotUsable(f"{path}: it is a folder, pipe or device, not a file")
+    if path.is_file() and path.stat().st_size > MOST_BYTES:
+        raise NotUsable(f"{path}: it is larger than {MOST_BYTES // 1_000_000} MB, which no such file is")
+    return path
+
+
+def rubric(path: Path | None) -> "Rubric":
+    """Return the rubric of a file, or the one that is shipped."""
+    from engine.review.rubric import load_rubric, shipped_rubric
+
+    return load_rubric(path) if path else shipped_rubric()
+
+
+def desk_status(desk: "Desk") -> int:
+    """Return how a folder stands, and say first if its marks cannot be read."""
+    from engine.inert import one_line
+
+    if desk.bad_marks:
+        print(one_line(desk.bad_marks), file=sys.stderr)
+    return desk.status
 
 
 def add_folder(parser: argparse.ArgumentParser) -> None:
@@ -108,6 +143,20 @@ def only_folder(args: argparse.Namespace) -> Path:
     from engine.session.folder import sessions_folder
 
     return sessions_folder(args.folder)
+
+
+def standing_folder(args: argparse.Namespace) -> Path:
+    """Return the folder of logs that was named, or that of the sessions.
+
+    Raises:
+        NotUsable: if it is not there: nothing can be said of it, neither good nor bad.
+    """
+    from engine.shipped import sample
+
+    folder: Path = sample(args.where) if args.where else only_folder(args)
+    if not folder.is_dir():
+        raise NotUsable(f"{folder}: there is no such folder")
+    return folder
 
 
 def log_named(named: Path, folder: Path) -> Path:

@@ -2,11 +2,11 @@
 
 import argparse
 import json
-import sys
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from engine.inert import one_line
 from tui.commands import common
 
 if TYPE_CHECKING:
@@ -36,7 +36,8 @@ def run(args: argparse.Namespace) -> int:
     from engine.session.clock import SystemClock
     from engine.session.due import due_lines
 
-    folder = args.where or common.only_folder(args)
+    named = args.where or args.folder
+    folder = common.standing_folder(args) if named else common.only_folder(args)
     now = SystemClock().now()
     open_now = [line for line in due_lines(folder) if not line.outcome]
     if args.json:
@@ -47,7 +48,6 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _lines(open_now: "list[DueLine]", folder: Path, now: datetime) -> list[str]:
-    from tui.inert import one_line
     from tui.plain.text import wrapped
 
     if not open_now:
@@ -85,8 +85,7 @@ def _answer(args: argparse.Namespace) -> int:
     log, item, text = args.answer
     path = common.log_named(Path(log), args.where or common.only_folder(args))
     outcome = answer(path, item, text, args.person, SystemClock())
-    if isinstance(outcome, Recorded):
-        print(f"recorded in {path.name}: {item}")
-        return 0
-    print(f"{path.name}: {getattr(outcome, 'sentence', 'not recorded')}", file=sys.stderr)
-    return 2
+    if not isinstance(outcome, Recorded):
+        raise common.NotUsable(f"{path.name}: {getattr(outcome, 'sentence', 'not recorded')}")
+    print(one_line(f"recorded in {path.name}: {item}"))
+    return 0

@@ -2,14 +2,16 @@
 
 import argparse
 import sys
-from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from tui.commands import common
 
 if TYPE_CHECKING:
-    from engine.review.audit import Audit
+    from engine.review.desk import Desk
+
+ENDINGS = {".csv": "csv", ".jsonl": "jsonl", ".ndjson": "jsonl"}
+"""The form that a file's ending stands for."""
 
 
 def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
@@ -33,89 +35,55 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Write the rows; status 0, 2 if a log cannot be trusted (its row says so)."""
+    """Write the rows; status 0, 2 if a log or the marks cannot be trusted (the log's row says so)."""
     from engine.review.columns import LOG_COLUMNS, READING_COLUMNS
-    from engine.review.export import as_csv, as_jsonl, columns_text
-    from engine.shipped import sample
+    from engine.review.export import as_csv, as_jsonl, columns_text, starts
+    from engine.review.put import demand_ours, put
 
     columns: Any = LOG_COLUMNS if args.rows == "logs" else READING_COLUMNS
     if args.columns:
         print("\n".join(columns_text(columns)))
         return 0
-    if args.where is None:
-        raise common.NotUsable("which log? name one, or a folder; --columns says what the columns are")
-    args.where = sample(args.where)
-    if args.output is not None and (args.output.suffix == ".toml" or _is_log(args)):
-        raise common.NotUsable(f"{args.output} would overwrite a log; name another file, such as readings.csv")
-    worst = _Worst()
-    rows = (_logs if args.rows == "logs" else _readings)(args, worst)
-    lines = (as_jsonl if _form(args) == "jsonl" else as_csv)(columns, rows)
+    form = _form(args)
+    if args.output is not None:
+        demand_ours(args.output, starts(columns, form))
+    desk = _desk(args)
+    rows: Any = _logs(desk) if args.rows == "logs" else desk.readings()
+    lines = (as_jsonl if form == "jsonl" else as_csv)(columns, rows)
     if args.output is None:
         sys.stdout.writelines(line.replace("\r\n", "\n") for line in lines)
     else:
-        with args.output.open("w", encoding="utf-8", newline="") as file:
-            file.writelines(lines)
+        put(args.output, lines, starts(columns, form))
         print(args.output)
-    return worst.status
-
-
-def _is_log(args: argparse.Namespace) -> bool:
-    return bool(args.output.exists() and args.where.exists() and args.output.samefile(args.where))
-
-
-class _Worst:
-    """The exit status of the worst log so far."""
-
-    status = 0
-
-    def take(self, *, trusted: bool) -> None:
-        self.status = max(self.status, 0 if trusted else 2)
-
-
-def _logs(args: argparse.Namespace, worst: _Worst) -> Iterable[object]:
-    """Return the rows of the logs, with their likeness and the marks that the rubric proposes."""
-    from engine.review.desk import anonymous, marked
-    from engine.review.row import digest_of, row_of
-    from tui.review_desk import ReviewDesk, rubric_from
-
-    rubric = rubric_from(args.rubric)
-    if args.where.is_dir():
-        desk = ReviewDesk(args.where, rubric)
-        desk.look()
-        desk.compare()
-        rows = list(desk.rows)
-    else:
-        data = args.where.read_bytes() if args.where.is_file() else b""
-        rows = [row_of(_audited(args.where), digest_of(data))]
-    worst.take(trusted=all(row.trusted for row in rows))
-    return marked(anonymous(rows) if args.anonymous else rows, rubric)
-
-
-def _readings(args: argparse.Namespace, worst: _Worst) -> Iterable[object]:
-    """Yield the rows of the readings, one log after the other."""
-    from dataclasses import replace
-
-    from engine.review.readings import readings
-    from engine.session.beside import lies_beside
-    from engine.session.folder import logs_in
-
-    logs = logs_in(args.where) if args.where.is_dir() else [args.where]
-    for number, log in enumerate(logs, start=1):
-        audit = _audited(log)
-        if audit.chain == "not a log" and lies_beside(log):
-            continue
-        worst.take(trusted=audit.trusted)
-        name = f"log {number:03d}" if args.anonymous else audit.name
-        yield from (replace(row, log=name) for row in readings(audit))
-
-
-def _audited(log: Path) -> "Audit":
-    from engine.review.audit import audit_file
-
-    return audit_file(log)
+    return 2 if common.desk_status(desk) == 2 else 0
 
 
 def _form(args: argparse.Namespace) -> str:
-    if args.form:
-        return str(args.form)
-    return "jsonl" if args.output is not None and args.output.suffix in (".jsonl", ".ndjson", ".json") else "csv"
+    """Return the form that is wanted; an ending that stands for another, or for none, is refused by name."""
+    if args.where is None:
+        raise common.NotUsable("which log? name one, or a folder; --columns says what the columns are")
+    ending = args.output.suffix if args.output is not None else ""
+    if ending and not args.form and ending not in ENDINGS:
+        raise common.NotUsable(f"{args.output}: no export ends in {ending}; the endings are {', '.join(ENDINGS)}")
+    return args.form or ENDINGS.get(ending, "csv")
+
+
+def _desk(args: argparse.Namespace) -> "Desk":
+    """Return the folder that was named, or that of the one log, looked at and held against each other."""
+    from engine.review.desk import Desk
+    from engine.shipped import sample
+
+    where = sample(args.where)
+    if not where.exists():
+        raise common.NotUsable(f"{where}: there is no such log or folder")
+    one, folder = ("", where) if where.is_dir() else (where.name, where.parent)
+    desk = Desk(folder, common.rubric(args.rubric), hidden=args.anonymous, sort="name")
+    desk.look(only=one)
+    desk.compare()
+    return desk
+
+
+def _logs(desk: "Desk") -> list[Any]:
+    from engine.review.listed import marked
+
+    return marked(desk.listed(), desk.rubric)

@@ -31,11 +31,12 @@ def run(args: argparse.Namespace) -> int:
 
         print(schema_text(args.schema), end="")
         return 0
+    from engine.inert import inert
     from engine.procedure.lint import lint
     from engine.session.lint_orders import order_offences
     from engine.shipped import find
 
-    paths = [Path(name) if name.endswith(".toml") else find(name) for name in args.files]
+    paths = [common.plain_file(Path(name)) if name.endswith(".toml") else find(name) for name in args.files]
     if not paths:
         raise common.NotUsable("name a procedure file, such as: tugtest lint my-job.toml")
     if args.dry_run:
@@ -45,7 +46,7 @@ def run(args: argparse.Namespace) -> int:
         print(json.dumps([report.to_json() for report in reports], indent=2, ensure_ascii=True))
     else:
         for report in reports:
-            print("\n".join(report.lines()))
+            print(inert("\n".join(report.lines())))
     return max(report.status for report in reports)
 
 

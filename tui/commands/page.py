@@ -3,12 +3,9 @@
 import argparse
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
 
+from engine.inert import one_line
 from tui.commands import common
-
-if TYPE_CHECKING:
-    from engine.review.audit import Audit
 
 
 def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
@@ -30,48 +27,25 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _one(named: Path, output: Path | None) -> int:
-    from engine.review.audit import audit_file
+    from engine.review.page import write_page
     from engine.shipped import sample
 
-    log = sample(named)
-    target = output or named.with_suffix(".html")
-    if target.resolve() == log.resolve():
-        raise common.NotUsable(
-            f"{target}: is the log itself; name another file, such as {log.with_suffix('.html').name}"
-        )
+    log, target = sample(named), output or named.with_suffix(".html")
     if not log.is_file():
         raise common.NotUsable(f"{log}: there is no such log")
-    audit = audit_file(log)
-    target.write_text(_page(log, audit), encoding="utf-8", newline="\n")
-    print(target)
+    audit = write_page(log, target)
+    print(one_line(str(target)))
     return audit.exit_status
 
 
 def _folder(folder: Path, target: Path) -> int:
-    from engine.review.audit import audit_file
-    from engine.review.desk import arranged
-    from engine.review.page import index
-    from engine.review.row import row_of
-    from engine.session.beside import lies_beside
-    from engine.session.folder import logs_in
+    from engine.review.desk import Desk
 
-    target.mkdir(parents=True, exist_ok=True)
-    rows, worst = [], 0
-    for log in logs_in(folder):
-        audit = audit_file(log)
-        if audit.chain == "not a log" and lies_beside(log):
-            continue
-        (target / f"{log.stem}.html").write_text(_page(log, audit), encoding="utf-8", newline="\n")
-        rows.append(row_of(audit))
-        worst = max(worst, audit.exit_status)
-    listed = arranged(rows)
-    told = index(listed, [f"{Path(row.name).stem}.html" for row in listed])
-    (target / "index.html").write_text(told, encoding="utf-8", newline="\n")
-    print(f"{target / 'index.html'}: {len(rows)} logs", file=sys.stdout)
-    return worst
-
-
-def _page(log: Path, audit: "Audit") -> str:
-    from engine.review.page import page, photos_of
-
-    return page(audit, photos_of(log, audit.state))
+    desk = Desk(folder)
+    desk.look()
+    desk.compare()
+    refused = [*desk.pages(target)]
+    for sentence in refused:
+        print(one_line(sentence), file=sys.stderr)
+    print(one_line(f"{target / 'index.html'}: {len(desk.rows)} logs"))
+    return 2 if refused else common.desk_status(desk)

@@ -30,7 +30,7 @@ def run(args: argparse.Namespace) -> int:
     from engine.session.answers import facts_of, load_answers
     from engine.shipped import find, sample
 
-    file = sample(args.answers, ".answers.toml")
+    file = common.plain_file(sample(args.answers, ".answers.toml"))
     procedure, answers = load(find(args.procedure)), load_answers(file)
     if answers.procedure != procedure.id:
         raise common.NotUsable(f'{file.name}: is for "{answers.procedure}", not for "{procedure.id}"')

@@ -11,7 +11,7 @@ from tui.commands import common
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from tui.review_desk import ReviewDesk
+    from engine.review.desk import Desk
 
 SORTS = ("worst", "name", "person", "asset", "began", "mark", "time")
 FILTERS = ("all", "to look at", "clean", "not to be trusted", "open", "like another", "not marked")
@@ -53,14 +53,12 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Review a folder; status 0 if all is clean, 1 with anything to look at, 2 if a log cannot be trusted."""
-    from engine.shipped import sample
-    from tui.review_desk import ReviewDesk, rubric_from
+    from engine.review.desk import Desk
 
-    folder = sample(args.where) if args.where else common.only_folder(args)
-    if not folder.is_dir():
-        raise common.NotUsable(f"{folder}: there is no such folder")
-    desk = ReviewDesk(
-        folder, rubric_from(args.rubric), args.rig, args.sort, args.show, args.search, hidden=args.anonymous,
+    folder = common.standing_folder(args)
+    rig = args.rig and common.plain_file(args.rig)
+    desk = Desk(
+        folder, common.rubric(args.rubric), rig, args.sort, args.show, args.search, hidden=args.anonymous,
         all_likeness=args.cohort, scheduler=args.scheduler,
     )  # fmt: skip
     if not common.is_plain(args) and not _asks_for_text(args):
@@ -74,44 +72,42 @@ def _asks_for_text(args: argparse.Namespace) -> bool:
     return bool(args.cohort or args.rig or args.history or args.rules or args.mark or args.accept_clean or args.json)
 
 
-def _on_screen(desk: "ReviewDesk", args: argparse.Namespace) -> int:
+def _on_screen(desk: "Desk", args: argparse.Namespace) -> int:
     from tui.review_app import ReviewApp
 
     app = ReviewApp(desk, jobs=max(0, args.jobs), by=args.by)
     app.run()
-    return app.return_code or _status(desk)
+    return app.return_code or desk.status
 
 
-def _told(desk: "ReviewDesk", args: argparse.Namespace) -> int:
+def _told(desk: "Desk", args: argparse.Namespace) -> int:
     if args.mark:
         name, mark, note = args.mark
         return _say([desk.mark(Path(name).name, mark, note, args.by)])
     if args.accept_clean:
         return _say([desk.accept_clean(args.by)])
-    if args.history is not None:
-        return _say(desk.history(args.history))
-    if args.rules is not None:
-        return _say(desk.other_rules(args.rules))
-    if args.cohort or args.rig:
-        return _say(desk.cohort())
     if args.json:
         return _as_json(desk)
-    from engine.view.review_lines import table_lines
+    from engine.view.review import review_view
+    from engine.view.review_lines import cohort_lines, past_lines, rules_lines, table_lines
 
-    _say([*table_lines(desk.view(), why=args.why), *desk.left_out])
-    return _status(desk)
+    if args.history is not None:
+        return _say(past_lines(desk.past(args.history)))
+    if args.rules is not None:
+        return _say(rules_lines(desk, args.rules))
+    if args.cohort or args.rig:
+        return _say(line for cohort in desk.cohorts() for line in cohort_lines(cohort))
+    _say([*table_lines(review_view(desk), why=args.why), *desk.left_out])
+    return common.desk_status(desk)
 
 
-def _status(desk: "ReviewDesk") -> int:
-    return 2 if any(not row.trusted for row in desk.rows) else int(any(not row.looks_clean for row in desk.rows))
-
-
-def _as_json(desk: "ReviewDesk") -> int:
+def _as_json(desk: "Desk") -> int:
     from engine.review.columns import LOG_COLUMNS
-    from engine.review.desk import marked
+    from engine.review.listed import marked
 
     told = marked(desk.listed(), desk.rubric)
     print(json.dumps([{c.name: c.of(row) for c in LOG_COLUMNS} for row in told], indent=2, ensure_ascii=True))
+    common.desk_status(desk)
     return 0
 
 

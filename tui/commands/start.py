@@ -55,7 +55,7 @@ def _play(args: argparse.Namespace, procedure: "Procedure") -> int:
     from engine.shipped import sample
     from tui.unattended import play_answers
 
-    file = sample(args.answers, ".answers.toml")
+    file = common.plain_file(sample(args.answers, ".answers.toml"))
     answers = load_answers(file)
     given = {name: text for name in ("asset", "person", "profile") if (text := getattr(args, name))}
     answers = replace(answers, start=replace(answers.start, **given))

@@ -2,5 +2,6 @@
 
 from engine.review.page.photos import photos_of
 from engine.review.page.render import index, page
+from engine.review.page.written import OURS, write_page
 
-__all__ = ["index", "page", "photos_of"]
+__all__ = ["OURS", "index", "page", "photos_of", "write_page"]

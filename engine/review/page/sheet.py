@@ -12,6 +12,7 @@ from engine.review.page.sources import SourceList
 from engine.review.page.steps import SectionLines, clock, section_lines
 from engine.review.report import record_notes
 from engine.review.row import LogRow, row_of
+from engine.review.spared import spared
 from engine.review.texts import text_note
 from engine.session.gates import applicable, entries
 from engine.session.state import FoundState, Instrument, State
@@ -54,8 +55,10 @@ class Sheet:
 def sheet_of(audit: Audit, photos: tuple[Photo, ...] = ()) -> Sheet:
     """Return what the page of a log shows."""
     sources, state, found = SourceList(), audit.state, audit.replay
-    circuit = circuit_lines(audit)
-    sections = section_lines(audit, sources)
+    circuit, no_circuit = spared(lambda: circuit_lines(audit))
+    drawn, no_drawing = spared(lambda: (drawing(circuit), ladder(circuit)) if circuit else ("", ""))
+    sections, no_steps = spared(lambda: section_lines(audit, sources))
+    lost = {"the circuit": no_circuit, "the drawing": no_drawing, "the steps": no_steps}
     return Sheet(
         audit=audit,
         row=row_of(audit),
@@ -66,13 +69,13 @@ def sheet_of(audit: Audit, photos: tuple[Photo, ...] = ()) -> Sheet:
         identity=_identity(audit),
         not_measured=_not_measured(audit),
         not_done=_not_done(audit),
-        problems=(*_other_text(audit), *(found.problems if found else ())),
+        problems=(*_other_text(audit), *(found.problems if found else ()), *_lost(lost)),
         not_passed=_not_passed(audit),
         circuit=circuit,
-        drawing=drawing(circuit) if circuit else "",
-        ladder=ladder(circuit) if circuit else "",
+        drawing=drawn[0] if drawn else "",
+        ladder=drawn[1] if drawn else "",
         holds=audit.holds,
-        sections=sections,
+        sections=sections or (),
         deviations=tuple(found.deviations) if found else (),
         accepted=tuple(f"{f.sentence} - {f.accepted}" for f in state.findings.values() if f.accepted),
         corrections=tuple(found.corrections) if found else (),
@@ -86,6 +89,10 @@ def sheet_of(audit: Audit, photos: tuple[Photo, ...] = ()) -> Sheet:
         label=label_words(state, circuit),
         sources=sources.told,
     )
+
+
+def _lost(parts: dict[str, str]) -> tuple[str, ...]:
+    return tuple(f"{name} cannot be shown: {why}" for name, why in parts.items() if why)
 
 
 def label_words(state: State, circuit: CircuitLines | None) -> tuple[str, ...]:
