@@ -7,17 +7,19 @@ from pathlib import Path
 from engine.procedure.blocks import BlockReader
 from engine.procedure.faults import FaultLine, Faults, Place, ProcedureFaults
 from engine.procedure.lint_branch import branch_doubts
-from engine.procedure.lint_checks import apart_in_time, check_faults, constant_parts
+from engine.procedure.lint_checks import check_faults, constant_parts
 from engine.procedure.lint_doubts import doubts_of_procedure, doubts_of_step
 from engine.procedure.lint_energy import energy_faults
 from engine.procedure.lint_evidence import evidence_faults
 from engine.procedure.lint_fit import fit_doubts
 from engine.procedure.lint_hands import hand_faults
 from engine.procedure.lint_keys import keyboard_doubts
+from engine.procedure.lint_leads import lead_faults
 from engine.procedure.lint_limits import limit_doubts, limit_faults
 from engine.procedure.lint_order import order_faults
 from engine.procedure.lint_pieces import piece_faults
 from engine.procedure.lint_safety import safety_faults
+from engine.procedure.lint_taken import taken_doubts, taken_faults
 from engine.procedure.lint_used import unused_entries
 from engine.procedure.lint_words import word_doubts
 from engine.procedure.lint_zones import untouched_zones, zone_faults
@@ -39,6 +41,8 @@ FAULTS: tuple[Rule, ...] = (
     check_faults,
     energy_faults,
     hand_faults,
+    lead_faults,
+    taken_faults,
 )
 DOUBTS: tuple[Rule, ...] = (
     doubts_of_procedure,
@@ -46,7 +50,7 @@ DOUBTS: tuple[Rule, ...] = (
     branch_doubts,
     limit_doubts,
     constant_parts,
-    apart_in_time,
+    taken_doubts,
     unused_entries,
     untouched_zones,
     fit_doubts,

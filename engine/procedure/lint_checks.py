@@ -4,9 +4,9 @@ from collections.abc import Iterator, Mapping
 
 from engine.procedure.faults import Place
 from engine.procedure.load import Loaded
-from engine.procedure.model import Hold, Step
+from engine.procedure.model import Entry, Hold, Step
 from engine.procedure.model_circuit import PLAN, Literal, Operand, PartKind, Reference, StepCheck, operand_ids
-from engine.rules.check import Input
+from engine.rules.check import TO_BASE, Input
 from engine.rules.registry import check as named
 
 Found = Iterator[tuple[Place, str]]
@@ -16,14 +16,16 @@ DEAD, POLARITY = "dead", "polarity"
 HELD = (PLAN, "measured-drop", "heat")
 """Checks that the work must not go past unseen: their step is a hold (project rule)."""
 
-SAME_MINUTE = ("measured-drop", "joint", "lamp")
-"""Checks of volts that stand only while a current runs: all is read in the same minute (project rule)."""
-
 ONE_SIZE = {("hole", "largest", "smallest"), ("voltage-drop", "out", "back")}
 """Inputs that one entry may fill twice: a saw has one size, a cable with both wires one length (project rule)."""
 
 MATRIX = ("pin-map", "ohms")
 """The input that takes readings twice: each contact to each, and back."""
+
+BY_DESIGN = frozenset(
+    ["nominal", "continuous", "at_battery", "sheathed", "seconds", "parts", "bundled", "insulation", "bezel"]
+)
+"""Inputs that the job itself may settle, so that an author writes them: a fuse stands at the battery (project rule)."""
 
 ASKED = {
     PartKind.WIRE: ("size", "out", "back"),
@@ -37,26 +39,14 @@ ASKED = {
 
 
 def check_faults(loaded: Loaded) -> Found:
-    """Give every input that is fed twice or by a constant that decides it, every dead check and hold that is lax."""
+    """Give every input that is fed twice, by a constant that decides it, or in another unit, and every lax hold."""
     for step in loaded.procedure.steps:
         for place, check in zip(loaded.checks[step.id], step.checks, strict=True):
-            if check.name == PLAN:
-                continue
-            yield from _twice(place, check)
-            yield from _decided(place, check)
-            yield from _unsigned(loaded, place, check)
-            if check.name == DEAD:
-                yield from _dead(loaded, place, step, check)
+            if check.name != PLAN:
+                yield from _twice(place, check)
+                yield from _decided(loaded, place, step, check)
+                yield from _elsewhere(loaded, place, check)
     yield from _lax(loaded)
-
-
-def apart_in_time(loaded: Loaded) -> Found:
-    """Give every drop under load whose current and volts are not of the same minute."""
-    for step in loaded.procedure.steps:
-        for place, check in zip(loaded.checks[step.id], step.checks, strict=True):
-            read = [e for e in step.readings if e.id in check.entries and e.unit in ("V", "mV", "A")]
-            if check.name in SAME_MINUTE and len({entry.group or entry.id for entry in read}) > 1:
-                yield place, f"takes {', '.join(e.id for e in read)} at times of their own; give them one group"
 
 
 def constant_parts(loaded: Loaded) -> Found:
@@ -84,64 +74,44 @@ def _twice(place: Place, check: StepCheck) -> Found:
             yield place.key(names[-1]), f"{entry} fills {' and '.join(names)}; each takes a reading of its own"
 
 
-def _decided(place: Place, check: StepCheck) -> Found:
+def _decided(loaded: Loaded, place: Place, step: Step, check: StepCheck) -> Found:
     for name, given in check.inputs.items():
-        if isinstance(given, Literal) and _is_measured(named(check.name).known[name], given):
+        if not isinstance(given, Literal):
+            continue
+        item = named(check.name).known[name]
+        asked = next((e for e in loaded.procedure.entries_of(step) if _answers(e, item)), None)
+        if _is_measured(item, given):
             yield place.key(name), f'"{given.text}" stands where a reading belongs; take one'
-
-
-def _unsigned(loaded: Loaded, place: Place, check: StepCheck) -> Found:
-    """Give a polarity whose volts may be typed without their sign."""
-    for entry in _ids(check, "volts") if check.name == POLARITY else ():
-        if not loaded.procedure.entry_by_id[entry].signed:
-            yield (
-                place.key("volts"),
-                f"{entry} may be typed without its sign, which is what polarity is; write signed = true",
-            )
+        elif asked and asked.id not in check.entries:
+            yield place.key(name), f'"{given.text}" stands where {asked.id} is asked; name {asked.id}'
 
 
 def _is_measured(item: Input, given: Literal) -> bool:
-    """Return whether an input tells of this boat and this work: measured, or wanted by the check and no property.
+    """Return whether an input tells of this boat and this work, and what is written does not err to the safe side.
 
     Nothing (a wire that is not there, no link) may be written.
     """
-    if item.instrument:
-        return True
-    nothing = given.value == 0 and not isinstance(given.value, bool)
-    return item.required and item.unit not in ("choice", "words", "pin map") and item.name != "nominal" and not nothing
+    if item.name in BY_DESIGN or (given.value == 0 and not isinstance(given.value, bool)):
+        return False
+    if item.unit == "yes/no":
+        return bool(item.required or item.worse) and given.value is not (item.worse == "more")
+    return bool(item.instrument or (item.worse and item.unit != "choice"))
 
 
-def _dead(loaded: Loaded, place: Place, step: Step, check: StepCheck) -> Found:
-    """Give what is wrong with a dead check: its points, and the known source before and after them."""
-    before, points, after = (_ids(check, name) for name in ("known_before", "points", "known_after"))
-    if len(set(points)) < 2:
-        yield place.key("points"), "has fewer than two points; across the wires, and from each to the hull"
-    elif len(set(points)) < len(step.proves_dead):
-        zones = ", ".join(step.proves_dead)
-        yield place.key("points"), f"has {len(set(points))} points for {zones}; each zone has its own, where hands go"
-    order = [entry.id for entry in loaded.procedure.entries_of(step)]
-    late = [
-        point
-        for point in points
-        if point in order and after and after[0] in order and order.index(point) > order.index(after[0])
-    ]
-    if after and (after[0] not in order or late):
-        yield (
-            place.key("known_after"),
-            f"{after[0]} is not taken after the points; let it be the last reading of this step",
-        )
-    early = [
-        entry
-        for entry in before
-        if entry in order and any(p not in order or order.index(p) < order.index(entry) for p in points)
-    ]
-    if early:
-        yield place.key("known_before"), f"{early[0]} is not taken before the points; take it before the first of them"
+def _answers(entry: Entry, item: Input) -> bool:
+    """Return whether a choice of the step asks just what an input takes."""
+    return len(entry.choices) > 1 and set(entry.choices) <= set(item.choices)
 
 
-def _ids(check: StepCheck, name: str) -> tuple[str, ...]:
-    given = check.inputs.get(name)
-    return given.ids if isinstance(given, Reference) else ()
+def _elsewhere(loaded: Loaded, place: Place, check: StepCheck) -> Found:
+    """Give every entry whose usual values all lie outside of what its input takes: a unit or a point went astray."""
+    for name, given in check.inputs.items():
+        item = named(check.name).known[name]
+        low, high = (end * TO_BASE.get(item.unit, 1.0) if end is not None else None for end in (item.low, item.high))
+        for entry in given.ids if isinstance(given, Reference) else ():
+            usual = loaded.procedure.entry_by_id[entry].likely
+            if usual and ((low is not None and usual[1] < low) or (high is not None and usual[0] > high)):
+                yield place.key(name), f"no usual value of {entry} is one that {name} takes; look at its unit and range"
 
 
 def _lax(loaded: Loaded) -> Found:

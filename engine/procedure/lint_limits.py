@@ -1,6 +1,6 @@
 """Lint: limits that say nothing, since every answer or none meets them, and limits that say the wrong thing."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import product
 from math import prod
 
@@ -48,6 +48,8 @@ def limit_doubts(loaded: Loaded) -> Found:
             elif len(limit.expression.names) == 1:
                 (name,) = limit.expression.names
                 yield from _unusual(place, limit, entries[name])
+            else:
+                yield from _never_usual(place, limit, [entries[name] for name in sorted(limit.expression.names)])
 
 
 _ALWAYS = "every answer in the hard range meets it; tighten the limit or widen the range"
@@ -114,6 +116,25 @@ def _unusual(place: Place, limit: StepLimit, entry: Entry) -> Found:
         middle = sum(entry.likely) / 2
         if limit.expression.holds({entry.id: middle}) is False:
             yield place, "the middle of the usual range does not meet it; turn the limit, or mend the range"
+
+
+def _never_usual(place: Place, limit: StepLimit, asked: Sequence[Entry]) -> Found:
+    """Give a limit from one side that no usual values meet, those at the ends of the ranges left out."""
+    signs = [node.sign for node in _nodes(limit.expression.tree) if isinstance(node, Compare)]
+    usual = [_usual(entry) for entry in asked]
+    if len(signs) != 1 or signs[0] == "==" or not all(usual) or prod(map(len, usual)) > MOST_WAYS:
+        return
+    names = [entry.id for entry in asked]
+    if not any(limit.expression.holds(dict(zip(names, way, strict=True))) for way in product(*usual)):
+        yield place, "no usual values meet it; turn the limit, or mend the ranges"
+
+
+def _usual(entry: Entry) -> list[Value]:
+    """Return usual values of an entry: the first answer of a choice, and three inside a usual range."""
+    if entry.likely:
+        low, high = entry.likely
+        return [low + (high - low) * share for share in (0.25, 0.5, 0.75)]
+    return [*_answers(entry)[:1]]
 
 
 def _nodes(tree: Node) -> Iterator[Node]:

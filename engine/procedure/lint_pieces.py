@@ -22,13 +22,15 @@ def piece_faults(loaded: Loaded) -> Found:
         yield from _made_and_proved(loaded, piece)
     yield from _proofs(loaded)
     yield from _remedies(loaded)
+    yield from _apart(loaded)
 
 
 def _made_and_proved(loaded: Loaded, piece: Piece) -> Found:
     procedure = loaded.procedure
     place = loaded.place.key("piece").row(piece.id)
     touching = [s for s in procedure.steps if piece.id in (*s.works, *s.proves)]
-    if not piece.rests_on and not any(piece.id in step.works for step in touching):
+    by_hand = not piece.rests_on or any(step.hands_on for step in touching)
+    if by_hand and not any(piece.id in step.works for step in touching):
         yield place, "no step works on it; name the step that makes it, or what it rests on, or take it out"
     elif not any(piece.id in step.proves for step in touching):
         yield place, "no step proves it; name the step that judges it, or take it out"
@@ -44,6 +46,18 @@ def _made_and_proved(loaded: Loaded, piece: Piece) -> Found:
                 loaded.steps[last.id].key("works"),
                 f'works on "{piece.id}" and in some job no step proves it afterwards; let one that judges it prove it',
             )
+
+
+def _apart(loaded: Loaded) -> Found:
+    """Give every piece that is worked on before a zone is fed last, and that nothing proved under power rests on."""
+    procedure = loaded.procedure
+    fed = max((number for number, step in enumerate(procedure.steps) if step.feeds and step.works), default=-1)
+    proved = {piece for step in procedure.steps[fed:] for piece in step.proves}
+    carried = {piece for one in proved for piece in with_below(procedure, one)}
+    for piece in procedure.pieces if fed >= 0 else ():
+        if piece.id not in carried and any(piece.id in step.works and step.hands_on for step in procedure.steps[:fed]):
+            place = loaded.place.key("piece").row(piece.id)
+            yield place, "nothing that is proved with the power on rests on it; name it in the rests_on of what does"
 
 
 def _proofs(loaded: Loaded) -> Found:

@@ -20,6 +20,7 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from engine.procedure.lint import LintReport, lint_text
 from engine.procedure.load import load
+from engine.procedure.rows import UNIT_OF
 from engine.procedure.write import written
 from engine.rules.registry import check as named
 from engine.session.lint_orders import order_offences
@@ -29,7 +30,7 @@ GOAL = 0.95
 
 Table = dict[str, Any]
 
-UNITS = ("A", "V", "mV", "mm", "m", "N m", "N", "degC", "ohm", "count", "A", "mA")
+UNITS = tuple(UNIT_OF)
 TOUCH = ("isolates", "proves_dead", "feeds", "hands_on", "works", "proves", "makes")
 LOADS = {"measured-drop", "heat", "joint", "lamp"}
 PLANNED = {"plan", "ampacity", "voltage-drop", "fuse-load"}
