@@ -2,14 +2,14 @@
 
 import re
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import cache
 from pathlib import Path
 
 from engine.procedure.lint_doubts import orders
 from engine.procedure.model import Step
 
-OBJECT = 5
+OBJECT = 6
 """Words after a verb among which its object is looked for (project rule)."""
 
 _WORD = re.compile(r"[a-z]+")
@@ -27,16 +27,19 @@ def makes(step: Step) -> list[str]:
 
 def holds(step: Step) -> list[str]:
     """Return the verbs that take hold of a conductor: those that make something, and those with one as their object."""
-    return [
-        *makes(step),
-        *(v for v in verbs_of(step) if v in words("takes_hold") and has_object(step, v, "conductors")),
-    ]
+    return [*makes(step), *(verb for verb in holds_of(step) if verb in words("takes_hold"))]
 
 
-def has_object(step: Step, verb: str, kind: str) -> bool:
-    """Return whether one of the words of a list stands close after a verb of a step."""
+def holds_of(step: Step) -> list[str]:
+    """Return the verbs of a step that have a conductor as their object."""
+    return [verb for verb in verbs_of(step) if has_object(step, verb, words("conductors"))]
+
+
+def has_object(step: Step, verb: str, objects: Iterable[str]) -> bool:
+    """Return whether one of some words stands close after a verb of a step."""
     said = _WORD.findall(step.action.lower())
-    return any(not words(kind).isdisjoint(said[at + 1 : at + 1 + OBJECT]) for at, v in enumerate(said) if v == verb)
+    near = {word for at, v in enumerate(said) if v == verb for word in said[at + 1 : at + 1 + OBJECT]}
+    return not near.isdisjoint(objects)
 
 
 def speaks_of(step: Step, kind: str) -> bool:
@@ -56,9 +59,22 @@ def words(kind: str) -> frozenset[str]:
 
 
 @cache
-def hazards() -> Mapping[str, str]:
-    """Return what each verb of a tool can hurt."""
-    rows = _lists()["warns"]
-    return {
-        verb: str(row["hazard"]) for row in (rows if isinstance(rows, list) else []) for verb in row["verbs"].split()
-    }
+def stages() -> tuple[frozenset[str], ...]:
+    """Return the verbs of each stage of the work on a wire, the first first."""
+    found = _lists()["stages"]
+    return tuple(frozenset(verbs.split()) for verbs in found) if isinstance(found, list) else ()
+
+
+def hazard(step: Step) -> str:
+    """Return the verb of a step that wants a warning, and what it can hurt; empty if there is none."""
+    for verb in verbs_of(step):
+        for row in _warns():
+            near = str(row.get("with", "")).split()
+            if verb in str(row["verbs"]).split() and (not near or has_object(step, verb, near)):
+                return f'"{verb}" has no warning: {row["hazard"]}'
+    return ""
+
+
+def _warns() -> list[Mapping[str, object]]:
+    found = _lists()["warns"]
+    return found if isinstance(found, list) else []

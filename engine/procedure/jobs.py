@@ -69,17 +69,23 @@ def _all_names(procedure: Procedure, when: Expression) -> Iterator[str]:
 
 def _held(procedure: Procedure, whens: Sequence[Expression]) -> list[frozenset[Expression]]:
     """Return each set of conditions that hold together while the others of ``whens`` do not."""
+    found = (frozenset(when for when in whens if when.holds(values) is True) for values in ways(procedure, whens))
+    return list(dict.fromkeys(found))
+
+
+def ways(procedure: Procedure, whens: Sequence[Expression]) -> Iterator[Mapping[str, Value]]:
+    """Give every way to answer what some conditions turn on, by id: what is not asked under an answer is not there.
+
+    Raises:
+        TooManyJobs: if there are more than ``MOST_WAYS``.
+    """
     wanted = {name for when in whens for name in _all_names(procedure, when)}
     entries = [entry for entry in procedure.entry_by_id.values() if entry.id in wanted]
     trees = [w.tree for w in (*whens, *(w for e in entries for w in procedure.conditions.get(e.id, ())))]
     answers = [list(_answers(entry, trees)) for entry in entries]
     if prod(map(len, answers)) > MOST_WAYS:
         raise TooManyJobs
-    found: dict[frozenset[Expression], None] = {}
-    for way in product(*answers):
-        values = _counted(procedure, entries, way)
-        found[frozenset(when for when in whens if when.holds(values) is True)] = None
-    return list(found)
+    return (_counted(procedure, entries, way) for way in product(*answers))
 
 
 def _counted(procedure: Procedure, entries: Sequence[Entry], way: Sequence[Value]) -> Mapping[str, Value]:

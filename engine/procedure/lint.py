@@ -6,7 +6,7 @@ from pathlib import Path
 
 from engine.procedure.blocks import BlockReader
 from engine.procedure.faults import FaultLine, Faults, Place, ProcedureFaults
-from engine.procedure.lint_branch import branch_doubts
+from engine.procedure.lint_branch import branch_doubts, branch_faults
 from engine.procedure.lint_checks import check_faults, constant_parts
 from engine.procedure.lint_doubts import doubts_of_procedure, doubts_of_step
 from engine.procedure.lint_energy import energy_faults
@@ -43,6 +43,7 @@ FAULTS: tuple[Rule, ...] = (
     hand_faults,
     lead_faults,
     taken_faults,
+    branch_faults,
 )
 DOUBTS: tuple[Rule, ...] = (
     doubts_of_procedure,

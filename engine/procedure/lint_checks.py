@@ -6,6 +6,8 @@ from engine.procedure.faults import Place
 from engine.procedure.load import Loaded
 from engine.procedure.model import Entry, Hold, Step
 from engine.procedure.model_circuit import PLAN, Literal, Operand, PartKind, Reference, StepCheck, operand_ids
+from engine.quantity.pin_rows import PIN_MAP
+from engine.quantity.wanted import WIRE
 from engine.rules.check import TO_BASE, Input
 from engine.rules.registry import check as named
 
@@ -13,7 +15,7 @@ Found = Iterator[tuple[Place, str]]
 
 DEAD, POLARITY = "dead", "polarity"
 
-HELD = (PLAN, "measured-drop", "heat")
+HELD = (PLAN, "measured-drop", "heat", "pin-map")
 """Checks that the work must not go past unseen: their step is a hold (project rule)."""
 
 ONE_SIZE = {("hole", "largest", "smallest"), ("voltage-drop", "out", "back")}
@@ -22,10 +24,11 @@ ONE_SIZE = {("hole", "largest", "smallest"), ("voltage-drop", "out", "back")}
 MATRIX = ("pin-map", "ohms")
 """The input that takes readings twice: each contact to each, and back."""
 
-BY_DESIGN = frozenset(
-    ["nominal", "continuous", "at_battery", "sheathed", "seconds", "parts", "bundled", "insulation", "bezel"]
-)
+BY_DESIGN = ("nominal", "continuous", "at_battery", "sheathed", "seconds", "parts", "bezel", "least")
 """Inputs that the job itself may settle, so that an author writes them: a fuse stands at the battery (project rule)."""
+
+WORDS = ("choice", "words", PIN_MAP)
+"""What an author may write: it is no amount and no answer of this boat."""
 
 ASKED = {
     PartKind.WIRE: ("size", "out", "back"),
@@ -47,6 +50,11 @@ def check_faults(loaded: Loaded) -> Found:
                 yield from _decided(loaded, place, step, check)
                 yield from _elsewhere(loaded, place, check)
     yield from _lax(loaded)
+    parts = {part.kind for part in loaded.procedure.circuit}
+    if PartKind.WIRE in parts and not any(
+        check.name == PLAN for step in loaded.procedure.steps for check in step.checks
+    ):
+        yield loaded.place.key("circuit"), "is judged by no step; give one of them check.plan = {}"
 
 
 def constant_parts(loaded: Loaded) -> Found:
@@ -79,7 +87,8 @@ def _decided(loaded: Loaded, place: Place, step: Step, check: StepCheck) -> Foun
         if not isinstance(given, Literal):
             continue
         item = named(check.name).known[name]
-        asked = next((e for e in loaded.procedure.entries_of(step) if _answers(e, item)), None)
+        among = loaded.procedure.entry_by_id.values() if item.required else loaded.procedure.entries_of(step)
+        asked = next((entry for entry in among if _answers(entry, item)), None)
         if _is_measured(item, given):
             yield place.key(name), f'"{given.text}" stands where a reading belongs; take one'
         elif asked and asked.id not in check.entries:
@@ -95,7 +104,7 @@ def _is_measured(item: Input, given: Literal) -> bool:
         return False
     if item.unit == "yes/no":
         return bool(item.required or item.worse) and given.value is not (item.worse == "more")
-    return bool(item.instrument or (item.worse and item.unit != "choice"))
+    return bool(item.instrument or item.worse or item.required or item.unit == WIRE) and item.unit not in WORDS
 
 
 def _answers(entry: Entry, item: Input) -> bool:

@@ -3,12 +3,15 @@
 from collections.abc import Iterator
 
 from engine.procedure.faults import Place
-from engine.procedure.hands import hazards, holds, makes, speaks_of, verbs_of, words
+from engine.procedure.hands import hazard, holds, holds_of, makes, speaks_of, stages, verbs_of, words
 from engine.procedure.lint_pieces import with_below
 from engine.procedure.load import Loaded
 from engine.procedure.model import Signal, Step
 
 Found = Iterator[tuple[Place, str]]
+
+SHRINKS = "shrink"
+"""The verb of a step that covers all that was made in the stage before."""
 
 BY_HAND = ("pull", "torque", "strip", "strands", "stud")
 """Checks for which fingers or a tool are on the metal (project rule)."""
@@ -27,11 +30,53 @@ def hand_faults(loaded: Loaded) -> Found:
             yield place, "threads parts on a wire and works on no piece; name it in works"
         if speaks_of(step, "behind") and set(verbs_of(step)) & words("reaches") and not step.hands_on:
             yield place, "reaches where nobody sees and has hands on no zone; name it in hands_on"
-        if not any(warning.word is not Signal.NOTICE for warning in step.warnings):
-            for verb in verbs_of(step):
-                if verb in hazards():
-                    yield loaded.steps[step.id], f'"{verb}" has no warning: {hazards()[verb]}; warn in this step'
     yield from _off_the_zone(loaded)
+    yield from _unwarned(loaded)
+    yield from _off_the_wire(loaded)
+
+
+def _unwarned(loaded: Loaded) -> Found:
+    """Give every step with a tool, with hot parts or with vapour that has no warning; of sniffing, the first."""
+    sniffed = False
+    for step in loaded.procedure.steps:
+        first = not sniffed and "sniff" in verbs_of(step)
+        sniffed = sniffed or first
+        if any(warning.word is not Signal.NOTICE for warning in step.warnings):
+            continue
+        why = hazard(step)
+        if first:
+            why = '"sniff" has no warning: vapour explodes'
+        elif any(check.name == "heat" for check in step.checks):
+            why = "feels for heat and has no warning: it burns"
+        if why:
+            yield loaded.steps[step.id], f"{why}; warn in this step"
+
+
+def _off_the_wire(loaded: Loaded) -> Found:
+    """Give every piece that is made of a wire and rests on nothing of what was made of it in the stage before."""
+    made: dict[int, set[str]] = {}
+    for step in loaded.procedure.steps:
+        stage = _stage(step)
+        if stage is None or not step.works or not step.hands_on:
+            continue
+        before = max((at for at in made if at < stage and made[at] - set(step.works)), default=None)
+        below = {piece for one in step.works for piece in with_below(loaded.procedure, one)}
+        if before is not None and below.isdisjoint(set().union(*(made[at] for at in made if at < stage))):
+            wanted = " or ".join(sorted(made[before]))
+            yield (
+                loaded.steps[step.id].key("works"),
+                f"works on {', '.join(step.works)}, made of what was made before; let it rest on {wanted}",
+            )
+        if SHRINKS in verbs_of(step) and (left := sorted(made.get(stage - 1, set()) - below)):
+            place = loaded.steps[step.id].key("works")
+            yield place, f"shrinks over {', '.join(left)} too, and does not rest on it; name it in rests_on"
+        made.setdefault(stage, set()).update(step.works)
+
+
+def _stage(step: Step) -> int | None:
+    """Return at which stage of the work on a wire a step is, from 0."""
+    verbs = [verb for verb in verbs_of(step) if verb not in words("of_wire") or verb in holds_of(step)]
+    return next((at for at, of_stage in enumerate(stages()) if of_stage.intersection(verbs)), None)
 
 
 def _off_the_zone(loaded: Loaded) -> Found:

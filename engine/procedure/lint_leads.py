@@ -26,7 +26,7 @@ def _unsaid(loaded: Loaded) -> Found:
     for step in loaded.procedure.steps:
         verbs = set(verbs_of(step))
         place = loaded.steps[step.id].key("do")
-        turned_off = any(has_object(step, verb, "off") for verb in verbs & words("switches"))
+        turned_off = any(has_object(step, verb, words("off")) for verb in verbs & words("switches"))
         if not step.isolates and not step.feeds and (verbs & words("isolates") or turned_off):
             yield place, "takes a source off and isolates no zone; name what it cuts off in isolates"
         elif moves_lead(step) and "land" in verbs and not (step.feeds or step.hands_on):
@@ -39,7 +39,7 @@ def _fewer(loaded: Loaded) -> Found:
     off = {zone: step for step in steps if moves_lead(step) for zone in step.isolates}
     for step in steps:
         lacking = [zone for zone in off if zone not in step.isolates]
-        if moves_lead(step) and step.isolates and lacking:
+        if step.isolates and lacking and (moves_lead(step) or set(verbs_of(step)) & words("isolates")):
             place = loaded.steps[step.id].key("isolates")
             yield place, f'takes off a lead as "{off[lacking[0]].id}" does, and {lacking[0]} is not among its zones'
     on = [step for step in steps if moves_lead(step) and step.feeds]

@@ -1,5 +1,6 @@
 """Lint: limits that say nothing, since every answer or none meets them, and limits that say the wrong thing."""
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import product
 from math import prod
@@ -39,17 +40,31 @@ def limit_faults(loaded: Loaded) -> Found:
 
 
 def limit_doubts(loaded: Loaded) -> Found:
-    """Give every limit that the usual answer does not meet: the first of a choice, yes, the middle of a usual range."""
+    """Give every limit that the usual answers do not meet, and every one whose reason says the contrary of its sign."""
     entries = loaded.procedure.entry_by_id
     for step in loaded.procedure.steps:
         for place, limit in zip(loaded.limits[step.id], step.limits, strict=True):
-            if any(isinstance(n, Compare) and n.sign == "!=" for n in _nodes(limit.expression.tree)):
+            signs = [node.sign for node in _nodes(limit.expression.tree) if isinstance(node, Compare)]
+            asked = [entries[name] for name in sorted(limit.expression.names)]
+            if "!=" in signs:
                 yield place, "a number is almost never equal; say what it must be at least, at most, or exactly"
-            elif len(limit.expression.names) == 1:
-                (name,) = limit.expression.names
-                yield from _unusual(place, limit, entries[name])
-            else:
-                yield from _never_usual(place, limit, [entries[name] for name in sorted(limit.expression.names)])
+            elif len(signs) == 1 and (said := _contrary(limit.says, signs[0])):
+                yield place, f'says "{said}" and asks for {signs[0]}; turn one of the two'
+            elif not signs:
+                yield from _first_answers(place, limit, asked)
+            elif "==" not in signs:
+                yield from _never_usual(place, limit, asked, signs)
+
+
+def _contrary(says: str, sign: str) -> str:
+    """Return the words of a reason that say the contrary of a sign."""
+    words = _AT_MOST if sign[0] == ">" else _AT_LEAST
+    found = words.search(says)
+    return found[0] if found else ""
+
+
+_AT_MOST = re.compile(r"\b(at most|or less|no more|less than|not over|stays? under)\b")
+_AT_LEAST = re.compile(r"\b(at least|no less|reach(?:es)?)\b")
 
 
 _ALWAYS = "every answer in the hard range meets it; tighten the limit or widen the range"
@@ -106,27 +121,23 @@ def _bare(node: Node) -> list[str]:
     return [node.id] if isinstance(node, Name) else []
 
 
-def _unusual(place: Place, limit: StepLimit, entry: Entry) -> Found:
-    answers = _answers(entry)
-    if answers and limit.expression.holds({entry.id: answers[0]}) is False:
-        first = "yes" if entry.unit == "yes/no" else f'"{answers[0]}"'
-        yield place, f"{first} does not meet it; put the good answer first, and ask so that yes is good"
-    signs = {n.sign for n in _nodes(limit.expression.tree) if isinstance(n, Compare)}
-    if entry.likely and signs and "==" not in signs and limit.otherwise is Verdict.FAIL:
-        middle = sum(entry.likely) / 2
-        if limit.expression.holds({entry.id: middle}) is False:
-            yield place, "the middle of the usual range does not meet it; turn the limit, or mend the range"
+def _first_answers(place: Place, limit: StepLimit, asked: Sequence[Entry]) -> Found:
+    """Give a limit on answers that the first of each does not meet: yes, and the choice that stands first."""
+    first = {entry.id: answers[0] for entry in asked if (answers := _answers(entry))}
+    if limit.expression.holds(first) is False:
+        yield place, "the first answers do not meet it; put the good answer first, and ask so that yes is good"
 
 
-def _never_usual(place: Place, limit: StepLimit, asked: Sequence[Entry]) -> Found:
-    """Give a limit from one side that no usual values meet, those at the ends of the ranges left out."""
-    signs = [node.sign for node in _nodes(limit.expression.tree) if isinstance(node, Compare)]
+def _never_usual(place: Place, limit: StepLimit, asked: Sequence[Entry], signs: Sequence[str]) -> Found:
+    """Give a limit that no usual values meet, those at the ends of their ranges left out; of several, from one side."""
     usual = [_usual(entry) for entry in asked]
-    if len(signs) != 1 or signs[0] == "==" or not all(usual) or prod(map(len, usual)) > MOST_WAYS:
+    if (len(signs) > 1 and len(asked) > 1) or not all(usual) or prod(map(len, usual)) > MOST_WAYS:
         return
     names = [entry.id for entry in asked]
-    if not any(limit.expression.holds(dict(zip(names, way, strict=True))) for way in product(*usual)):
-        yield place, "no usual values meet it; turn the limit, or mend the ranges"
+    held = [limit.expression.holds(dict(zip(names, way, strict=True))) for way in product(*usual)]
+    middle = held[len(held) // 2]
+    if not any(held) or (len(asked) == 1 and middle is False and limit.otherwise is Verdict.FAIL):
+        yield place, "usual values do not meet it; turn the limit, or mend the ranges"
 
 
 def _usual(entry: Entry) -> list[Value]:

@@ -9,11 +9,12 @@ from engine.procedure.model import Piece, Procedure
 
 Found = Iterator[tuple[Place, str]]
 
-MENDED = ("polarity", "measured-drop", "heat", "joint", "pull", "spare-end")
+MENDED = ("polarity", "measured-drop", "heat", "joint", "pull", "spare-end", "strands")
 """Checks whose fail is mended by opening what they prove (project rule)."""
 
-PROVING = (*(name for name in MENDED if name != "polarity"), "torque", "strip", "stud", "lamp", "leak", "pin-map")
-"""Checks on what hands made: they prove a piece (project rule)."""
+MADE = ("torque", "strip", "stud", "leak", "lamp", "pin-map", "hole", "true-size", "wire-left", "pump", "sensor")
+OF_THE_WORK = {*(set(MENDED) - {"polarity"}), *MADE}
+"""Checks on what hands made: once the work has begun, their step makes or proves a piece (project rule)."""
 
 
 def piece_faults(loaded: Loaded) -> Found:
@@ -23,6 +24,7 @@ def piece_faults(loaded: Loaded) -> Found:
     yield from _proofs(loaded)
     yield from _remedies(loaded)
     yield from _apart(loaded)
+    yield from _early(loaded)
 
 
 def _made_and_proved(loaded: Loaded, piece: Piece) -> Found:
@@ -49,24 +51,41 @@ def _made_and_proved(loaded: Loaded, piece: Piece) -> Found:
 
 
 def _apart(loaded: Loaded) -> Found:
-    """Give every piece that is worked on before a zone is fed last, and that nothing proved under power rests on."""
+    """Give every piece that is worked on before the whole is proved, and that no whole rests on.
+
+    A whole is what nobody works on: it is made of pieces.
+    """
     procedure = loaded.procedure
-    fed = max((number for number, step in enumerate(procedure.steps) if step.feeds and step.works), default=-1)
-    proved = {piece for step in procedure.steps[fed:] for piece in step.proves}
-    carried = {piece for one in proved for piece in with_below(procedure, one)}
-    for piece in procedure.pieces if fed >= 0 else ():
-        if piece.id not in carried and any(piece.id in step.works and step.hands_on for step in procedure.steps[:fed]):
+    worked = {piece for step in procedure.steps for piece in step.works}
+    wholes = {piece.id for piece in procedure.pieces if piece.rests_on and piece.id not in worked}
+    last = max((n for n, step in enumerate(procedure.steps) if wholes & set(step.proves)), default=0)
+    carried = {piece for whole in wholes for piece in with_below(procedure, whole)}
+    before = {piece for step in procedure.steps[:last] for piece in step.works}
+    for piece in procedure.pieces:
+        if piece.id in before - carried:
             place = loaded.place.key("piece").row(piece.id)
-            yield place, "nothing that is proved with the power on rests on it; name it in the rests_on of what does"
+            yield place, f"{' and '.join(sorted(wholes))} does not rest on it, and is proved after it; name it there"
+
+
+def _early(loaded: Loaded) -> Found:
+    """Give every proof of a piece before any step works on it, if one does in every job."""
+    for number, step in enumerate(loaded.procedure.steps):
+        made = {piece for before in loaded.procedure.steps[: number + 1] for piece in before.works}
+        later = {piece for s in loaded.procedure.steps[number:] if s.when is None for piece in s.works}
+        for piece in step.proves:
+            if piece in later - made:
+                yield loaded.steps[step.id].key("proves"), f'proves "{piece}" before any step works on it'
 
 
 def _proofs(loaded: Loaded) -> Found:
+    begun = False
     for step in loaded.procedure.steps:
         place = loaded.steps[step.id]
+        begun = begun or bool(step.works)
         if step.proves and not (step.checks or step.limits or step.parts):
             yield place.key("proves"), "proves something and judges nothing; give it a limit, a check or parts"
         for at, check in zip(loaded.checks[step.id], step.checks, strict=True):
-            if check.name in PROVING and not step.proves:
+            if begun and check.name in OF_THE_WORK and not (step.proves or step.works):
                 yield at, "judges what hands made, and the step proves no piece; name it in proves"
 
 

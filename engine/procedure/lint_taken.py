@@ -4,14 +4,30 @@ from collections.abc import Iterator, Mapping
 
 from engine.finding import Value
 from engine.procedure.faults import Place
+from engine.procedure.lint_doubts import orders
 from engine.procedure.load import Loaded
 from engine.procedure.model import Step
-from engine.procedure.model_circuit import Reference, Since, StepCheck
+from engine.procedure.model_circuit import Operand, PartKind, Reference, Since, StepCheck
 from engine.trade.dead import DEAD_V, LIVE_V
 
 Found = Iterator[tuple[Place, str]]
 
-DEAD, POLARITY, PULL = "dead", "polarity", "pull"
+DEAD, POLARITY = "dead", "polarity"
+
+WANTED: Mapping[str, tuple[tuple[str, str, Value], ...]] = {
+    "dead": (("loaded", "points", (DEAD_V + LIVE_V) / 2),),
+    "pull": (("force", "method", "scale"),),
+    "stud": (("hole", "stamped", False), ("stud", "stamped", False)),
+    "protection-place": (("sheathed", "distance", 1.0), ("at_battery", "distance", 1.0)),
+    PartKind.PROTECTION: (
+        ("sheathed", "distance", 1.0),
+        ("at_battery", "distance", 1.0),
+        ("ignition_protected", "fuel_vapour", True),
+    ),
+    PartKind.BANK: (("cranking", "chemistry", "lead"), ("short_circuit", "chemistry", "lifepo4")),
+    PartKind.LOAD: (("maker_size", "self_limiting", True),),
+}
+"""By check or part: an input that is wanted under an answer to another, such as the pull where a scale pulls."""
 
 SAME_MINUTE = {
     "measured-drop": ("V", "mV", "A"),
@@ -29,13 +45,12 @@ def taken_faults(loaded: Loaded) -> Found:
             if check.name == DEAD:
                 yield from _points(loaded, place, step, check)
                 yield from _known_source(loaded, place, step, check)
-                wanted = dict.fromkeys(ids_of(check, "points"), (DEAD_V + LIVE_V) / 2)
-                yield from _not_asked(loaded, place, check, "loaded", wanted)
-            if check.name == PULL:
-                yield from _not_asked(loaded, place, check, "force", dict.fromkeys(ids_of(check, "method"), "scale"))
+            for name, by, answer in WANTED.get(check.name, ()):
+                yield from _not_asked(loaded, place, check.inputs, name, by, answer)
             for name in ids_of(check, "volts") if check.name == POLARITY else ():
                 if not loaded.procedure.entry_by_id[name].signed:
                     yield place.key("volts"), f"{name} may be typed without its sign, which polarity is; ask for it"
+        yield from _sniffed(loaded, step)
         used = loaded.procedure.rests_on[step.id]
         for entry in step.readings:
             if entry.signed and entry.id not in used:
@@ -43,6 +58,28 @@ def taken_faults(loaded: Loaded) -> Found:
                     loaded.entries[entry.id],
                     "its sign is asked for and nothing here judges it; check it in this step",
                 )
+
+    for part in loaded.procedure.circuit:
+        for key in ("found", "planned"):
+            place = loaded.place.key("circuit").row(part.id).key(key)
+            for name, by, answer in WANTED.get(part.kind, ()):
+                yield from _not_asked(loaded, place, getattr(part, key), name, by, answer)
+
+
+def _sniffed(loaded: Loaded, step: Step) -> Found:
+    """Give a step that a later one wants to stand still, and that never grows old, or grows old and nobody wants it."""
+    procedure = loaded.procedure
+    wanting = [other for other in procedure.steps if step.id in (other.needs or ())]
+    place = loaded.steps[step.id]
+    own = {entry.id for entry in step.readings}
+    if "sniff" in orders(step.action):
+        used = any(own & check.entries for other in procedure.steps for check in other.checks if other is not step)
+        if wanting and step.lasts_s is None:
+            yield place, f'"{wanting[0].id}" needs it to stand still, and it never grows old; say how long it lasts'
+        if step.lasts_s is not None and not wanting and not used:
+            yield place.key("lasts"), "grows old and no step needs it; name it in the needs of the one that it guards"
+    elif step.lasts_s is None and any(own & procedure.rests_on[other.id] for other in wanting):
+        yield place, f'"{wanting[0].id}" needs its readings fresh, and they never grow old; say how long they last'
 
 
 def taken_doubts(loaded: Loaded) -> Found:
@@ -57,11 +94,29 @@ def taken_doubts(loaded: Loaded) -> Found:
                 yield place, f"takes {', '.join(e.id for e in read)} at times of their own; give them one group"
             if check.name in SAME_MINUTE and since and step.lasts_s is None:
                 yield place, "reckons with a time, and its readings never grow old; say how long they last"
+        yield from _apart(loaded, step)
+
+
+def _apart(loaded: Loaded, step: Step) -> Found:
+    """Give every limit on several readings of a step of which some belong to one minute and some do not."""
+    groups = {entry.id: entry.group for entry in step.readings if entry.unit in ("V", "mV", "A", "degC")}
+    for place, limit in zip(loaded.limits[step.id], step.limits, strict=True):
+        named = sorted(limit.expression.names & groups.keys())
+        alone = [name for name in named if not groups[name]]
+        if alone and len(alone) < len(named):
+            yield place, f"compares {', '.join(named)}, and {alone[0]} is not of their minute; give them one group"
+    for group in {group for group in groups.values() if group}:
+        if sum(entry.group == group for entry in step.readings) == 1:
+            yield loaded.steps[step.id].key("read"), f'only one reading belongs to "{group}"; give it to the others'
 
 
 def ids_of(check: StepCheck, name: str) -> tuple[str, ...]:
     """Return the entries that fill an input."""
-    given = check.inputs.get(name)
+    return _ids(check.inputs, name)
+
+
+def _ids(filled: Mapping[str, Operand], name: str) -> tuple[str, ...]:
+    given = filled.get(name)
     return given.ids if isinstance(given, Reference) else ()
 
 
@@ -96,9 +151,10 @@ def _known_source(loaded: Loaded, place: Place, step: Step, check: StepCheck) ->
             )
 
 
-def _not_asked(loaded: Loaded, place: Place, check: StepCheck, name: str, wanted: Mapping[str, Value]) -> Found:
-    """Give an input whose entry is not asked under the very answers that call for it."""
-    for entry in ids_of(check, name) if wanted else ():
+def _not_asked(loaded: Loaded, place: Place, filled: Mapping[str, Operand], name: str, by: str, answer: Value) -> Found:
+    """Give an input whose entry is not asked under the very answer to another that calls for it."""
+    wanted = dict.fromkeys(_ids(filled, by), answer)
+    for entry in _ids(filled, name) if wanted else ():
         when = loaded.procedure.entry_by_id[entry].when
         if when is not None and when.holds(wanted) is False:
             yield place.key(name), f"{entry} is not asked where it is wanted; turn the condition of its row"

@@ -12,10 +12,15 @@ Found = Iterator[tuple[Place, str]]
 
 
 def unused_entries(loaded: Loaded) -> Found:
-    """Give every fact and reading but words that no check, limit, condition, part of the circuit or offer uses."""
+    """Give every fact and reading but words that no check, limit, condition or part of the circuit uses.
+
+    An answer that is only written down, on a label, is used; a number that is only written down is judged by nothing.
+    """
     used = _used(loaded.procedure)
+    offered = {name for entry in loaded.procedure.entry_by_id.values() for name in gaps(entry.offers)}
     for entry in loaded.procedure.entry_by_id.values():
-        if entry.id not in used and entry.unit != "words":
+        written = entry.unit in ("choice", "yes/no") and entry.id in offered
+        if entry.id not in used and entry.unit != "words" and not written:
             yield (
                 loaded.entries[entry.id],
                 "nothing uses it: no check, limit, condition, circuit or offer; judge it, or ask for less",
@@ -29,7 +34,6 @@ def _used(procedure: Procedure) -> frozenset[str]:
     for step in procedure.steps:
         found += [step.when.names] if step.when else []
         found += [limit.expression.names for limit in step.limits]
-        found += [frozenset(gaps(entry.offers)) for entry in procedure.entries_of(step)]
         for check in step.checks:
             found += [operand_ids(check.inputs.values()), check.when.names if check.when else frozenset()]
     return frozenset().union(*found)
