@@ -144,9 +144,12 @@ def test_a_firm_hold_on_a_figure_from_memory_is_a_fault() -> None:
 
 @pytest.mark.parametrize(
     ("way", "verb"),
-    [('irreversible = "cut"\ndo = "Part the wire."', "cut"), ('do = "Cut the wire."', "cut"),
-     ('do = "Drill the hole."', "drill")],
-)  # fmt: skip
+    [
+        ('irreversible = "cut"\ndo = "Part the wire."', "cut"),
+        ('do = "Cut the wire."', "cut"),
+        ('do = "Drill the hole."', "drill"),
+    ],
+)
 def test_an_irreversible_step_without_a_gate_is_a_fault(way: str, verb: str) -> None:
     assert faults(changed('do = "Strip the end."', f"{way}\nneeds = []")) == [
         f'small.toml: line 50, step "strip": "{verb}" cannot be undone and nothing is checked before it; needs a '
