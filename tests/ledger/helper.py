@@ -23,7 +23,13 @@ def good_texts(name: str, job: int) -> Mapping[str, str]:
 
 def likely(entry: Entry) -> str:
     """Return a text that an entry takes."""
-    words = {"yes/no": "yes", "choice": next(iter(entry.choices), ""), "words": "a few words", "wire": "6 AWG", "pin map": ""}
+    words = {
+        "yes/no": "yes",
+        "choice": next(iter(entry.choices), ""),
+        "words": "a few words",
+        "wire": "6 AWG",
+        "pin map": "",
+    }
     if entry.unit in words:
         return words[entry.unit]
     low, high = entry.likely or entry.hard or (0.0, 1.0)

@@ -13,7 +13,6 @@ sys.path.insert(0, str(TOP))
 
 from engine.session.outcome import Asked, Outcome  # noqa: E402
 from tests.ledger.sequence import clean_offences, files, in_words, load_sequence, play  # noqa: E402
-
 from tests.ledger.world import WORLDS  # noqa: E402
 
 

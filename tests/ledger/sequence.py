@@ -5,11 +5,9 @@ import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields
 from functools import cache
-from itertools import islice
 from pathlib import Path
 from typing import Any
 
-from engine.procedure.model import Procedure
 from engine.quantity import Amount, read
 from engine.session import commands as c
 from engine.session.outcome import Outcome, Recorded
@@ -96,7 +94,9 @@ def in_words(action: Action | GoOn) -> str:
     word, (_, first, others) = next((w, row) for w, row in WORDS.items() if row[0] == type(action).__name__)
     defaults = {f.name: f.default for f in fields(action)}
     cells = {word: getattr(action, first) if first else True}
-    cells |= {key: value for key, name in others.items() if (value := getattr(action, name, None)) != defaults.get(name)}
+    cells |= {
+        key: value for key, name in others.items() if (value := getattr(action, name, None)) != defaults.get(name)
+    }
     return "{ " + ", ".join(f"{key} = {_toml(value)}" for key, value in cells.items()) + " }"
 
 
@@ -112,7 +112,7 @@ def written(sequence: Sequence) -> str:
     asset = clean_jobs(sequence.procedure)[sequence.job].start.asset
     after = sequence.after if isinstance(sequence.after, int) else f'"{sequence.after}"'
     head = f'procedure = "{sequence.procedure}"\njob = "{asset}"\nafter = {after}\n'
-    head += f"says = {_toml(sequence.says)}\noffence = {_toml(sequence.offence)}\n"
+    head += "".join(f"{key} = {_toml(v)}\n" for key in ("says", "offence") if (v := getattr(sequence, key)))
     return head + "do = [\n" + "".join(f"  {in_words(action)},\n" for action in sequence.do) + "]\n"
 
 
@@ -129,15 +129,12 @@ def clean_offences(name: str) -> Mapping[tuple[str, str, str], Offence]:
     return {key: offence for desk in last for key, offence in desk.ledger.offences.items()}
 
 
-def begun(sequence: Sequence, work: Procedure | None = None) -> Desk:
-    """Return the desk at which a sequence begins; ``work`` stands for the shipped procedure."""
-    after, name = sequence.after, sequence.procedure
-    if work is not None:
-        return next(islice(played(work, clean_jobs(name)[sequence.job]), int(after), None))
-    desks = on_the_way(name, sequence.job)
-    if isinstance(after, int):
-        return desks[after].copy()
-    return next(desk for desk in desks if after in desk.state.done).copy()
+def begun(sequence: Sequence) -> Desk:
+    """Return the desk at which a sequence begins."""
+    desks = on_the_way(sequence.procedure, sequence.job)
+    if isinstance(sequence.after, int):
+        return desks[sequence.after].copy()
+    return next(desk for desk in desks if sequence.after in desk.state.done).copy()
 
 
 def play(sequence: Sequence, desk: Desk | None = None) -> tuple[Desk, tuple[Action | GoOn, Outcome] | None]:

@@ -13,16 +13,17 @@ nothing from the procedure's own keys, so it can prove them wrong. Its words:
 - ``proof``: the readings that show a stretch dead: its points, between ``before`` and ``after`` at a known source.
 - ``thing``: what hands make and readings show. ``on``: what is gone with another that is made again; ``of``: what must
   be shown again when another was made again.
-- ``step``: ``opens``, ``closes`` (when it begins), ``then_opens``, ``then_closes`` (when it ends), ``touches`` (bare metal
-  under hands), ``near`` (hands close to bare metal: it must not be live), ``makes``, ``spoils``, ``shows``.
-- ``plain``: steps that move none of this. ``told``: entries off a sheet or from memory, which do not grow old.
-- ``bad``: values that show that it is not so. ``firm``: of these, the ones that stand until measured good, whatever else
-  is corrected. ``turned``: a reversed sign, and the things of which one must have been opened if it reads right later.
+- ``step``: ``opens``, ``closes`` (as it begins), ``then_opens``, ``then_closes`` (as it ends), ``touches`` (bare metal
+  under hands), ``near`` (hands close to bare metal: it must not be live), ``makes``, ``finds`` (makes it if it is not
+  there; else a look, unless the step was to be done again), ``spoils``, ``shows``.
+- ``plain``: steps that move none of this.
+- ``bad``: values that show that it is not so. ``firm``: of these, the ones that stand until measured good, whatever
+  else is corrected. ``turned``: a reversed sign, and the things of which one was opened if it reads right later.
 - ``each``: the same rows for several names, ``{x}`` in keys and texts.
 """
 
 import tomllib
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field, fields
 from functools import cache
 from pathlib import Path
@@ -51,6 +52,11 @@ class Switch:
     weak: bool = False
     when: Mapping[str, Any] = field(default_factory=dict)
 
+    def ends_wrong(self, is_open: bool) -> bool:
+        """Return whether a job must not leave it so."""
+        wanted = self.open if self.ends == "as it was" else self.ends == "open"
+        return self.ends != "either" and is_open != wanted
+
 
 @dataclass(frozen=True, slots=True)
 class Thing:
@@ -78,13 +84,14 @@ class Act:
     touches: tuple[tuple[str, Mapping[str, Any]], ...] = ()
     near: tuple[tuple[str, Mapping[str, Any]], ...] = ()
     makes: tuple[str, ...] = ()
+    finds: tuple[str, ...] = ()
     spoils: tuple[str, ...] = ()
     shows: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Wire:
-    ends: tuple[str, str]
+    ends: frozenset[str]
     by: frozenset[str]
 
 
@@ -97,20 +104,26 @@ class World:
         self.stretch = {i: Stretch(**_named(row)) for i, row in data["stretch"].items()}
         self.switch = {i: Switch(**_named(row)) for i, row in data["switch"].items()}
         self.weak = frozenset(i for i, s in self.switch.items() if s.weak)
-        self.wires = tuple(Wire((one, other), frozenset(by)) for one, other, *by in data["wire"])
+        self.wires = tuple(Wire(frozenset((one, other)), frozenset(by)) for one, other, *by in data["wire"])
         self.proofs = tuple(_proof(row) for row in data["proof"])
         self.thing = {i: _thing(**_named(row)) for i, row in _rows(data, "thing")}
         self.steps = {i: _act(row) for i, row in _rows(data, "step")} | {i: Act() for i in data["plain"]}
-        self.told = frozenset(data.get("told", ()))
-        self.bad: Mapping[str, Any] = data.get("bad", {})
+        self.bad = dict(_rows(data, "bad"))
         self.firm = frozenset(data.get("firm", ()))
         self.turned: Mapping[str, tuple[str, ...]] = {i: tuple(t) for i, t in data.get("turned", {}).items()}
         self.rests_on = {i: self._below(i) for i in self.thing}
-        self.gone_with = {i: tuple(t for t in self.thing if i in self._below(t, on_only=True) - {t}) for i in self.thing}
-        self.makers = self._steps_of("makes")
+        stands_on = {i: self._below(i, on_only=True) - {i} for i in self.thing}
+        self.gone_with = {i: tuple(t for t, below in stands_on.items() if i in below) for i in self.thing}
+        self.makers = self._steps_of("makes", "finds")
         self.showers = self._steps_of("shows")
         self.asked = frozenset(e for whens in self._whens() for e in whens)
+        self.shown_anew = {
+            t: frozenset(s for above in self.thing if t in self.rests_on[above] for s in self.showers[above])
+            for t in self.thing
+        }
         self.measured_on = {e: frozenset(s for at, s, _ in self.points() if at == e) for e, _, _ in self.points()}
+        self.proving = {*self.measured_on, *(e for p in self.proofs for e in (p.before, p.after, p.loaded))}
+        self.known = frozenset(e for proof in self.proofs for e in (proof.before, proof.after) if e)
         self._prove()
 
     def act(self, step: str) -> Act:
@@ -136,8 +149,9 @@ class World:
                 to_do += self.thing[one].on if on_only else (*self.thing[one].on, *self.thing[one].of)
         return frozenset(seen)
 
-    def _steps_of(self, verb: str) -> dict[str, tuple[str, ...]]:
-        return {t: tuple(s for s, act in self.steps.items() if t in getattr(act, verb)) for t in self.thing}
+    def _steps_of(self, *verbs: str) -> dict[str, tuple[str, ...]]:
+        steps = self.steps.items()
+        return {t: tuple(s for s, act in steps if any(t in getattr(act, v) for v in verbs)) for t in self.thing}
 
     def _whens(self) -> Iterable[Mapping[str, Any]]:
         yield from (one.when for one in (*self.stretch.values(), *self.switch.values()))
@@ -145,30 +159,22 @@ class World:
 
     def _prove(self) -> None:
         """Raise if a row names something that is not there."""
-        named = {
-            "source or stretch": ({e for w in self.wires for e in w.ends}, {*self.source, *self.stretch}),
-            "stretch": (
-                {s for a in self.steps.values() for s, _ in (*a.touches, *a.near)} | {s for p in self.proofs for s in p.dead},
-                set(self.stretch),
-            ),
-            "switch": (
-                {s for a in self.steps.values() for s in (*a.opens, *a.closes, *a.then_opens, *a.then_closes)}
-                | {s for w in self.wires for s in w.by},
-                set(self.switch),
-            ),
-            "thing": (
-                {t for a in self.steps.values() for t in (*a.makes, *a.spoils, *a.shows)}
-                | {t for things in self.turned.values() for t in things}
-                | {t for one in self.thing.values() for t in (*one.on, *one.of)},
-                set(self.thing),
-            ),
-        }
-        for kind, (used, known) in named.items():
-            if lacking := sorted(used - known):
-                raise UnknownInWorld(f'{self.procedure}: the world has no {kind} "{lacking[0]}"')
+        acts, things = self.steps.values(), self.thing.values()
+        stretches = {s for a in acts for s, _ in (*a.touches, *a.near)} | {s for p in self.proofs for s in p.dead}
+        switches = {s for a in acts for s in (*a.opens, *a.closes, *a.then_opens, *a.then_closes)}
+        made = {t for a in acts for t in (*a.makes, *a.finds, *a.spoils, *a.shows)}
+        rested_on = {t for one in things for t in (*one.on, *one.of)} | {t for row in self.turned.values() for t in row}
+        self._known("source or stretch", {e for w in self.wires for e in w.ends}, {*self.source, *self.stretch})
+        self._known("stretch", stretches, self.stretch)
+        self._known("switch", switches | {s for w in self.wires for s in w.by}, self.switch)
+        self._known("thing", made | rested_on, self.thing)
+
+    def _known(self, kind: str, used: set[str], known: Collection[str]) -> None:
+        if lacking := sorted(used - set(known)):
+            raise UnknownInWorld(f'{self.procedure}: the world has no {kind} "{lacking[0]}"')
 
 
-def _rows(data: Mapping[str, Any], kind: str) -> Iterable[tuple[str, Mapping[str, Any]]]:
+def _rows(data: Mapping[str, Any], kind: str) -> Iterable[tuple[str, Any]]:
     yield from data.get(kind, {}).items()
     for each in data.get("each", ()):
         for name in each["names"]:
@@ -219,5 +225,4 @@ def world_of(procedure: str) -> World:
     if not path.is_file():
         raise UnknownInWorld(f'there is no world of "{procedure}"')
     data = tomllib.loads(path.read_text("utf-8"))
-    bad = {i: row for each in data.get("each", ()) for n in each["names"] for i, row in _filled(each.get("bad", {}), n).items()}
-    return World(data | {"bad": data.get("bad", {}) | bad})
+    return World(data)
