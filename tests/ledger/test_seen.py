@@ -1,4 +1,4 @@
-"""Sequences that closed dishonestly, or put hands on an unproved stretch, when they were written: none does now."""
+"""Sequences that were tried since one like it was dishonest in some procedure: none is, in any."""
 
 from pathlib import Path
 
