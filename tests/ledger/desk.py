@@ -13,7 +13,6 @@ from engine.procedure.load import load
 from engine.procedure.model import Entry, Procedure, Step
 from engine.session import commands as c
 from engine.session.answers import Answers, Away, PassTime, load_answers
-from engine.session.decide_entry import copy_of
 from engine.session.gates import applicable, current_step, open_entries
 from engine.session.journal import Journal
 from engine.session.outcome import Outcome, Recorded
@@ -78,7 +77,7 @@ class Desk:
 
     def __init__(self, work: Procedure) -> None:
         self.work, self.clock, self.ledger = work, TrueClock(), Ledger(world_of(work.id))
-        self.takes_s = {s.id: t for s in work.steps if (t := getattr(s, "takes_s", None)) is not None}
+        self.takes_s = {s.id: s.takes_s for s in work.steps}
         self.did: list[Action] = []
         self.runner = Runner(work, cast(Journal, InMemory()), State(), self.clock)
 
@@ -93,7 +92,7 @@ class Desk:
         vars(other.clock).update(vars(self.clock))
         other.ledger, other.did = self.ledger.copy(), list(self.did)
         journal = cast(Journal, InMemory(self.runner.count))
-        other.runner = Runner(self.work, journal, copy_of(self.state), other.clock)
+        other.runner = Runner(self.work, journal, self.state.copy(), other.clock)
         return other
 
     def do(self, action: Action) -> Outcome | None:
@@ -108,6 +107,7 @@ class Desk:
         outcome = self.runner.send(action)
         if isinstance(outcome, Recorded):
             self.did.append(action)
+            again |= {step for event in outcome.events for step in getattr(event, "rejudged", ())}
             belongs = self.belongs() if isinstance(action, c.Close) else ()
             now_s, takes_s = self.clock.true_s, self.takes_s
             self.ledger.take(now_s, action, outcome.events, here=here, again=again, takes_s=takes_s, belongs=belongs)

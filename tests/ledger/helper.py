@@ -3,12 +3,14 @@
 import random
 from collections.abc import Mapping
 from functools import cache
+from itertools import pairwise
 
 from engine.procedure.model import Entry
 from engine.quantity import from_base
 from engine.session import commands as c
+from engine.session.answers import PassTime
 from engine.session.outcome import Asked, Outcome, Recorded, Refusal, answered
-from tests.ledger.desk import Desk, clean_jobs, shipped_procedure
+from tests.ledger.desk import Desk, Wait, clean_jobs, shipped_procedure
 
 WHY = "known, watched and written down"
 
@@ -19,6 +21,17 @@ def good_texts(name: str, job: int) -> Mapping[str, str]:
     work = shipped_procedure(name)
     given = [a for a in clean_jobs(name)[job].actions if isinstance(a, c.Take | c.Correct)]
     return {entry.id: likely(entry) for entry in work.entry_by_id.values()} | {a.entry: a.text for a in given}
+
+
+@cache
+def waits_s(name: str, job: int) -> Mapping[str, float]:
+    """Return how long the clean job waits before it gives an entry [s]."""
+    actions = clean_jobs(name)[job].actions
+    return {
+        after.entry: action.seconds
+        for action, after in pairwise(actions)
+        if isinstance(action, PassTime) and isinstance(after, c.Take)
+    }
 
 
 def likely(entry: Entry) -> str:
@@ -48,7 +61,7 @@ class Helper:
 
     def __init__(self, desk: Desk, job: int, dice: random.Random) -> None:
         self.desk, self.dice = desk, dice
-        self.texts = good_texts(desk.work.id, job)
+        self.texts, self.waits_s = good_texts(desk.work.id, job), waits_s(desk.work.id, job)
         self.settles = [a for a in clean_jobs(desk.work.id)[job].actions if isinstance(a, c.Accept | c.Deviate)]
 
     def on(self) -> Outcome:
@@ -56,9 +69,9 @@ class Helper:
         desk, state = self.desk, self.desk.state
         if state.away:
             return self._send(c.Return())
-        if getattr(state, "halted", None):
+        if state.halted:
             return self._send(c.HandsOff())
-        if getattr(state, "doubted", None):
+        if state.doubted:
             return self._send(c.StayedWith("0.00"))
         at = desk.at()
         return self._at(at) if at else self._mended(self._send(c.Close()))
@@ -83,6 +96,8 @@ class Helper:
     def _at(self, at: str) -> Outcome:
         step, state = self.desk.work.step_by_id[at], self.desk.state
         if asked := self.desk.asked(step):
+            if wait_s := self.waits_s.get(asked[0].id):
+                self.desk.do(Wait(wait_s))
             return self._mended(self._send(c.Take(asked[0].id, self.texts[asked[0].id])))
         if unseen := [part.id for part in step.parts if part.id not in state.named.get(at, ())]:
             return self._mended(self._send(c.NamePart(at, unseen[0])))

@@ -138,9 +138,14 @@ def begun(sequence: Sequence) -> Desk:
 
 
 def play(sequence: Sequence, desk: Desk | None = None) -> tuple[Desk, tuple[Action | GoOn, Outcome] | None]:
-    """Play a sequence; return the desk, and the first action that did not stand, with what was said."""
+    """Play a sequence; return the desk, and the first action that did not stand, with what was said.
+
+    A STOP is answered before the next action.
+    """
     desk = desk or begun(sequence)
     for action in sequence.do:
+        if desk.state.halted and not isinstance(action, c.HandsOff):
+            desk.do(c.HandsOff())
         outcome = _play(desk, sequence, action)
         if outcome is not None and not isinstance(outcome, Recorded):
             return desk, (action, outcome)

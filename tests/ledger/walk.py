@@ -90,8 +90,7 @@ def disturb(desk: Desk, helper: Helper, dice: random.Random, job: int) -> None:
 def _redone(desk: Desk, dice: random.Random) -> Iterator[Action]:
     if done := list(desk.state.done):
         step = dice.choice(done[-40:])
-        mends = getattr(desk.work.step_by_id[step], "mends", ())
-        yield replace(c.Redo(step), mend=dice.randint(0, len(mends))) if mends else c.Redo(step)
+        yield c.Redo(step, dice.randint(0, len(desk.work.step_by_id[step].mends)))
 
 
 def _idle(dice: random.Random) -> Iterator[Action]:
