@@ -111,9 +111,10 @@ class Electric:
 
     def move(self, switches: Sequence[str], *, open_: bool) -> None:
         """Open or close switches."""
-        if switches:
+        after = self.open | set(switches) if open_ else self.open - set(switches)
+        if after != self.open:
             self._feed(self.count - 0.5)
-            self.open = self.open | set(switches) if open_ else self.open - set(switches)
+            self.open = after
             self._feed(self.count - 0.5)
 
     def live(self) -> frozenset[str]:

@@ -176,20 +176,22 @@ class Ledger:
             self.turned.add(entry)
 
     def _work_in(self, step: str) -> Doing:
-        """Return the doing of a step that is under way, begun by this if it was not; hands are on it now."""
+        """Return the doing of a step that is under way, begun by this if it was not; hands are on it now.
+
+        As long as somebody is at a step, its switches stand as its words say.
+        """
         doing = self.doing.setdefault(step, Doing(self.electric.count))
         if self._is_look(step, doing):
             return doing
-        act, begins = self.world.act(step), not doing.given
-        if begins:
-            self.electric.move(act.opens, open_=True)
+        act = self.world.act(step)
+        self.electric.move(act.opens, open_=True)
         self._hands(step)
-        if begins:
+        if not doing.given:
             for thing in act.spoils:
                 self._undo(thing, step)
             for thing in (*act.makes, *act.finds):
                 self._make(thing, step, doing.began - 0.5)
-            self.electric.move(act.closes, open_=False)
+        self.electric.move(act.closes, open_=False)
         return doing
 
     def _is_look(self, step: str, doing: Doing) -> bool:

@@ -1,7 +1,7 @@
 """Random jobs: the clean job up to anywhere, then disturbances with sensible work between, then on to the close."""
 
 import random
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from engine.procedure.model import Entry
@@ -154,20 +154,21 @@ def shortest(found: Walk, key: Key, starts: Starts | None = None) -> Sequence:
     whole = found.sequence()
     kept: list[Action | GoOn] = list(whole.do)
     for length in (0, 1, 2, 3, 5, 8, 13, 21, 34, 55, 89):
-        if _offends(short := replace(whole, do=(*whole.do[:length], GoOn())), key, starts):
+        if key in _offences(short := replace(whole, do=(*whole.do[:length], GoOn())), starts):
             kept = list(short.do)
             break
     size = max(1, len(kept) // 2)
     while size:
         for at in range(len(kept), 0, -size):
             tried = kept[: max(0, at - size)] + kept[at:]
-            if _offends(replace(whole, do=tuple(tried)), key, starts):
+            if key in _offences(replace(whole, do=tuple(tried)), starts):
                 kept = tried
         size //= 2
-    offence = found.desk.ledger.offences[key]
-    return replace(whole, do=tuple(kept), offence=f"{offence.kind}: {offence.sentence}")
+    short = replace(whole, do=tuple(kept))
+    offence = _offences(short, starts).get(key) or found.desk.ledger.offences[key]
+    return replace(short, offence=f"{offence.kind}: {offence.sentence}")
 
 
-def _offends(sequence: Sequence, key: Key, starts: Starts | None) -> bool:
+def _offences(sequence: Sequence, starts: Starts | None) -> Mapping[Key, Offence]:
     desk = starts(sequence.job, int(sequence.after)) if starts else None
-    return key in play(sequence, desk)[0].ledger.offences
+    return play(sequence, desk)[0].ledger.offences
