@@ -14,9 +14,6 @@ from tests.ledger.sequence import GoOn, Sequence, clean_offences, on_the_way, pl
 
 Key = tuple[str, str, str]
 
-Starts = Callable[[int, int], Desk]
-"""Gives the desk of a clean job (its number) after an action, where it is not that of the shipped procedure."""
-
 WAITS_S = (60.0, 300.0, 540.0, 660.0, 1500.0, 3600.0, 3 * 3600.0, 5 * 3600.0, 12 * 3600.0, 30 * 3600.0)
 """Idle times [s]: a minute to thirty hours, about the twenty minutes and the four hours of the project's rule."""
 
@@ -47,13 +44,13 @@ class Walk:
         return Sequence(self.desk.work.id, tuple(self.desk.did[len(begun) :]), self.job, self.after)
 
 
-def walk(name: str, seed: int, starts: Starts | None = None) -> Walk:
+def walk(name: str, seed: int) -> Walk:
     """Return a random job."""
     dice = random.Random(f"{name} {seed}")
     job = dice.randrange(len(clean_jobs(name)))
     after = dice.randrange(len(clean_jobs(name)[job].actions))
     after = max(after, dice.randrange(len(clean_jobs(name)[job].actions)))
-    desk = starts(job, after) if starts else on_the_way(name, job)[after].copy()
+    desk = on_the_way(name, job)[after].copy()
     helper = Helper(desk, job, dice)
     for _ in range(dice.randint(1, DISTURBANCES)):
         disturb(desk, helper, dice, job)
@@ -149,26 +146,25 @@ def any_text(desk: Desk, entry_id: str, dice: random.Random, job: int) -> str:
     return number(entry, dice.choice((low, high, dice.uniform(low, high))))
 
 
-def shortest(found: Walk, key: Key, starts: Starts | None = None) -> Sequence:
+def shortest(found: Walk, key: Key) -> Sequence:
     """Return the found sequence without what the offence does not need; the way on to the close is said in a word."""
     whole = found.sequence()
     kept: list[Action | GoOn] = list(whole.do)
     for length in (0, 1, 2, 3, 5, 8, 13, 21, 34, 55, 89):
-        if key in _offences(short := replace(whole, do=(*whole.do[:length], GoOn())), starts):
+        if key in _offences(short := replace(whole, do=(*whole.do[:length], GoOn()))):
             kept = list(short.do)
             break
     size = max(1, len(kept) // 2)
     while size:
         for at in range(len(kept), 0, -size):
             tried = kept[: max(0, at - size)] + kept[at:]
-            if key in _offences(replace(whole, do=tuple(tried)), starts):
+            if key in _offences(replace(whole, do=tuple(tried))):
                 kept = tried
         size //= 2
     short = replace(whole, do=tuple(kept))
-    offence = _offences(short, starts).get(key) or found.desk.ledger.offences[key]
+    offence = _offences(short).get(key) or found.desk.ledger.offences[key]
     return replace(short, offence=f"{offence.kind}: {offence.sentence}")
 
 
-def _offences(sequence: Sequence, starts: Starts | None) -> Mapping[Key, Offence]:
-    desk = starts(sequence.job, int(sequence.after)) if starts else None
-    return play(sequence, desk)[0].ledger.offences
+def _offences(sequence: Sequence) -> Mapping[Key, Offence]:
+    return play(sequence)[0].ledger.offences
