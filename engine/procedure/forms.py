@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from difflib import get_close_matches
 from typing import Any, TypeGuard
@@ -79,7 +79,7 @@ def _condition(value: str, place: Place, scope: Scope) -> Held:
         return None
 
 
-CONDITION = text(made=_condition)
+CONDITION = replace(text(made=_condition), empty=None)
 """A limit or a condition, said in arithmetic. What cannot be read is None in the model, and noted with its column."""
 
 
