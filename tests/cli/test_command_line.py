@@ -143,6 +143,7 @@ STATUS = [
     (2, ["audit", str(SAMPLES / "grey-heron-clean.toml"), str(SAMPLES / "none.toml")]),
     (0, ["due"]),
     (0, ["lint", "--schema"]),
+    (0, ["lint", "--schema", "block"]),
 ]
 
 
