@@ -173,7 +173,9 @@ def pieces(work: Work) -> Iterator[Change]:
         for piece in step.get("makes", []):
             for kind, change in (("work gone", proved), ("proof gone", worked)):
                 tables = work.changed(at, lambda s, piece=piece, change=change: change(s, piece))
-                yield Change(kind, f"{step['id']}: {kind} of {piece}", tables, "half of what it makes is gone")
+                later = any(piece in work.proved(other) for other in work.steps[at + 1 :] if "when" not in other)
+                hurts = "" if kind == "proof gone" and later else "half of what it makes is gone"
+                yield Change(kind, f"{step['id']}: {kind} of {piece}", tables, hurts)
     for piece, row in work.tables.get("piece", {}).items():
         tables = deepcopy(work.tables)
         del tables["piece"][piece]
@@ -334,7 +336,8 @@ def entries(work: Work) -> Iterator[Change]:
             if "when" in row:
                 yield from _when_turned(work, at, step, row["when"], lambda s, t, k=kind, n=name: s[k][n].__setitem__("when", t), name)
             for key, why in (("signed", "the sign is not asked for"), ("group", "volts and current of different minutes")):
-                if key in row and name in used:
+                of_polarity = any(c == "polarity" and name == given.get("volts") for s in work.steps for c, given, _ in work.checks(s))
+                if key in row and name in used and (key == "group" or of_polarity):
                     tables = work.changed(at, lambda s, k=kind, n=name, key=key: s[k][n].pop(key))
                     yield Change(f"{key} gone", f"{step['id']}: {name}", tables, why)
         if "when" in step:
@@ -384,7 +387,8 @@ def _order_hurts(work: Work, one: Table, two: Table) -> str:
     def both(key: str, other: str) -> set[str]:
         return set(one.get(key, [])) & set(two.get(other, []))
 
-    if both("isolates", "proves_dead") or both("isolates", "hands_on"):
+    measures = "dead" in work.check_names(two) or any("V" in row for name, row in two.get("read", {}).items() if not name.startswith("known"))
+    if both("isolates", "hands_on") or (both("isolates", "proves_dead") and measures):
         return "proved or touched before it is isolated"
     if both("proves_dead", "hands_on"):
         return "touched before it is proved"

@@ -60,7 +60,7 @@ def test_a_sound_file_has_no_fault() -> None:
 def test_a_count_in_the_place_of_a_length_is_told_as_one_without_a_unit() -> None:
     text = changed("A = [5, 30, 60, 120]", "count = [5, 30, 60, 120]").replace('out = "5.2 m"', 'out = "motor_current"')
     assert faults_of(text) == [
-        'small.toml: line 23, circuit.run, found.out: motor_current is a count (no unit); a length is asked here'
+        "small.toml: line 23, circuit.run, found.out: motor_current is a count (no unit); a length is asked here"
     ]
 
 
