@@ -42,6 +42,7 @@ CHECK_NAMES: tuple[str, ...] = (
     "stud",
     "fault-current",
     "waited",
+    "volts-at-load",
 )
 
 

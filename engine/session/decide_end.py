@@ -3,7 +3,7 @@
 from datetime import datetime, timedelta
 
 from engine.finding import Verdict
-from engine.procedure.model import Hold, Procedure
+from engine.procedure.model import Hold, Procedure, Step
 from engine.session.commands import Close, FollowUp, Stop
 from engine.session.decide_step import wanting
 from engine.session.events import Closed, DueSet, FollowedUp, Stopped
@@ -54,7 +54,7 @@ def _closed(procedure: Procedure, state: State) -> Closed:
     holds = {s.id for s in procedure.steps if s.hold is not Hold.NONE}
     unclear = any(f.verdict in bad for (step, _), f in state.findings.items() if step in holds)
     marginals = sum(1 for f in standing if f.accepted)
-    fails = [f"{procedure.step_by_id[step].title}: {found.sentence}" for (step, _), found in state.unmended.items()]
+    fails = [f"{step.title}: {sentence}" for step, sentence in unmended(procedure, state)]
     return Closed(
         clean=deviations == 0 and not unclear and not fails,
         deviations=deviations,
@@ -62,6 +62,12 @@ def _closed(procedure: Procedure, state: State) -> Closed:
         marginals=marginals,
         standing=fails,
     )
+
+
+def unmended(procedure: Procedure, state: State) -> tuple[tuple[Step, str], ...]:
+    """Return the fails of a firm hold that were never measured good again, each with its step."""
+    known = procedure.step_by_id
+    return tuple((known[step], found.sentence) for (step, _), found in state.unmended.items() if step in known)
 
 
 def _closer(procedure: Procedure, item: str) -> str:

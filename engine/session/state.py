@@ -132,7 +132,6 @@ class State:
     last_at: str = ""
     last_mono: float = 0.0
     entry_at: str = ""
-    entry_mono: float = 0.0
     entry_set_back_s: float = 0.0
     given: dict[str, Given] = field(default_factory=dict)
     absent: dict[str, str] = field(default_factory=dict)

@@ -115,6 +115,7 @@ class Relations:
                 (later and (one.id in self.under(other.id) or one.id in (other.needs or ())))
                 or any(self._rests(other, piece) for piece in one.works)
                 or self._of_one_proof(one, other)
+                or (later and any(item.id in other.closes for item in one.opens))
                 or (later and not set(one.isolates).isdisjoint((*other.feeds, *other.proves_dead)))
                 or (later and not set(one.feeds).isdisjoint((*other.isolates, *other.proves_dead)))
             ):

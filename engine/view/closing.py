@@ -1,6 +1,7 @@
 """The closing screen: what still blocks it, what is left by name, what was not measured, the chain's head."""
 
 from engine.procedure.model import Procedure
+from engine.session.decide_end import unmended
 from engine.session.gates import applicable
 from engine.session.scan import short_head
 from engine.session.state import State
@@ -18,6 +19,7 @@ def closing_view(procedure: Procedure, state: State, head: str) -> ClosingView:
         can_close=not undone and not left and not state.over,
         blocks=(*undone, *left),
         left_to_do=tuple(state.items.values()),
+        standing=tuple(f"{step.title}: {sentence}" for step, sentence in unmended(procedure, state)),
         not_measured=tuple(f"{ask}: {state.absent[e]}" for e, ask in asks.items()),
         accepted=tuple(f"{f.sentence} - {f.accepted}" for f in state.findings.values() if f.accepted),
         deviations=tuple(f"{f.sentence} - {f.deviation}" for f in state.findings.values() if f.deviation),

@@ -166,7 +166,7 @@ class PlanView:
     planned_label: str
     missing: tuple[str, ...] = ()
     remedies: tuple[str, ...] = ()
-    ladder_percent: float = 3.0
+    ladder_v: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -251,11 +251,15 @@ class ReturnView:
 
 @dataclass(frozen=True, slots=True)
 class ClosingView:
-    """The closing screen: what still blocks it, what is left to do by name, what was not measured, the chain's head."""
+    """The closing screen: what still blocks it, what is left to do by name, what was not measured, the chain's head.
+
+    ``standing`` are fails of a firm hold that were never measured good again: it does not close clean.
+    """
 
     can_close: bool
     blocks: tuple[Shut, ...]
     left_to_do: tuple[str, ...]
+    standing: tuple[str, ...]
     not_measured: tuple[str, ...]
     accepted: tuple[str, ...]
     deviations: tuple[str, ...]

@@ -192,6 +192,11 @@ def test_the_loaders_faults_and_the_linters_are_told_at_once() -> None:
     assert len(faults(changed(f"{LAST}\n", "").replace('revision = "1"', "revision = 1"))) == 2
 
 
+def test_a_limit_that_does_not_say_what_must_hold_is_a_fault() -> None:
+    (fault,) = faults(changed('is = "strip_length >= barrel_depth - 1 mm", ', ""))
+    assert fault.endswith('limit.length: "is" is missing: what must hold')
+
+
 def test_a_step_that_could_not_be_read_is_not_judged_too() -> None:
     text = changed("strip_length >= barrel_depth - 1 mm", "strip_length >= barrel - 1 mm")
     assert len(faults(changed('hold = "hold"\nhands_on', 'hold = "firm"\nhands_on', text))) == 1

@@ -50,6 +50,7 @@ NAMES = [
     "stud",
     "fault-current",
     "waited",
+    "volts-at-load",
 ]
 
 

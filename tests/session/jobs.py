@@ -43,18 +43,14 @@ def reading(name: str, unit: str = "V", extra: str = "") -> str:
 
 
 def limit(text: str, otherwise: str = "fail") -> str:
-    return f"""
-[[section.step.limit]]
-is = '{text}'
-otherwise = "{otherwise}"
-says = "it is as it should be"
-from = "test"
-"""
+    name = "_".join(re.findall("[a-z0-9]+", text.lower()))
+    says = 'says = "it is as it should be", from = "test"'
+    return f"""\nlimit.{name} = {{ is = '{text}', otherwise = "{otherwise}", {says} }}"""
 
 
 def step(name: str, head: str = "", body: str = "") -> str:
     """Return a step that needs nothing but what its head says; its rows stand before its tables, as TOML wants."""
-    rows = [line for line in body.splitlines() if re.match(r"(read|fact|check|leaves|opens|mend|parts)\b", line)]
+    rows = [line for line in body.splitlines() if re.match(r"(read|fact|check|limit|leaves|opens|mend|parts)\b", line)]
     tables = [line for line in body.splitlines() if line not in rows]
     needs = "" if "needs" in head else "needs = []"
     return "\n".join(

@@ -66,6 +66,7 @@ def closing_lines(view: ClosingView, *, demo: bool) -> list[str]:
     state = view.ended or ("Closing - nothing is in the way" if view.can_close else "Closing - not yet")
     return [
         *wrapped(f"{mark}{state}"),
+        *listed("Failed, and never measured good again", view.standing),
         *listed("Not measured", view.not_measured),
         *listed("In the way", (b.sentence for b in view.blocks)),
         *listed("Accepted", view.accepted),

@@ -60,6 +60,7 @@ class ClosingScreen(PageScreen[None]):
         width, view = room.measure, self.view
         return [
             self._blocks_closing(width),
+            _listed("Failed, and never measured good again", view.standing, width),
             _listed("Not measured", view.not_measured, width),
             _listed("Accepted", view.accepted, width),
             _listed("Deviations", view.deviations, width),
