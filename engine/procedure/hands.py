@@ -12,7 +12,7 @@ from engine.procedure.model import Step
 OBJECT = 6
 """Words after a verb among which its object is looked for (project rule)."""
 
-_WORD = re.compile(r"[a-z]+")
+_WORD = re.compile(r"[a-z]+(?:'[a-z]+)?")
 
 
 def verbs_of(step: Step) -> list[str]:

@@ -16,10 +16,14 @@ Ways = Sequence[Mapping[str, Value]]
 
 
 def branch_faults(loaded: Loaded) -> Found:
-    """Give every use of a value that is never taken in the jobs in which it is used."""
+    """Give every value that is asked in no job, and every use of one that is taken in no job in which it is used."""
+    never = {name for name, conditions in loaded.procedure.conditions.items() if _here(loaded, name, conditions) == []}
+    for name in sorted(never):
+        if len(loaded.procedure.conditions[name]) > 1:
+            yield loaded.entries[name].key("when"), "is asked in no job: its condition and that of its step never meet"
     for step in loaded.procedure.steps:
         for place, names, context, _ in _uses(loaded, step):
-            for name in sorted(names):
+            for name in sorted(names - never):
                 here = _here(loaded, name, context)
                 if here and not any(_asked(loaded, name, way) for way in here):
                     yield place, f"uses {name}, which is taken in no job that comes here; turn one of the conditions"
@@ -33,11 +37,11 @@ def branch_doubts(loaded: Loaded) -> Found:
     """
     for step in loaded.procedure.steps:
         for place, names, context, limit in _uses(loaded, step) if step.when is None else ():
-            if context:
-                continue
-            for name in sorted(names) if limit else _required(loaded, names, place, step):
-                without = [way for way in _here(loaded, name, context) if not _asked(loaded, name, way)]
-                if without and not (limit and all(limit.holds(way) is not None for way in without)):
+            for name in (sorted(names) if limit else _required(loaded, names, place, step)) if not context else ():
+                here = _here(loaded, name, context)
+                without = here and [way for way in here if not _asked(loaded, name, way)]
+                settled = limit and without and all(limit.holds(way) is not None for way in without)
+                if (here is None or without) and not settled:
                     under = " and ".join(when.text for when in loaded.procedure.conditions[name])
                     yield place, f"uses {name}, which is only taken if {under}; give this the same condition"
 
@@ -54,15 +58,15 @@ def _uses(
             yield place, check.entries, (*own, check.when) if check.when else own, None
 
 
-def _here(loaded: Loaded, name: str, context: tuple[Expression, ...]) -> Ways:
-    """Return the ways to answer that come to a use; none of a value that is always taken."""
+def _here(loaded: Loaded, name: str, context: Sequence[Expression]) -> Ways | None:
+    """Return the ways to answer that come to a use, () of a value that is always taken, None if there are too many."""
     conditions = loaded.procedure.conditions.get(name, ())
     if not conditions:
         return ()
     try:
         found = ways(loaded.procedure, (*conditions, *context))
     except TooManyJobs:
-        return ()
+        return None
     return [way for way in found if all(when.holds(way) for when in context)]
 
 

@@ -87,7 +87,9 @@ def _decided(loaded: Loaded, place: Place, step: Step, check: StepCheck) -> Foun
         if not isinstance(given, Literal):
             continue
         item = named(check.name).known[name]
-        among = loaded.procedure.entry_by_id.values() if item.required else loaded.procedure.entries_of(step)
+        used = {i for s in loaded.procedure.steps for c in s.checks if c.name == check.name for i in c.entries}
+        own = loaded.procedure.entries_of(step)
+        among = (e for e in loaded.procedure.entry_by_id.values() if e in own or e.id not in used)
         asked = next((entry for entry in among if _answers(entry, item)), None)
         if _is_measured(item, given):
             yield place.key(name), f'"{given.text}" stands where a reading belongs; take one'

@@ -109,6 +109,11 @@ def _odd_volts(loaded: Loaded) -> Found:
         for at, check in zip(loaded.checks[step.id], step.checks, strict=True):
             if "nominal" in check.inputs and check.name != DEAD and check.inputs["nominal"] not in panel:
                 said.append((at.key("nominal"), check.inputs["nominal"]))
+    for place, given in said[: bool(loaded.procedure.circuit)]:
+        for name in given.ids if isinstance(given, Reference) else ():
+            limited = any(name in limit.expression.names for step in loaded.procedure.steps for limit in step.limits)
+            if not limited:
+                yield place, f"{name} may be any volts; limit it to those that this procedure is for"
     for place, given in said[1:]:
         if _told(given) != _told(said[0][1]):
             yield (

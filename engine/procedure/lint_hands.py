@@ -26,6 +26,12 @@ def hand_faults(loaded: Loaded) -> Found:
             yield place, f'"{held[0]}" takes hold of a conductor and names no zone or piece; say what the step touches'
         elif made and not step.works:
             yield place, f'"{made[0]}" makes something and the step works on no piece; name it in works'
+        elif (
+            (made or held)
+            and step.works
+            and not (step.hands_on or step.isolates or step.feeds or speaks_of(step, "bench"))
+        ):
+            yield place, f'"{(made or held)[0]}" is done by hand and names no zone; name it in hands_on'
         elif step.parts and not step.works:
             yield place, "threads parts on a wire and works on no piece; name it in works"
         if speaks_of(step, "behind") and set(verbs_of(step)) & words("reaches") and not step.hands_on:

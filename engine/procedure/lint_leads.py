@@ -9,6 +9,9 @@ from engine.procedure.model import Signal, Step
 
 Found = Iterator[tuple[Place, str]]
 
+ISOLATE = "isolate"
+"""The verb of a step that takes off all that has no lead of its own: charger, solar, direct feeds."""
+
 
 def lead_faults(loaded: Loaded) -> Found:
     """Give every lead that comes off or goes on unsaid, for fewer zones than the others, or without a warning."""
@@ -27,7 +30,13 @@ def _unsaid(loaded: Loaded) -> Found:
         verbs = set(verbs_of(step))
         place = loaded.steps[step.id].key("do")
         turned_off = any(has_object(step, verb, words("off")) for verb in verbs & words("switches"))
-        if not step.isolates and not step.feeds and (verbs & words("isolates") or turned_off):
+        turned_off |= any(has_object(step, verb, words("panel")) for verb in verbs & words("darkens"))
+        put_on = any(has_object(step, verb, words("sources")) for verb in verbs & words("puts"))
+        if put_on and not (step.feeds or step.isolates or step.hands_on):
+            yield place, "puts a source on and feeds no zone; name what is live from here on in feeds"
+        elif not (step.isolates or step.feeds or step.works or step.proves) and (
+            verbs & words("isolates") or turned_off
+        ):
             yield place, "takes a source off and isolates no zone; name what it cuts off in isolates"
         elif moves_lead(step) and "land" in verbs and not (step.feeds or step.hands_on):
             yield place, "lands a lead of a battery and feeds no zone; name what is live from here on in feeds"
@@ -39,7 +48,7 @@ def _fewer(loaded: Loaded) -> Found:
     off = {zone: step for step in steps if moves_lead(step) for zone in step.isolates}
     for step in steps:
         lacking = [zone for zone in off if zone not in step.isolates]
-        if step.isolates and lacking and (moves_lead(step) or set(verbs_of(step)) & words("isolates")):
+        if step.isolates and lacking and (moves_lead(step) or ISOLATE in verbs_of(step)):
             place = loaded.steps[step.id].key("isolates")
             yield place, f'takes off a lead as "{off[lacking[0]].id}" does, and {lacking[0]} is not among its zones'
     on = [step for step in steps if moves_lead(step) and step.feeds]

@@ -46,7 +46,9 @@ def limit_doubts(loaded: Loaded) -> Found:
         for place, limit in zip(loaded.limits[step.id], step.limits, strict=True):
             signs = [node.sign for node in _nodes(limit.expression.tree) if isinstance(node, Compare)]
             asked = [entries[name] for name in sorted(limit.expression.names)]
-            if "!=" in signs:
+            if twice := _one_side_twice(limit.expression.tree):
+                yield place, f"bounds {twice} from one side twice; turn one of the two"
+            elif "!=" in signs:
                 yield place, "a number is almost never equal; say what it must be at least, at most, or exactly"
             elif len(signs) == 1 and (said := _contrary(limit.says, signs[0])):
                 yield place, f'says "{said}" and asks for {signs[0]}; turn one of the two'
@@ -54,6 +56,12 @@ def limit_doubts(loaded: Loaded) -> Found:
                 yield from _first_answers(place, limit, asked)
             elif "==" not in signs:
                 yield from _never_usual(place, limit, asked, signs)
+
+
+def _one_side_twice(tree: Node) -> str:
+    """Return a name that a limit bounds twice from the same side, and not from the other."""
+    bound = [(name, low) for name, low in _bounds(tree)]
+    return next((name for name, low in bound if bound.count((name, low)) > 1 and (name, not low) not in bound), "")
 
 
 def _contrary(says: str, sign: str) -> str:
@@ -67,8 +75,8 @@ _AT_MOST = re.compile(r"\b(at most|or less|no more|less than|not over|stays? und
 _AT_LEAST = re.compile(r"\b(at least|no less|reach(?:es)?)\b")
 
 
-_ALWAYS = "every answer in the hard range meets it; tighten the limit or widen the range"
-_NEVER = "no answer in the hard range can meet it; mend the limit or the range"
+_ALWAYS = "every value in the hard range meets it; tighten the limit or widen the range"
+_NEVER = "no value in the hard range can meet it; mend the limit or the range"
 
 
 def _condition(*, held: bool) -> str:

@@ -1,9 +1,10 @@
 """How much of what can hurt the linter names: the shipped procedures, changed in one place at a time.
 
-Run it with ``python tests/bench/mutate_procedures.py [--most 4] [--list] [NAME ...]``. Each change is made on the tables of
-a procedure with its blocks expanded; whether it could hurt is told by the kind of the change and by what the procedure said
-before, asking nothing of the linter. It prints, by kind and in all, the share that is named of what can hurt, and lists the
-rest. It ends with 1 if less than the goal is named, or if the linter says anything of a procedure as shipped.
+Run it with ``python tests/bench/mutate_procedures.py [--most 4] [--list] [NAME ...]``. Each change is made on the
+tables of a procedure with its blocks expanded; whether it could hurt is told by the kind of the change and by what
+the procedure said before, asking nothing of the linter. It prints, by kind and in all, the share that is named of
+what can hurt, and lists the rest. It ends with 1 if less than the goal is named, or if the linter says anything of a
+procedure as shipped.
 """
 
 import argparse
@@ -177,7 +178,9 @@ def pieces(work: Work) -> Iterator[Change]:
         for piece in step.get("makes", []):
             for kind, change in (("work gone", proved), ("proof gone", worked)):
                 tables = work.changed(at, lambda s, piece=piece, change=change: change(s, piece))
-                yield Change(kind, f"{step['id']}: {kind} of {piece}", tables, "half of what it makes is gone")
+                later = any(piece in work.proved(other) for other in work.steps[at + 1 :] if "when" not in other)
+                hurts = "" if kind == "proof gone" and later else "half of what it makes is gone"
+                yield Change(kind, f"{step['id']}: {kind} of {piece}", tables, hurts)
     for piece, row in work.tables.get("piece", {}).items():
         tables = deepcopy(work.tables)
         del tables["piece"][piece]
@@ -368,7 +371,7 @@ def entries(work: Work) -> Iterator[Change]:
                 )
                 yield Change("choice", f"{step['id']}: {name}: {word}x", tables, hurts)
             if ("least" in row or "most" in row) and unit in UNITS:
-                low, usual, more, high = row[unit]
+                low, _, _, high = row[unit]
                 ends = (
                     [row["least"], row["least"], high, high] if "least" in row else [low, low, row["most"], row["most"]]
                 )
@@ -383,7 +386,10 @@ def entries(work: Work) -> Iterator[Change]:
                 ("signed", "the sign is not asked for"),
                 ("group", "volts and current of different minutes"),
             ):
-                if key in row and name in used:
+                of_polarity = any(
+                    c == "polarity" and name == given.get("volts") for s in work.steps for c, given, _ in work.checks(s)
+                )
+                if key in row and name in used and (key == "group" or of_polarity):
                     tables = work.changed(at, lambda s, k=kind, n=name, key=key: s[k][n].pop(key))
                     yield Change(f"{key} gone", f"{step['id']}: {name}", tables, why)
         if "when" in step:
@@ -400,7 +406,7 @@ def _when_turned(
             yield Change(
                 "when turned",
                 f"{step['id']}: {what} when {turned}",
-                work.changed(at, lambda s: put(s, turned)),
+                work.changed(at, lambda s, turned=turned: put(s, turned)),
                 "asked in the wrong jobs",
             )
             return
@@ -424,7 +430,7 @@ def order(work: Work) -> Iterator[Change]:
             steps = tables["section"][number]["step"]
             steps[at], steps[at + 1] = steps[at + 1], steps[at]
             yield Change("order", f"{two['id']} before {one['id']}", tables, _order_hurts(work, one, two))
-    for at, step in enumerate(work.steps):
+    for step in work.steps:
         tables = deepcopy(work.tables)
         for section in tables["section"]:
             section["step"] = [each for each in section["step"] if each["id"] != step["id"]]
@@ -447,7 +453,10 @@ def _order_hurts(work: Work, one: Table, two: Table) -> str:
     def both(key: str, other: str) -> set[str]:
         return set(one.get(key, [])) & set(two.get(other, []))
 
-    if both("isolates", "proves_dead") or both("isolates", "hands_on"):
+    measures = "dead" in work.check_names(two) or any(
+        "V" in row for name, row in two.get("read", {}).items() if not name.startswith("known")
+    )
+    if both("isolates", "hands_on") or (both("isolates", "proves_dead") and measures):
         return "proved or touched before it is isolated"
     if both("proves_dead", "hands_on"):
         return "touched before it is proved"
@@ -585,7 +594,7 @@ def _try(name, change, base, made, hurting, caught, faults, missed, listed) -> N
 def _told(made, hurting, caught, faults, missed, talkative) -> int:  # type: ignore[no-untyped-def]
     for kind in made:
         print(
-            f"{kind:20} {made[kind]:4} made {hurting[kind]:4} can hurt {caught[kind]:4} named, {faults[kind]:4} as faults"
+            f"{kind:20} {made[kind]:4} made {hurting[kind]:4} can hurt {caught[kind]:4} named {faults[kind]:4} faults"
         )
     share = sum(caught.values()) / max(1, sum(hurting.values()))
     print(

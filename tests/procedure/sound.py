@@ -39,6 +39,7 @@ title = "The facts"
 do = "Read the labels."
 why = "The plan rests on them."
 fact.nominal = { ask = "Volts of the bank", V = [12, 12, 24, 48] }
+limit.nominal = { is = "nominal == 12 V or nominal == 24 V", says = "a bank of 12 or 24 V" }
 fact.fuse = { ask = "Fuse", A = [1, 5, 20, 60] }
 fact.size = { ask = "Wire", of = "wire" }
 fact.run_out = { ask = "Wire out", m = [0.3, 1, 10, 20], by = "tape" }

@@ -80,7 +80,7 @@ def moved(row, before, of="prove-dead"):
 def test_the_known_source_is_measured_after_the_points():
     (fault,) = linted(moved(AFTER, PAIR)).faults
     assert fault.where == 'step "prove-dead", check.dead, known_after'
-    assert fault.sentence == "known_after is not taken after the points; let it be the last reading of this step"
+    assert fault.sentence == "known_after is not taken after the points; let it be the last reading here"
 
 
 def test_the_known_source_is_measured_before_the_points():

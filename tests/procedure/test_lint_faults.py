@@ -169,15 +169,6 @@ def test_the_steps_before_are_a_gate() -> None:
     assert faults(changed('do = "Strip the end."', 'do = "Cut the end."')) == []
 
 
-def test_a_warning_bound_after_its_step_is_a_fault() -> None:
-    warning = 'warn.CAUTION = { hazard = "Cut strands spring.", avoid = "Wear goggles." }'
-    text = changed('do = "Strip the end."', 'do = "Cut the end."', changed(f"{warning}\n", ""))
-    assert faults(changed(LAST, f"{LAST}\n{warning}", text)) == [
-        'small.toml: line 75, step "covers-on", warn.CAUTION: warns of "cut" after step "strip" has '
-        "done it; bind it to that step"
-    ]
-
-
 def test_an_item_that_is_never_finished_is_a_fault() -> None:
     assert faults(changed(f"{LAST}\n", "")) == [
         'small.toml: line 62, step "strip", opens.covers: "covers" is never finished; a later step '
@@ -216,5 +207,7 @@ def test_a_fault_of_a_block_is_told_at_the_borrow() -> None:
     text = SMALL.replace('"pair", "hull"', '"taps"')
     assert faults(text, prove_dead=block) == [
         'small.toml: line 43, step "prove-dead", hold, in block "prove-dead" line 15: a hold ends on evidence; give it '
-        "a reading, a check, a limit or parts"
+        "a reading, a check, a limit or parts",
+        'small.toml: line 43, step "prove-dead", proves_dead, in block "prove-dead" line 17: proves "run" dead, and no '
+        "step of this proof has a dead check; give it check.dead",
     ]

@@ -11,7 +11,7 @@ from tests.procedure.sound import linted, of_step
         (
             of_step("crimp", 'works = ["joint"]\nhands_on = ["run", "feed"]\n', ""),
             "crimp",
-            '"crimp" takes hold of a conductor and the step names no zone or piece',
+            '"crimp" takes hold of a conductor and names no zone or piece',
         ),
         (
             of_step("lift-positive", 'isolates = ["feed", "run"]\n', ""),
@@ -26,7 +26,7 @@ from tests.procedure.sound import linted, of_step
         (
             of_step("crimp", 'hands_on = ["run", "feed"]\n', ""),
             "crimp",
-            'works on "joint", which hands touch in "pull" on "run", and names no zone',
+            'has hands on "joint", as "strip" has on run; add it to hands_on',
         ),
         (
             of_step("cut", 'warn.CAUTION = { hazard = "Strands spring.", avoid = "Goggles on." }\n', ""),

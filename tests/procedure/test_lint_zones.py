@@ -87,7 +87,7 @@ id = "shrink"
 title = "Shrink"
 do = "Shrink the tube."
 why = "Water stays out."
-makes = ["posts"]
+makes = ["tube"]
 hands_on = ["run"]
 warn.WARNING = { hazard = "Heat.", avoid = "Shield." }
 read.glue = { ask = "Glue shows", good = "yes" }
@@ -103,8 +103,14 @@ feeds = ["run"]
 END = ('check.measured-drop.nominal = "nominal"\n', 'check.measured-drop.nominal = "nominal"\n' + AGAIN)
 
 
+TUBE = (
+    'posts = { name = "the posts" }',
+    'posts = { name = "the posts" }\ntube = { name = "the tube", rests_on = ["joint"] }',
+)
+
+
 def test_a_zone_that_was_fed_is_isolated_and_proved_once_more_by_a_limit():
-    assert linted(END).faults == ()
+    assert linted(TUBE, END).faults == ()
     for lost, says in (
         ('isolates = ["run"]\nproves_dead', "no step isolates it before after"),
         ('proves_dead = ["run"]\nread.v_again', "no step proves it dead before after"),
@@ -112,7 +118,7 @@ def test_a_zone_that_was_fed_is_isolated_and_proved_once_more_by_a_limit():
     ):
         kept = {"isolates": "proves_dead", "proves_dead": "read.v_again", "abs": "abs(v_again) <= 50 V"}
         new = kept[lost.split(" ")[0].split("(")[0]]
-        faults = linted((END[0], END[1].replace(lost, new))).faults
+        faults = linted(TUBE, (END[0], END[1].replace(lost, new))).faults
         assert any(says in fault.sentence for fault in faults), (lost, faults)
 
 
