@@ -138,7 +138,7 @@ class _Search:
         """Return the circuit with each breaker in a sheath, or nearer to its source, where its place is wrong."""
         for part in circuit.of_kind(PartKind.PROTECTION):
             place = self._planned.of(part.id).finding("protection-place")
-            if place is None or place.verdict in (Verdict.PASS, Verdict.MISSING):
+            if place is None or place.verdict is Verdict.PASS or not place.values:
                 continue
             nearer: Value = PLACED * number(place.values, "farthest_m")
             ways = ({"sheathed": True}, {"distance": nearer}, {"sheathed": True, "distance": nearer})

@@ -127,7 +127,7 @@ def part_ohm(part: Part, load_a: float | None) -> float:
         return read or 0.0
     rated = part.number("fitted" if part.kind is PartKind.PROTECTION else "rating")
     rated_a = load_a if rated is None else rated
-    return device_ohm(rated_a) if rated_a else 0.0
+    return device_ohm(rated_a) if rated_a and 0 < rated_a <= HIGHEST_A else 0.0
 
 
 def wire_run(part: Part, load_a: float | None) -> RunDrop | None:
@@ -198,6 +198,9 @@ def _bears_s(wire: Mapping[str, Value]) -> float:
     return withstand_s(area, 1.0, number(wire, "metal"), number(wire, "insulation"))
 
 
+HIGHEST_A = 6000.0
+"""The highest rating that a device has [A]: beyond it its own finding says so. Source: NFPA 70 (NEC) 240.6(A)."""
+
 HOTTEST_C = 300.0
 """The hottest copper that a short is reckoned from [degC]: no jacket stands it."""
 
@@ -229,9 +232,12 @@ def _own(name: str, part: Part, known: Mapping[str, Value]) -> dict[str, Value]:
         return {"ratings": None if rating is None else ((part.name, rating),), "continuous": contact}
     if name == "volts-at-load":
         return {"loop": known["wires_hot"]}
+    found: dict[str, Value] = {}
+    if "fuse" in part.figures:
+        found["kind"] = "fuse" if part.figures["fuse"] is True else "breaker"
     if name == "fault-current":
-        return {"interrupting": None}  # an inner resistance from cranking amps never tells it; protection-kind does
-    return {}
+        found["interrupting"] = None  # an inner resistance from cranking amps never tells it; protection-kind does
+    return found
 
 
 def _loading(part: Part, findings: tuple[Finding, ...], load_a: float | None) -> float | None:

@@ -11,6 +11,7 @@ from engine.plan.remedy import remedies
 from engine.plan.shopping import to_buy
 from engine.plan.what_if import Row, rows_near
 from engine.procedure.model import Procedure
+from engine.trade.conductor import VERDICT_TEMPERATURE_C
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,16 +123,21 @@ def _make(as_it_is: Circuit, as_it_will_be: Circuit, profile_name: str) -> Plan:
     return Plan(found, planned, cheapest(planned, profile_name), profile_name)
 
 
+SOFT_C = 250.0
+"""Copper beyond this has lost any jacket [degC]: no load test is read then. Source: IEC 60949 as quoted, XLPE."""
+
+
 def planned_figures(procedure: Procedure, values: Mapping[str, Value], profile_name: str) -> dict[str, Value]:
     """Return the figures of the circuit, as built so far, that a check may ask for, by their names (``plan.loop``).
 
     Wires' loop at 29.3 degC and parts [ohm], hottest copper [degC], least allowable current and lowest rating [A].
     """
     judged = judge_circuit(as_built(procedure, values), profile_name)
+    hot_c = max(_told(judged, "hot_temperature_c"), default=None)
     return {
         "plan.loop": loop_ohm(judged.circuit),
         "plan.parts": parts_ohm(judged.circuit),
-        "plan.hot": max(_told(judged, "hot_temperature_c"), default=None),
+        "plan.hot": None if hot_c is None else min(max(hot_c, VERDICT_TEMPERATURE_C), SOFT_C),
         "plan.allowable": min(_told(judged, "allowable_a"), default=None),
         "plan.device": device_a(judged.circuit),
     }

@@ -39,7 +39,7 @@ def _wire(part: Part, *, several: bool) -> Iterator[str]:
     jacket = f", {short(insulation_c)} degC jacket" if insulation_c else ""
     where = f" for the {part.name}" if several else ""
     red, black, *rest = what_to_buy(size, out_m, back_m, lugs=LUGS)
-    lengths = f"{red.amount:g} m and {black.amount:g} m"
+    lengths = " and ".join(f"{item.amount:g} m" for item in (red, black) if item.amount)
     yield f"{lengths} of {size_told(size)} stranded copper{jacket}, spare counted in{where}"
     yield from (f"{i.amount:g} {'x' if i.unit == 'pieces' else 'm of'} {i.what}{where}" for i in rest)
     yield f"ends as the parts' makers ask, labels, chafe guards{where}"

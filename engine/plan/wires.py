@@ -75,6 +75,8 @@ def cheapest_of(segments: Sequence[Sequence[Choice]], cold_ohm: float, hot_ohm: 
         cold_ohm: The most that all may have together at 29.3 degC [ohm], infinite for no limit.
         hot_ohm: The most with the load on [ohm].
     """
+    if not all(segments):
+        return None
     cold = [[(c.price, c.cold_ohm, c.hot_ohm) for c in segment] for segment in segments]
     hot = [[(c.price, c.hot_ohm, c.cold_ohm) for c in segment] for segment in segments]
     for figures, limits in ((hot, (hot_ohm, math.inf)), (cold, (cold_ohm, math.inf)), (hot, (hot_ohm, cold_ohm))):

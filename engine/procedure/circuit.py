@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from engine.procedure.forms import mapped, nearest, short, texts
+from engine.nearest import nearest
+from engine.procedure.forms import mapped, short, texts
 from engine.procedure.model_circuit import CircuitPart, Operand, PartKind
 from engine.procedure.operands import Wanted, operand
 from engine.procedure.scope import Scope

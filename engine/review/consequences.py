@@ -1,18 +1,20 @@
 """What must follow from an event: holds opened, items left, evidence ended, the closing; held against the log."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import datetime
 
-from engine.finding import Finding, Verdict
-from engine.procedure.model import Procedure, Step
+from engine.finding import Finding
+from engine.procedure.model import Procedure
 from engine.session import commands as c
 from engine.session import events as e
 from engine.session.decide_end import close
 from engine.session.decide_people import choose_profile
 from engine.session.decide_step import finish
-from engine.session.decide_work import hand_over, lapse, redo, stayed_with
+from engine.session.decide_work import feeding, hand_over, lapse, redo, stayed_with
 from engine.session.depend import rejudged_by_value
 from engine.session.events import Event, Stamped
+from engine.session.hurt import hurts, stop
 from engine.session.outcome import Decided, Decision, Refusal
 from engine.session.state import Given, State
 
@@ -26,6 +28,9 @@ _DECIDED = (e.Redone, e.PersonChanged, e.ProfileChosen)
 """Events that are decided anew: what they say, such as what becomes void, must come out again."""
 
 _ITEMS = (e.ItemLeft, e.ItemFinished)
+
+_OF_A_LINE = (e.Taken, e.NotMeasured, e.SlipAnswered)
+"""Events that several values typed in one line give."""
 
 _WHILE_HALTED = (e.Noted, e.Attached, e.Left, e.Returned, e.Lapsed, e.Stopped, e.Moved, *_NO_BREAK)
 """Events that may stand between a STOP and the answer to it."""
@@ -42,11 +47,15 @@ class Consequences:
         self._order = order
         self._expected: list[Event] = []
         self._halts: e.Halted | None = None
+        self._line: tuple[str, float] = ("", 0.0)
+        self._hurts: dict[str, Mapping[str, Finding]] = {}
+        self._fed = ""
         self._fixing: tuple[int, e.Corrected, State] | None = None
 
     def before(self, state: State, item: Stamped) -> None:
         """Look at an event before it is carried into ``state``."""
         event = item.event
+        self._values(state, item)
         if isinstance(event, _ITEMS):
             self._item(item, event)
             return
@@ -55,12 +64,31 @@ class Consequences:
             self._stop_said(item.n, event)
         if isinstance(event, e.Lapsed) or not (isinstance(event, _ENDS_NO_GAP) or state.over):
             self._gap(state, item)
+        self._feeds(state, item)
         self._follow(state, item)
 
-    def found(self, step: Step, finding: Finding | None) -> None:
-        """Take note of a finding as it comes out anew: one that hurts must be followed by a STOP."""
-        if finding is not None and finding.hands and finding.verdict is Verdict.FAIL and self._halts is None:
-            self._halts = e.Halted(step=step.id, sentence=finding.sentence, hands=finding.hands)
+    def _feeds(self, state: State, item: Stamped) -> None:
+        """A step that feeds a zone says so before its first entry."""
+        event = item.event
+        if isinstance(event, e.Fed):
+            due = feeding(self._procedure, state, (e.StepDone(step=event.step),))
+            self._same(item.n, due or e.Fed(step=""), event)
+            self._fed = event.step
+        elif (due := feeding(self._procedure, state, (event,))) is not None:
+            if due.step != self._fed:
+                self._order.append(f"event {item.n}: the log should say before it: {due.step} feeds a zone")
+            self._fed = ""
+
+    def _values(self, state: State, item: Stamped) -> None:
+        """Take note of the values of one line; once all of them stand, of the STOP that they bring."""
+        event, line = item.event, (item.at, item.mono)
+        if self._hurts and (line != self._line or not isinstance(event, _OF_A_LINE)):
+            due = stop(self._procedure, self._hurts, state)
+            self._halts = due[1] if due else None
+            self._hurts = {}
+        if isinstance(event, e.Taken | e.NotMeasured):
+            self._line = line
+            self._hurts = {**hurts(self._procedure, state, {event.entry}), **self._hurts}
 
     def _stop_said(self, n: int, event: Event) -> None:
         due, self._halts = self._halts, None
@@ -68,6 +96,8 @@ class Consequences:
             self._same(n, due, event)
         elif due is not None:
             self._order.append(f"event {n}: the log should say STOP before it: {due.sentence}")
+        elif isinstance(event, e.Halted):
+            self._order.append(f"event {n}: nothing before it hurts")
 
     def step_done(
         self, state: State, item: Stamped, event: e.StepDone, opened_by: str, judged: dict[str, Finding] | None
@@ -146,6 +176,7 @@ class Consequences:
             return
         self._same(item.n, decision.events[0], item.event)
         self._expected += [due for due in decision.events[1:] if isinstance(due, _ITEMS)]
+        self._halts = next((due for due in decision.events[1:] if isinstance(due, e.Halted)), None)
 
     def _corrected(self, taken: e.Taken, n: int, event: e.Corrected, state: State) -> None:
         value = Given(taken, 0, "").value

@@ -133,13 +133,19 @@ def _seconds(text: str) -> float:
 def _action(item: Mapping[str, Any]) -> Action:
     for word, (make, needed, allowed) in _ACTIONS.items():
         if word in item:
-            extra = set(item) - {word, *needed, *allowed}
+            extra = set(item) - {word, *needed, *allowed, *(("feed",) if word in _BEGIN else ())}
             if extra:
                 raise ValueError(f'"{sorted(extra)[0]}" is not a key of "{word}"')
             _check_kinds(item)
-            return make(item)
+            made = make(item)
+            if "feed" in item and not isinstance(made, PassTime | Away):
+                return c.Feeding(made, item["feed"] == "yes")
+            return made
     raise ValueError(f"says nothing that can be done; one of {', '.join(_ACTIONS)} would be right")
 
+
+_BEGIN = ("give", "line", "not_measured", "part", "done")
+"""Actions that may feed a zone: ``feed`` answers yes or no if another open job on this boat holds something dead."""
 
 _FIGURES = ("percent", "counts", "resolution")
 
@@ -171,7 +177,7 @@ _ACTIONS: Mapping[str, tuple[_Maker, tuple[str, ...], tuple[str, ...]]] = {
     "line": (lambda i: c.TakeSeveral(i["line"], i["say"]), ("say",), ()),
     "not_measured": (lambda i: c.SkipEntry(i["not_measured"], i["reason"]), ("reason",), ()),
     "part": (lambda i: c.NamePart(i["step"], i["part"]), ("step",), ()),
-    "done": (lambda i: c.Finish(i["done"], _answer(i)), (), ("answer",)),
+    "done": (lambda i: c.Finish(i["done"]), (), ()),
     "accept": (
         lambda i: c.Accept(i["step"], i["accept"], i["reason"], i.get("initials", "")),
         ("step", "reason"),

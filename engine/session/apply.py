@@ -1,6 +1,7 @@
 """``fold(events) -> State``: one pure function for screen, resume, audit and tests. No procedure, no clock, no file."""
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
@@ -21,8 +22,8 @@ _HOURS_S = 2 * 3600.0
 UNTOLD_S = 30 * 86_400.0
 """What no clock tells (set back while the machine was off) counts as this long [s]; a project rule."""
 
-_UNASKED = (e.ClockNoted, e.TailSetAside, e.Moved)
-"""Events that the program notes by itself: nobody entered anything."""
+_NO_ENTRY = (e.Left, e.Returned, e.Lapsed, e.ClockNoted, e.TailSetAside, e.Moved)
+"""Events that end no gap: nobody entered anything about the work. Away often is away long."""
 
 _SHOWN = (e.Taken, e.NotMeasured, e.StepDone, e.Deviated, e.Noted)
 
@@ -49,8 +50,8 @@ def apply(state: State, stamped: Stamped) -> None:
     state.count = stamped.n
     state.last_at = stamped.at
     state.last_mono = stamped.mono
-    if not isinstance(stamped.event, _UNASKED):
-        state.entry_at, state.entry_mono, state.entry_set_back_s = stamped.at, stamped.mono, state.set_back_s
+    if not isinstance(stamped.event, _NO_ENTRY):
+        state.entry_at, state.entry_set_back_s = stamped.at, state.set_back_s
     if isinstance(stamped.event, _SHOWN):
         state.recent.append(stamped)
         del state.recent[:-RECENT]
@@ -118,11 +119,14 @@ def _named(state: State, at: Stamped, event: e.Named) -> None:
         state.named[event.step] = (*seen, event.part)
 
 
+def _fed(state: State, at: Stamped, event: e.Fed) -> None:
+    _end(state, event.ended, event.step)
+
+
 def _step_done(state: State, at: Stamped, event: e.StepDone) -> None:
     before = state.rejudged.pop(event.step, None)
     since, set_back_s = (before.at, before.set_back_s) if before else (at.at, state.set_back_s)
     state.done[event.step] = DoneStep(at.n, since, state.ended.get(event.step, ""), set_back_s, state.instruments)
-    _end(state, event.ended, event.step)
     for line in event.leaves:
         topic, _, words = line.partition(": ")
         state.physical[topic] = words
@@ -256,7 +260,7 @@ def _end(state: State, steps: Sequence[str], why: str) -> None:
         state.ended[step] = why
         state.doubted.discard(step)
         if step in state.done:
-            state.done[step].ended = why
+            state.done[step] = replace(state.done[step], ended=why)
     if begun := [step for step in steps if step not in state.done and step not in state.rejudged]:
         _void(state, begun)
 
@@ -304,6 +308,7 @@ _HANDLERS: dict[type, Callable[[State, Stamped, Any], None]] = {
     e.NotMeasured: _not_measured,
     e.Found: _found,
     e.Named: _named,
+    e.Fed: _fed,
     e.StepDone: _step_done,
     e.Accepted: _accepted,
     e.Deviated: _deviated,

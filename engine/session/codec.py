@@ -19,6 +19,7 @@ NAMES: Mapping[type, str] = {
     events.NotMeasured: "not_measured",
     events.Found: "finding",
     events.Named: "part_named",
+    events.Fed: "fed",
     events.StepDone: "step_done",
     events.HoldCleared: "hold_cleared",
     events.Accepted: "accepted",

@@ -49,10 +49,9 @@ class NamePart:
 
 @dataclass(frozen=True, slots=True)
 class Finish:
-    """End a step. ``answer`` picks one of a question's choices, from 0."""
+    """End a step."""
 
     step: str
-    answer: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,6 +184,14 @@ class FollowUp:
     person: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class Feeding:
+    """A command that feeds a zone, and whether that may be: another open job on this boat holds something dead."""
+
+    command: "Command"
+    yes: bool
+
+
 Command = (
     Start
     | Take
@@ -208,4 +215,5 @@ Command = (
     | Stop
     | Close
     | FollowUp
+    | Feeding
 )

@@ -8,7 +8,7 @@ from engine.procedure.model import Procedure
 from engine.session import commands as c
 from engine.session import decide_end, decide_entry, decide_finding, decide_people, decide_step, decide_work
 from engine.session.apply import after
-from engine.session.decide_work import lapse
+from engine.session.decide_work import feeding, lapse
 from engine.session.outcome import Decided, Decision, Refusal
 from engine.session.state import State
 
@@ -45,6 +45,8 @@ _DECIDERS: dict[type, Decider] = {
 
 def decide(procedure: Procedure, state: State, command: c.Command, now: datetime) -> Decision:
     """Return what comes of ``command`` in ``state`` at ``now`` (aware, UTC)."""
+    if isinstance(command, c.Feeding):
+        return decide(procedure, state, command.command, now)
     if isinstance(command, c.Start):
         return _DECIDERS[c.Start](procedure, state, command, now)
     if not state.procedure:
@@ -58,7 +60,10 @@ def decide(procedure: Procedure, state: State, command: c.Command, now: datetime
     if state.halted and not isinstance(command, _WHILE_HALTED):
         return Refusal(f"STOP: {state.halted.sentence}. {state.halted.hands}", state.halted.step)
     lapsed = lapse(procedure, state, now)
-    if lapsed is None:
-        return _DECIDERS[type(command)](procedure, state, command, now)
-    decided = _DECIDERS[type(command)](procedure, after(state, (lapsed,)), command, now)
-    return Decided((lapsed, *decided.events)) if isinstance(decided, Decided) else decided
+    if lapsed is not None:
+        state = after(state, (lapsed,))
+    decided = _DECIDERS[type(command)](procedure, state, command, now)
+    if not isinstance(decided, Decided):
+        return decided
+    first = (lapsed, feeding(procedure, state, decided.events))
+    return Decided((*(event for event in first if event), *decided.events))

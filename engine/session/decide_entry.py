@@ -7,12 +7,13 @@ from datetime import datetime
 from engine.procedure.model import Hold, Procedure, Step
 from engine.quantity import Question
 from engine.session.answer import NotUnderstood, understand
-from engine.session.apply import apply
+from engine.session.apply import after, apply
 from engine.session.commands import Correct, SkipEntry, StayedWith, Take, TakeSeveral
 from engine.session.decide_work import stayed_with
 from engine.session.depend import rejudged_by_value, relying
 from engine.session.events import Corrected, Event, NotMeasured, Stamped, Taken
 from engine.session.gates import applies, entries, open_entries, shut
+from engine.session.hurt import hurts, stop
 from engine.session.judge import judge, uses
 from engine.session.lengths import LEAST_WORDS, refused
 from engine.session.outcome import Asked, Decided, Decision, Refusal
@@ -39,7 +40,7 @@ def take(procedure: Procedure, state: State, command: Take, now: datetime) -> De
     if isinstance(meant, NotUnderstood):
         return Refusal(meant.sentence, where.id, column=meant.column)
     taken: tuple[Event, ...] = (*meant.before, _in_turn(procedure, state, meant.taken))
-    return Decided((*taken, *_findings_after(procedure, state, where, taken, command.entry, now)))
+    return Decided((*taken, *_findings_after(procedure, state, where, taken, now)))
 
 
 def take_several(procedure: Procedure, state: State, command: TakeSeveral, now: datetime) -> Decision:
@@ -59,7 +60,7 @@ def take_several(procedure: Procedure, state: State, command: TakeSeveral, now: 
             before = len(";".join([*texts[:number], ""])) + len(text) - len(text.lstrip())
             return found if found.column is None else replace(found, column=before + found.column)
         taken += found
-    return Decided((*taken, *_findings_after(procedure, state, step, taken, None, now)))
+    return Decided((*taken, *_findings_after(procedure, state, step, taken, now)))
 
 
 def _next_of_line(
@@ -98,7 +99,7 @@ def skip(procedure: Procedure, state: State, command: SkipEntry, now: datetime) 
     if refusal := refused(reason, "say in a few words why it was not measured", where.id, least=LEAST_WORDS):
         return refusal
     event = NotMeasured(entry=command.entry, step=where.id, reason=reason)
-    return Decided((event, *_findings_after(procedure, state, where, (event,), command.entry, now)))
+    return Decided((event, *_findings_after(procedure, state, where, (event,), now)))
 
 
 def correct(procedure: Procedure, state: State, command: Correct, now: datetime) -> Decision:
@@ -125,7 +126,9 @@ def correct(procedure: Procedure, state: State, command: Correct, now: datetime)
     rejudged = rejudged_by_value(procedure, state, command.entry, Given(meant.taken, 0, "").value)
     fixed = Corrected(entry=command.entry, was=was, reason=reason, rejudged=rejudged)
     again = replace(meant.taken, turn=old.taken.turn if old else None)
-    return Decided((fixed, *meant.before, again))
+    events = (fixed, *meant.before, again)
+    halts = stop(procedure, hurts(procedure, state, {command.entry}), after(state, events))
+    return Decided((*events, *(halts or ())))
 
 
 def _step_of(procedure: Procedure, state: State, entry: str, now: datetime) -> Step | Refusal:
@@ -169,11 +172,15 @@ def _decides(procedure: Procedure, entry: str) -> bool:
 
 
 def _findings_after(
-    procedure: Procedure, state: State, step: Step, taken: tuple[Event, ...], entry: str | None, now: datetime
+    procedure: Procedure, state: State, step: Step, taken: tuple[Event, ...], now: datetime
 ) -> tuple[Event, ...]:
-    if entry is not None and not uses(procedure, step, entry):
-        return ()
-    return found_events(state, step, judge(procedure, _with_entries(state, taken, now), step))
+    """Return the findings of the step that are new by what was taken, and the STOP if one there or elsewhere hurts."""
+    moved = {event.entry for event in taken if isinstance(event, Taken | NotMeasured)}
+    later = _with_entries(state, taken, now)
+    judged = judge(procedure, later, step) if any(uses(procedure, step, entry) for entry in moved) else {}
+    found = found_events(state, step, judged)
+    halts = stop(procedure, hurts(procedure, state, moved), later) or ()
+    return (*found, *(event for event in halts if event not in found))
 
 
 def _with_entries(state: State, taken: tuple[Event, ...], now: datetime) -> State:

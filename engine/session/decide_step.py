@@ -13,7 +13,6 @@ from engine.session.judge import judge, unjudged
 from engine.session.outcome import Decided, Decision, Refusal
 from engine.session.record import found_events, is_recorded
 from engine.session.state import State
-from engine.session.work import fed_by
 
 
 def name_part(procedure: Procedure, state: State, command: NamePart, now: datetime) -> Decision:
@@ -44,7 +43,7 @@ def finish(
     if refusal := wanting(procedure, state, step, findings):
         return refusal
     found = found_events(state, step, findings)
-    return Decided((*found, *_cleared(state, step), _done(procedure, state, step), *_items(procedure, state, step)))
+    return Decided((*found, *_cleared(state, step), _done(state, step), *_items(procedure, state, step)))
 
 
 def wanting(procedure: Procedure, state: State, step: Step, findings: dict[str, Finding]) -> Refusal | None:
@@ -109,13 +108,12 @@ def _open_step(
     return step
 
 
-def _done(procedure: Procedure, state: State, step: Step) -> StepDone:
-    """A step that is only ended again changes nothing on the boat: it ends no proof and leaves nothing otherwise."""
+def _done(state: State, step: Step) -> StepDone:
+    """A step that is only ended again changes nothing on the boat: it leaves nothing otherwise."""
     if step.id in state.rejudged:
         return StepDone(step=step.id)
-    ended = fed_by(procedure, state, step) if step.feeds else []
     leaves = [f"{topic}: {words}" for topic, words in step.leaves.items()]
-    return StepDone(step=step.id, ended=ended, leaves=leaves)
+    return StepDone(step=step.id, leaves=leaves)
 
 
 def _cleared(state: State, step: Step) -> tuple[Event, ...]:

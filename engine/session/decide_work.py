@@ -1,5 +1,6 @@
 """What touches the state of the work: doing a step again, a remedy that opens something, a gap, a STOP."""
 
+from collections.abc import Iterable
 from datetime import datetime
 
 from engine.procedure.model import Procedure
@@ -11,7 +12,7 @@ from engine.session.gates import applicable, applies, current_step
 from engine.session.lengths import MOST_NAME, refused
 from engine.session.outcome import Decided, Decision, Refusal
 from engine.session.state import State
-from engine.session.work import gap, relations, route, standing_proofs
+from engine.session.work import fed_by, gap, relations, route, standing_proofs
 from engine.trade.dead import DEAD_V
 
 
@@ -60,6 +61,22 @@ def lapse(procedure: Procedure, state: State, now: datetime) -> e.Lapsed | None:
     return e.Lapsed(
         gap_s=round(found.gap_s, 3), doubted=list(found.doubted), ended=list(found.ended), rejudged=rejudged
     )
+
+
+_BEGINS = (e.Taken, e.NotMeasured, e.Named, e.StepDone)
+"""Events that begin a step."""
+
+
+def feeding(procedure: Procedure, state: State, events: Iterable[e.Event]) -> e.Fed | None:
+    """Return that a zone is fed from here on, if the first of ``events`` about a step begins one that feeds it.
+
+    Whoever has begun to land a ring has a live wire, whether the step is ended or begun once more.
+    """
+    begun = next((event.step for event in events if isinstance(event, _BEGINS)), "")
+    step = procedure.step_by_id.get(begun)
+    if step is None or not step.feeds or begun in state.begun:
+        return None
+    return e.Fed(step=begun, ended=fed_by(procedure, state, step))
 
 
 def stayed_with(procedure: Procedure, state: State, command: c.StayedWith, now: datetime) -> Decision:

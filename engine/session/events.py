@@ -85,11 +85,21 @@ class Named:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepDone:
-    """A step was done. ``ended`` are the steps whose evidence ends by it; ``leaves`` are "topic: state" lines."""
+    """A step was done. ``leaves`` are "topic: state" lines."""
+
+    step: str
+    leaves: list[str] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fed:
+    """A step that feeds a zone was begun: it is live from here on, whether the step comes to its end or not.
+
+    ``ended`` are the steps whose isolation or dead proof ends by it.
+    """
 
     step: str
     ended: list[str] = field(default_factory=list)
-    leaves: list[str] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -352,6 +362,7 @@ Event = (
     | NotMeasured
     | Found
     | Named
+    | Fed
     | StepDone
     | HoldCleared
     | Accepted

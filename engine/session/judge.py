@@ -108,6 +108,12 @@ def _needed_names(procedure: Procedure, check: StepCheck, known: Known) -> froze
     return procedure.of_check(check) if holds else frozenset()
 
 
+def can_hurt(step: Step) -> bool:
+    """Return whether a finding of ``step`` can say STOP."""
+    named = (named_check(check.name) for check in step.checks if check.name != PLAN)
+    return any(limit.hands for limit in step.limits) or any(check.danger is not None for check in named)
+
+
 def uses(procedure: Procedure, step: Step, entry: str) -> bool:
     """Return whether a finding of ``step`` depends on ``entry``."""
     return entry in procedure.rests_on[step.id]

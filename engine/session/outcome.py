@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from engine.quantity import Question
-from engine.session.commands import Command, Correct, Finish, Take
+from engine.session.commands import Command, Correct, Feeding, Take
 from engine.session.events import Event
 
 
@@ -65,4 +65,8 @@ Outcome = Recorded | Refusal | Asked | Unrecorded
 def answered(asked: Asked, choice: int) -> Command:
     """Return the command of a question again, with the choice that was picked (from 0)."""
     command = asked.command
-    return replace(command, answer=choice) if isinstance(command, Take | Correct | Finish) else command
+    if isinstance(asked.question, Query):
+        return Feeding(command, yes=choice == 0)
+    if isinstance(command, Feeding):
+        return replace(command, command=answered(Asked(asked.question, command.command), choice))
+    return replace(command, answer=choice) if isinstance(command, Take | Correct) else command

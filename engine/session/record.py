@@ -2,21 +2,19 @@
 
 from collections.abc import Mapping
 
-from engine.finding import Finding, Value, Verdict
+from engine.finding import Finding, Value
 from engine.procedure.model import Hold, Step
-from engine.session.events import Event, Found, Halted
+from engine.session.events import Event, Found
 from engine.session.state import State
 
 
 def found_events(state: State, step: Step, findings: Mapping[str, Finding]) -> tuple[Event, ...]:
-    """Return a ``Found`` for each finding that is not recorded yet with this verdict and sentence.
-
-    One that hurts brings a STOP: what it means, and what the hands do now.
-    """
-    new = {key: finding for key, finding in findings.items() if not is_recorded(state, step.id, key, finding)}
-    found = tuple(as_event(step, key, finding) for key, finding in new.items())
-    hurts = next((finding for finding in new.values() if finding.hands and finding.verdict is Verdict.FAIL), None)
-    return found if hurts is None else (*found, Halted(step=step.id, sentence=hurts.sentence, hands=hurts.hands))
+    """Return a ``Found`` for each finding that is not recorded yet with this verdict and sentence."""
+    return tuple(
+        as_event(step, key, finding)
+        for key, finding in findings.items()
+        if not is_recorded(state, step.id, key, finding)
+    )
 
 
 def is_recorded(state: State, step: str, key: str, finding: Finding) -> bool:

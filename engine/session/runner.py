@@ -1,6 +1,7 @@
 """One running session: decide -> append -> apply. All faces share it; it owns the journal and the clock."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from typing import Self
@@ -17,7 +18,7 @@ from engine.session.boat import OtherJob, others
 from engine.session.clock import Clock
 from engine.session.codec import from_flat, to_flat
 from engine.session.decide import decide
-from engine.session.events import ClockNoted, Event, Moved, OthersTold, Stamped, TailSetAside
+from engine.session.events import ClockNoted, Event, Fed, Moved, OthersTold, Stamped, TailSetAside
 from engine.session.journal import Journal
 from engine.session.names import stem
 from engine.session.outcome import Asked, Decided, Decision, Outcome, Query, Recorded, Refusal, Unrecorded
@@ -159,18 +160,18 @@ class Runner:
 
     def _told_of_others(self, command: c.Command, decision: Decision) -> Decision:
         """Ask before a zone is fed while another open job on this boat holds something dead."""
-        step = self.procedure.step_by_id.get(command.step) if isinstance(command, c.Finish) else None
-        if step is None or not step.feeds or not isinstance(decision, Decided) or step.id in self.state.rejudged:
+        told = command.yes if isinstance(command, c.Feeding) else None
+        if isinstance(decision, Asked):
+            return replace(decision, command=command)
+        fed = next((e for e in decision.events if isinstance(e, Fed)), None) if isinstance(decision, Decided) else None
+        held = [job.sentence for job in self.others() if job.isolated] if fed is not None else []
+        if not isinstance(decision, Decided) or fed is None or not held:
             return decision
-        held = [job.sentence for job in self.others() if job.isolated]
-        if not held:
-            return decision
-        answer = command.answer if isinstance(command, c.Finish) else None
-        if answer is None:
+        if told is None:
             return Asked(Query(f"{'; '.join(held)}. Is anybody at it?", FEED_ANSWERS), command)
-        if answer:
-            return Refusal("left as it is: nothing is fed while somebody has hands on it", step.id)
-        return Decided((OthersTold(step=step.id, jobs=held), *decision.events))
+        if not told:
+            return Refusal("left as it is: nothing is fed while somebody has hands on it", fed.step)
+        return Decided((OthersTold(step=fed.step, jobs=held), *decision.events))
 
     def move(self, folder: Path, reason: str) -> Outcome:
         """Carry the same chain on in another folder, with the attached files, after this one could not be written."""

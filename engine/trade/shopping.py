@@ -28,10 +28,10 @@ def wire_to_buy_m(run_m: float) -> float:
     """Return how much wire to buy for one conductor [m].
 
     Args:
-        run_m: The way it lies, taped [m], above 0 to 100.
+        run_m: The way it lies, taped [m], 0 to 200.
 
     Returns:
-        The run with 3 % for bends, and wire for one more termination at each end, up to the next 0.1 m [m].
+        The run with 3 % for bends, and wire for one more termination at each end, up to the next 0.1 m; 0 for none [m].
 
     Raises:
         OutOfRange: if the run lies outside its range.
@@ -43,7 +43,9 @@ def wire_to_buy_m(run_m: float) -> float:
         >>> wire_to_buy_m(5.2)
         5.5
     """
-    wanted = wire_length_m(within("run_m", run_m, 0.001, 100, "m")) + 2 * REDO_M
+    if within("run_m", run_m, 0, 200, "m") == 0:
+        return 0.0
+    wanted = wire_length_m(run_m) + 2 * REDO_M
     return round(math.ceil(wanted / _ROUND_UP_M - 1e-9) * _ROUND_UP_M, 1)
 
 
@@ -52,8 +54,8 @@ def what_to_buy(size: str, out_m: float, back_m: float, lugs: int = 4) -> tuple[
 
     Args:
         size: Label of the wire [as marked].
-        out_m: Wire from source to load, taped [m], above 0 to 100.
-        back_m: Wire from load to source, taped [m], above 0 to 100.
+        out_m: Wire from source to load, taped [m], 0 to 200.
+        back_m: Wire from load to source, taped [m], 0 to 200.
         lugs: Ring terminals: both posts, and both sides of the fuse or breaker [count], 0 to 50.
 
     Returns:

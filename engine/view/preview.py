@@ -1,15 +1,17 @@
 """What a text would become, while it is typed: an echo in both systems and the verdict, or the fault and its place."""
 
+from collections.abc import Mapping
 from datetime import datetime
 
-from engine.finding import Verdict
-from engine.procedure.model import Procedure
+from engine.finding import Value, Verdict
+from engine.procedure.model import Procedure, Step
 from engine.quantity import Question
 from engine.session.answer import NotUnderstood, understand
 from engine.session.commands import TakeSeveral
 from engine.session.decide_entry import take_several
 from engine.session.decide_work import LEFT, LIVE_HANDS
 from engine.session.events import Taken
+from engine.session.hurt import hurts
 from engine.session.judge import judge, uses
 from engine.session.outcome import Decided, Refusal
 from engine.session.said import shown
@@ -36,8 +38,8 @@ def preview(procedure: Procedure, state: State, entry_id: str, text: str) -> Pre
         return Preview(question=meant.sentence)
     verdicts: tuple[VerdictView, ...] = ()
     if uses(procedure, step, entry_id) and not any(check.name == "plan" for check in step.checks):
-        value = {entry_id: _value(meant.taken)}
-        verdicts = step_verdicts(state, step, judge(procedure, state, step, value))
+        verdicts = step_verdicts(state, step, judge(procedure, state, step, {entry_id: _value(meant.taken)}))
+    verdicts += _elsewhere(procedure, state, step, {entry_id: _value(meant.taken)})
     if (picture := map_picture(entry, meant.taken.label)) is not None:
         return Preview(echo=picture.says, verdicts=verdicts, map=picture)
     return Preview(echo=shown(entry, meant.taken), verdicts=verdicts)
@@ -80,7 +82,14 @@ def preview_line(procedure: Procedure, state: State, step_id: str, text: str, no
     verdicts: tuple[VerdictView, ...] = ()
     if not any(check.name == "plan" for check in step.checks):
         verdicts = step_verdicts(state, step, judge(procedure, state, step, values))
-    return Preview(echo=echo, verdicts=verdicts)
+    return Preview(echo=echo, verdicts=verdicts + _elsewhere(procedure, state, step, values))
+
+
+def _elsewhere(procedure: Procedure, state: State, step: Step, values: Mapping[str, Value]) -> tuple[VerdictView, ...]:
+    """Return what would hurt by the values although another step judges them."""
+    found = hurts(procedure, state, values, values)
+    others = (step_verdicts(state, procedure.step_by_id[s], found[s]) for s in found if s != step.id)
+    return tuple(verdict for verdicts in others for verdict in verdicts)
 
 
 def _value(taken: Taken) -> float | str | bool | None:

@@ -1,5 +1,6 @@
 """The remedy: the cheapest set of changes under which the whole circuit passes, against all sets on small lists."""
 
+import json
 from itertools import product
 from random import Random
 
@@ -11,6 +12,7 @@ from engine.finding import Verdict
 from engine.plan.cheapest import Bought, cheapest, price
 from engine.plan.circuit import Circuit
 from engine.plan.judged import Judged, judge_circuit
+from engine.plan.plan import Plan
 from engine.plan.wires import larger_sizes
 from engine.procedure.model_circuit import PartKind
 from engine.published.profiles import profile_names
@@ -45,6 +47,27 @@ def test_the_circuit_with_the_list_bought_passes_as_far_as_sizes_go_and_no_chang
     for part in bought.changed(now):
         without = bought.judged.circuit.with_parts(now.part(part.id))
         assert worse(judge_circuit(without, rules), left), f"{part.id} was changed for nothing"
+
+
+ODD = (0.0, 1e-9, 0.5, 1e9, -5.0)
+"""Figures that no circuit has."""
+
+
+@given(seed=st.integers(0, 2**32), odd=st.lists(st.sampled_from((None, *ODD)), max_size=6))
+@settings(max_examples=300, deadline=None)
+def test_whatever_the_figures_the_plan_has_a_verdict_and_words(seed, odd) -> None:
+    chance = Random(seed)
+    now = circuit(chance)
+    for figure in odd:
+        part = chance.choice(now.parts)
+        name = chance.choice(sorted(part.figures))
+        number = isinstance(part.figures[name], float)
+        now = now.with_parts(part.changed(**{name: figure if number or figure is None else part.figures[name]}))
+    planned = judge_circuit(now, "industry")
+    plan = Plan(planned, planned, cheapest(planned, "industry"), "industry")
+    assert plan.remedies or plan.verdict is Verdict.PASS
+    assert plan.as_finding().sentence
+    json.dumps(plan.to_json(), allow_nan=False)
 
 
 @pytest.mark.parametrize("seed", range(12))

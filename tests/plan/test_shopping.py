@@ -56,3 +56,7 @@ def test_a_fuse_has_no_reset() -> None:
     procedure = load(find(played.procedure))
     plan = make_plan(procedure, {**facts_of(procedure, played), "new_fuse": 5.0}, procedure.profile)
     assert plan.buy[-1] == "1 fuse, 5 A, DC volts above the charging volts of a 12 V bank"
+
+
+def test_a_way_back_that_needs_no_wire_is_not_bought() -> None:
+    assert planned(run_back=0.0).buy[0] == "5.5 m of 6 AWG stranded copper, 105 degC jacket, spare counted in"

@@ -103,3 +103,11 @@ def test_the_federal_rule_goes_by_the_plain_table() -> None:
     # 33 CFR 183.455(c)(1): 150 % of the table's 35 A for 14 AWG, engine space or not: 52.5 A.
     plan = planned("federal", new_wire="14 AWG", engine_space=True, new_breaker=50.0)
     assert finding(plan, "breaker", "protection-size").values["window_high_a"] == pytest.approx(52.5)
+
+
+def test_a_fuse_clears_a_short_that_a_breaker_lets_the_wire_burn_in() -> None:
+    # 60 A before 14 AWG: the breaker's 1 s at six times its rating is too long for it, a fuse's 0.1 s is not.
+    circuit = planned(new_wire="14 AWG", run_out=1.0, run_back=1.0, motor_current=20.0).planned.circuit
+    for fuse, verdict in ((False, Verdict.FAIL), (True, Verdict.PASS)):
+        with_it = circuit.with_parts(circuit.part("breaker").changed(fuse=fuse))
+        assert found(with_it, "breaker", "fault-current").verdict is verdict

@@ -11,15 +11,12 @@ from typing import Any
 
 import pytest
 
-from engine.procedure.load import load
 from engine.session import commands as c
-from engine.session.answers import Action, Answers, Away, load_answers
-from engine.session.play import play
-from engine.session.scan import read_log
-from engine.session.shelf import state_of
-from engine.shipped import find, folder
+from engine.session.answers import Action, Away
+from engine.session.outcome import Outcome, Refusal
+from tests.procedures.playing import Job, clean_answers, ended
 
-CLEAN = "grey-heron-clean.answers.toml"
+CLEAN = "grey-heron"
 
 
 @dataclass(frozen=True)
@@ -124,34 +121,32 @@ MODES = (
 )
 
 
-def planted(mode: Mode) -> Answers:
-    answers = load_answers(folder("sample_sessions") / CLEAN)
-    return replace(answers, actions=tuple(new for action in answers.actions for new in mode.plant(action)))
+def caught(job: Job, outcome: Outcome) -> str:
+    """Return the step at which work stopped: by a STOP, said as the value was taken, or since the step did not end."""
+    assert isinstance(outcome, Refusal)
+    assert not job.state.over
+    return job.state.halted.step if job.state.halted else str(job.at)
 
 
 @pytest.mark.parametrize("mode", MODES, ids=lambda m: f"{m.number}: {m.happens}")
-def test_a_planted_fault_is_caught_at_its_step_and_the_job_does_not_close_clean(mode: Mode, tmp_path: Path) -> None:
-    work = load(find("bow-receptacle"))
-    assert mode.step in work.step_by_id
-    answers = planted(mode)
-    played = play(work, answers, tmp_path)
-    state = state_of(read_log(played.path))
-    assert not state.clean
-    stopped_by = answers.actions[played.action - 1]
-    assert isinstance(stopped_by, c.Finish)
-    assert stopped_by.step == mode.step
+def test_a_planted_fault_is_caught_at_its_step_and_the_job_does_not_close(mode: Mode) -> None:
+    job = Job(CLEAN)
+    refused, outcome = job.play(new for action in clean_answers(CLEAN).actions for new in mode.plant(action))
+    assert caught(job, outcome) == mode.step
+    assert job.state.halted or refused == c.Finish(mode.step)
+    assert job.problems() == []
 
 
 FAULTS = tomllib.loads(Path(__file__).with_name("planted.toml").read_text(encoding="utf-8"))["fault"]
 
 
 @pytest.mark.parametrize("fault", FAULTS, ids=lambda f: f"{f['job']}, {f['step']}, {' '.join(f['give'])}")
-def test_a_fault_planted_into_another_job_is_caught_at_its_step(fault: dict[str, Any], tmp_path: Path) -> None:
-    answers = load_answers(folder("sample_sessions") / f"{fault['job']}-clean.answers.toml")
-    plant = typed(**fault["give"])
-    actions = tuple(new for action in answers.actions for new in plant(action))
-    played = play(load(find(answers.procedure)), replace(answers, actions=actions), tmp_path)
-    assert not state_of(read_log(played.path)).clean
-    stopped_by = actions[played.action - 1]
-    assert isinstance(stopped_by, c.Finish)
-    assert stopped_by.step == fault["step"]
+def test_a_fault_planted_into_another_job_is_caught_at_its_step(fault: dict[str, Any]) -> None:
+    job, outcome = ended(fault["job"], fault["step"], **fault["give"])
+    assert caught(job, outcome) == fault["step"]
+    last = [event["entry"] for event in job.journal.events if event["event"] == "reading"][-1]
+    assert not job.state.halted or last in fault["give"], "the STOP came later than the value"
+
+
+def test_no_fault_is_planted_twice() -> None:
+    assert [fault for n, fault in enumerate(FAULTS) if fault in FAULTS[:n]] == []

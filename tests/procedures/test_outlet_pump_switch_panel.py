@@ -1,14 +1,13 @@
 """Outlet, bilge pump, main switch and panel: honest work goes on, and a check stands before what cannot be undone."""
 
-from pathlib import Path
-
 import pytest
 
 from engine.procedure.load import load
 from engine.procedure.model import Hold
+from engine.session import commands as c
 from engine.session.outcome import Recorded, Refusal
 from engine.shipped import find
-from tests.procedures.playing import ended
+from tests.procedures.playing import CLEAN, clean_job, ended
 
 HONEST = [
     # common practice, no source: what a careful person does, in other words than the clean job has
@@ -23,26 +22,26 @@ HONEST = [
 
 
 @pytest.mark.parametrize(("asset", "step", "texts"), HONEST, ids=lambda v: v if isinstance(v, str) else " ".join(v))
-def test_honest_work_goes_on(asset: str, step: str, texts: dict[str, str], tmp_path: Path) -> None:
-    assert isinstance(ended(asset, step, tmp_path, **texts), Recorded)
+def test_honest_work_goes_on(asset: str, step: str, texts: dict[str, str]) -> None:
+    assert isinstance(ended(asset, step, **texts)[1], Recorded)
 
 
 TOO_LARGE = {"enters": "is too large for the cut-out", "line_height": "125 mm"}
 
 
-def test_a_cut_that_the_front_would_not_cover_is_refused_before_the_cut(tmp_path: Path) -> None:
+def test_a_cut_that_the_front_would_not_cover_is_refused_before_the_cut() -> None:
     # project rule: 3 mm of cover all round; the front is 180 mm wide
-    refused = ended("dunlin", "body-fit", tmp_path, **TOO_LARGE, line_width="176 mm")
+    _, refused = ended("dunlin", "body-fit", **TOO_LARGE, line_width="176 mm")
     assert isinstance(refused, Refusal)
     assert "3 mm all round" in refused.sentence
 
 
-def test_a_cut_that_the_front_covers_may_be_made(tmp_path: Path) -> None:
-    assert isinstance(ended("dunlin", "body-fit", tmp_path, **TOO_LARGE, line_width="172 mm"), Recorded)
+def test_a_cut_that_the_front_covers_may_be_made() -> None:
+    assert isinstance(ended("dunlin", "body-fit", **TOO_LARGE, line_width="172 mm")[1], Recorded)
 
 
-def test_an_end_that_holds_its_volts_under_a_lamp_keeps_the_branches_shut(tmp_path: Path) -> None:
-    refused = ended("dunlin", "orphan-volts", tmp_path, orphan_negative="12.6", orphan_loaded="12.4")
+def test_an_end_that_holds_its_volts_under_a_lamp_keeps_the_branches_shut() -> None:
+    _, refused = ended("dunlin", "orphan-volts", orphan_negative="12.6", orphan_loaded="12.4")
     assert isinstance(refused, Refusal)
     assert "only evidence opens" in refused.sentence
 
@@ -62,7 +61,13 @@ BEFORE = [
 
 @pytest.mark.parametrize(("name", "first", "then"), BEFORE)
 def test_one_step_waits_for_the_other(name: str, first: str, then: str) -> None:
-    assert first in load(find(name)).step_by_id[then].needs
+    job = clean_job(CLEAN[name], first)
+    steps = [step.id for step in job.procedure.steps]
+    for step in steps[steps.index(first) + 1 : steps.index(then) + 1]:
+        for entry in job.procedure.entries_of(job.step(step)):
+            job.give(**{entry.id: "yes"})
+        job.send(c.Finish(step))
+    assert then not in job.state.done
 
 
 @pytest.mark.parametrize("name", ["outlet-12v", "bilge-float", "main-switch", "panel-swap"])

@@ -227,7 +227,7 @@ def test_a_cover_that_is_on_is_not_left_again_by_ending_its_step_again() -> None
     assert isinstance(session.send(c.Close()), Decided)
 
 
-def test_ending_again_the_step_that_finishes_something_does_not_finish_it() -> None:
+def test_what_is_opened_again_is_finished_again_not_only_ended() -> None:
     opens = '\nopens = { cover = "cover back on" }'
     shut = step("shut", 'closes = ["cover"]', reading("v") + limit("v >= 1 V"))
     session = Session(procedure(step("open", "", opens) + shut))
@@ -236,9 +236,9 @@ def test_ending_again_the_step_that_finishes_something_does_not_finish_it() -> N
     session.done("shut")
     session.send(c.Redo("open"))
     session.done("open")
-    session.send(c.Correct("v", "4", "misread"))
-    session.done("shut")
-    assert session.refused(c.Close()) == "left to do: cover back on"
+    assert session.state.items == {"cover": "cover back on"}
+    assert session.refused(c.Close()) == 'still to do: "shut"'
+    assert session.refused(c.Finish("shut")) == "still to give: v"
 
 
 def test_an_instrument_declared_later_does_not_change_what_was_proved() -> None:

@@ -3,7 +3,7 @@
 from jobs import Session, limit, procedure, reading, step
 
 from engine.session import commands as c
-from engine.session.events import ClockNoted
+from engine.session.events import ClockNoted, Fed
 from engine.session.outcome import Decided
 
 DEAD = step("dead", 'hold = "firm"\nproves_dead = ["wire"]', reading("v") + limit("abs(v) <= 0.1 V"))
@@ -61,6 +61,32 @@ def test_a_step_that_reconnects_a_source_ends_the_dead_proof_at_once() -> None:
     session.done("work", "connect")
     session.send(c.Redo("work"))
     assert session.refused(c.Finish("work")).startswith('"work" needs step 1, "dead"')
+
+
+def test_a_zone_is_live_from_the_first_entry_of_the_step_that_feeds_it_though_that_is_begun_again() -> None:
+    session = ready(DEAD + WORK + step("connect", 'feeds = ["wire"]', reading("w")))
+    session.done("work")
+    session.give(w="12.6")
+    assert [event.event for event in session.events if isinstance(event.event, Fed)] == [
+        Fed(step="connect", ended=["dead"])
+    ]
+    session.send(c.Redo("connect"))
+    session.send(c.Redo("work"))
+    assert "hands go on the wire, not proved dead" in session.refused(c.Finish("work"))
+
+
+def test_away_often_is_away_long() -> None:
+    session = ready()
+    for _ in range(3):
+        away(session, 9)
+    assert "27 min" in session.refused(c.Finish("work"))
+
+
+def test_four_hours_in_pieces_are_four_hours() -> None:
+    session = ready()
+    for _ in range(2):
+        away(session, 150)
+    assert "dead proof ended by a gap of 300 min" in session.refused(c.Finish("work"))
 
 
 def test_silence_while_the_program_runs_is_a_gap_as_being_away_is() -> None:

@@ -38,7 +38,7 @@ CLOSING = ClosingView(
     can_close=False,
     blocks=tuple(Shut(f"left to do: thing number {n} is back", f"step-{n}") for n in range(11)),
     left_to_do=(),
-    standing=(),
+    standing=("Tap A: 12.5 V under load on a spare end",),
     not_measured=("Old receptacle: nothing printed on it",),
     accepted=("drop 4.6 % - wire is to be changed in spring",),
     deviations=(),
@@ -100,6 +100,7 @@ async def test_the_closing_screen_is_whole_up_to_nine_blocks(size: tuple[int, in
     async with app.run_test(size=size) as pilot:
         seen = await all_pages(app, pilot)
         assert "thing number 8 is back" in seen
+        assert CLOSING.standing[0] in seen
         assert "and 2 more" in seen
         assert CLOSING.head in seen
 

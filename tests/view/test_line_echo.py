@@ -7,13 +7,7 @@ from engine.view.models import Preview
 from engine.view.preview import preview_line
 from tests.session.jobs import Session, limit, procedure, reading, step
 
-HOW = """
-  [[step.reading]]
-  id = "how"
-  ask = "How"
-  unit = "choice"
-  choices = ["scale", "hand"]
-"""
+HOW = '\nread.how = { ask = "How", one_of = ["scale", "hand"] }'
 BODY = reading("volts") + HOW + reading("amps", "A") + limit("volts >= 12 V")
 
 

@@ -5,12 +5,7 @@ from engine.view.step import step_view
 from tests.session.jobs import Session, procedure, reading, step
 
 WORDS = """
-  [[step.reading]]
-  id = "label"
-  ask = "Words"
-  unit = "words"
-  known = "seen"
-  offers = ["fuse <amps>", "cold <kelvin>", "<date>"]"""
+read.label = { ask = "Words", of = "words", known = "seen", offers = ["fuse <amps>", "cold <kelvin>", "<date>"] }"""
 
 
 def begun() -> Session:

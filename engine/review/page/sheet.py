@@ -33,6 +33,7 @@ class Sheet:
     not_done: tuple[str, ...]
     problems: tuple[str, ...]
     not_passed: tuple[tuple[str, str], ...]
+    standing: tuple[str, ...]
     circuit: CircuitLines | None
     drawing: str
     ladder: str
@@ -71,6 +72,7 @@ def sheet_of(audit: Audit, photos: tuple[Photo, ...] = ()) -> Sheet:
         not_done=_not_done(audit),
         problems=(*_other_text(audit), *(found.problems if found else ()), *_lost(lost)),
         not_passed=_not_passed(audit),
+        standing=audit.standing,
         circuit=circuit,
         drawing=drawn[0] if drawn else "",
         ladder=drawn[1] if drawn else "",
