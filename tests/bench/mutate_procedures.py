@@ -149,13 +149,17 @@ def zones(work: Work) -> Iterator[Change]:
         work,
         "feeds",
         "feed gone",
-        lambda at, s, z: "it is live, and hands may go back" if work.touched_by_hands(z) and not work.fed_already(at, z) else "",
+        lambda at, s, z: (
+            "it is live, and hands may go back" if work.touched_by_hands(z) and not work.fed_already(at, z) else ""
+        ),
     )
     yield from lists(work, "hands_on", "hands gone", lambda at, s, z: "hands are on it ungated")
     for zone in work.tables.get("zone", {}):
         tables = deepcopy(work.tables)
         tables["zone"][zone]["left"] = "dead" if tables["zone"][zone]["left"] == "live" else "live"
-        yield Change("left turned", f"zone {zone} left otherwise", tables, "it closes with the zone the other way round")
+        yield Change(
+            "left turned", f"zone {zone} left otherwise", tables, "it closes with the zone the other way round"
+        )
 
 
 def pieces(work: Work) -> Iterator[Change]:
@@ -221,13 +225,17 @@ def holds_and_warnings(work: Work) -> Iterator[Change]:
             yield Change("hold gone", f"{step['id']}: {step['hold']}", work.changed(at, lambda s: s.pop("hold")), hurts)
         for word in step.get("warn", {}):
             tables = work.changed(at, lambda s, word=word: s["warn"].pop(word) if len(s["warn"]) > 1 else s.pop("warn"))
-            yield Change("warning gone", f"{step['id']}: {word}", tables, "" if word == "NOTICE" else "nobody is warned")
+            yield Change(
+                "warning gone", f"{step['id']}: {word}", tables, "" if word == "NOTICE" else "nobody is warned"
+            )
 
 
 def checks(work: Work) -> Iterator[Change]:
     for at, step in enumerate(work.steps):
         for name in step.get("check", {}):
-            tables = work.changed(at, lambda s, name=name: s["check"].pop(name) if len(s["check"]) > 1 else s.pop("check"))
+            tables = work.changed(
+                at, lambda s, name=name: s["check"].pop(name) if len(s["check"]) > 1 else s.pop("check")
+            )
             yield Change("check gone", f"{step['id']}: {name}", tables, "nothing judges it")
         for name, inputs, way in work.checks(step):
             if name == "plan":
@@ -235,7 +243,9 @@ def checks(work: Work) -> Iterator[Change]:
             yield from _fed_wrong(work, at, step, name, inputs, way)
 
 
-def _fed_wrong(work: Work, at: int, step: Table, name: str, inputs: Table, way: Callable[[Table], Table]) -> Iterator[Change]:
+def _fed_wrong(
+    work: Work, at: int, step: Table, name: str, inputs: Table, way: Callable[[Table], Table]
+) -> Iterator[Change]:
     asked = {entry: (kind, row) for s in work.steps for kind, entry, row in rows(s)}
     known = named(name).known
     for key, given in inputs.items():
@@ -247,9 +257,17 @@ def _fed_wrong(work: Work, at: int, step: Table, name: str, inputs: Table, way: 
             yield Change("constant input", f"{step['id']}: {name}.{key} = {constant}", tables, "the file decides it")
         unit = _unit(asked[given][1])
         for other in inputs.values():
-            if isinstance(other, str) and other != given and other in asked and _unit(asked[other][1]) == unit and unit not in ("of", "one_of"):
+            if (
+                isinstance(other, str)
+                and other != given
+                and other in asked
+                and _unit(asked[other][1]) == unit
+                and unit not in ("of", "one_of")
+            ):
                 tables = work.changed(at, lambda s, key=key, o=other: way(s).__setitem__(key, o))
-                yield Change("input twice", f"{step['id']}: {name}.{key} = {other}", tables, "one reading stands for two")
+                yield Change(
+                    "input twice", f"{step['id']}: {name}.{key} = {other}", tables, "one reading stands for two"
+                )
                 break
     if name == "dead":
         for point in inputs["points"]:
@@ -288,11 +306,14 @@ def limits(work: Work) -> Iterator[Change]:
                 text = row["is"].replace(sign, turns[sign], 1)
                 tables = work.changed(at, lambda s, name=name, text=text: s["limit"][name].__setitem__("is", text))
                 yield Change("limit turned", f"{step['id']}: {text}", tables, "good is bad, bad is good")
-            tables = work.changed(at, lambda s, name=name: s["limit"].pop(name) if len(s["limit"]) > 1 else s.pop("limit"))
+            tables = work.changed(
+                at, lambda s, name=name: s["limit"].pop(name) if len(s["limit"]) > 1 else s.pop("limit")
+            )
             yield Change("limit gone", f"{step['id']}: {name}", tables, "nothing judges it")
         for kind, name, row in rows(step):
             for one, other in (("least", "most"), ("most", "least")):
                 if one in row and other not in row:
+
                     def turn(s: Table, kind: str = kind, name: str = name, one: str = one, other: str = other) -> None:
                         s[kind][name][other] = s[kind][name].pop(one)
 
@@ -300,9 +321,13 @@ def limits(work: Work) -> Iterator[Change]:
             if "one_of" in row and ("good" in row or "bad" in row):
                 key = "good" if "good" in row else "bad"
                 judged = row[key] if isinstance(row[key], list) else [row[key]]
-                rest = [word for word in row["one_of"] if word not in judged and word not in str(row.get("bearable", ""))]
+                rest = [
+                    word for word in row["one_of"] if word not in judged and word not in str(row.get("bearable", ""))
+                ]
                 if rest:
-                    tables = work.changed(at, lambda s, k=kind, n=name, key=key, rest=rest: s[k][n].__setitem__(key, rest))
+                    tables = work.changed(
+                        at, lambda s, k=kind, n=name, key=key, rest=rest: s[k][n].__setitem__(key, rest)
+                    )
                     yield Change("good turned", f"{step['id']}: {name} {key} = {rest}", tables, "good is bad")
             elif row.get("good") in ("yes", "no"):
                 turned = "no" if row["good"] == "yes" else "yes"
@@ -311,32 +336,58 @@ def limits(work: Work) -> Iterator[Change]:
 
 
 def entries(work: Work) -> Iterator[Change]:
-    used = str([[step.get("check"), step.get("limit"), step.get("when")] for step in work.steps]) + str(work.tables.get("circuit"))
+    used = str([[step.get("check"), step.get("limit"), step.get("when")] for step in work.steps]) + str(
+        work.tables.get("circuit")
+    )
     for at, step in enumerate(work.steps):
         for kind, name, row in rows(step):
             unit = _unit(row)
             if unit in UNITS and name in used:
                 other = {"V": "A", "A": "V", "mm": "m", "m": "mm", "mV": "V", "N m": "N"}.get(unit)
                 if other:
-                    def turn(s: Table, kind: str = kind, name: str = name, unit: str = unit, other: str = other) -> None:
+
+                    def turn(
+                        s: Table, kind: str = kind, name: str = name, unit: str = unit, other: str = other
+                    ) -> None:
                         s[kind][name][other] = s[kind][name].pop(unit)
 
-                    yield Change("unit", f"{step['id']}: {name} in {other}", work.changed(at, turn), "a thousandfold, or another thing")
+                    yield Change(
+                        "unit",
+                        f"{step['id']}: {name} in {other}",
+                        work.changed(at, turn),
+                        "a thousandfold, or another thing",
+                    )
             if "one_of" in row:
                 word = row["one_of"][0]
-                tables = work.changed(at, lambda s, k=kind, n=name: s[k][n]["one_of"].__setitem__(0, s[k][n]["one_of"][0] + "x"))
-                hurts = "what names it never holds" if word in str([row.get("good"), row.get("bad"), row.get("bearable")]) or f'"{word}"' in str(work.tables) else ""
+                tables = work.changed(
+                    at, lambda s, k=kind, n=name: s[k][n]["one_of"].__setitem__(0, s[k][n]["one_of"][0] + "x")
+                )
+                hurts = (
+                    "what names it never holds"
+                    if word in str([row.get("good"), row.get("bad"), row.get("bearable")])
+                    or f'"{word}"' in str(work.tables)
+                    else ""
+                )
                 yield Change("choice", f"{step['id']}: {name}: {word}x", tables, hurts)
             if ("least" in row or "most" in row) and unit in UNITS:
                 low, usual, more, high = row[unit]
-                ends = [row["least"], row["least"], high, high] if "least" in row else [low, low, row["most"], row["most"]]
+                ends = (
+                    [row["least"], row["least"], high, high] if "least" in row else [low, low, row["most"], row["most"]]
+                )
                 if ends[0] < ends[3]:
                     tables = work.changed(at, lambda s, k=kind, n=name, u=unit, e=ends: s[k][n].__setitem__(u, e))
                     yield Change("range moved", f"{step['id']}: {name} {ends}", tables, "what fails cannot be typed")
             if "when" in row:
-                yield from _when_turned(work, at, step, row["when"], lambda s, t, k=kind, n=name: s[k][n].__setitem__("when", t), name)
-            for key, why in (("signed", "the sign is not asked for"), ("group", "volts and current of different minutes")):
-                of_polarity = any(c == "polarity" and name == given.get("volts") for s in work.steps for c, given, _ in work.checks(s))
+                yield from _when_turned(
+                    work, at, step, row["when"], lambda s, t, k=kind, n=name: s[k][n].__setitem__("when", t), name
+                )
+            for key, why in (
+                ("signed", "the sign is not asked for"),
+                ("group", "volts and current of different minutes"),
+            ):
+                of_polarity = any(
+                    c == "polarity" and name == given.get("volts") for s in work.steps for c, given, _ in work.checks(s)
+                )
                 if key in row and name in used and (key == "group" or of_polarity):
                     tables = work.changed(at, lambda s, k=kind, n=name, key=key: s[k][n].pop(key))
                     yield Change(f"{key} gone", f"{step['id']}: {name}", tables, why)
@@ -344,12 +395,19 @@ def entries(work: Work) -> Iterator[Change]:
             yield from _when_turned(work, at, step, step["when"], lambda s, t: s.__setitem__("when", t), "the step")
 
 
-def _when_turned(work: Work, at: int, step: Table, text: str, put: Callable[[Table, str], object], what: str) -> Iterator[Change]:
+def _when_turned(
+    work: Work, at: int, step: Table, text: str, put: Callable[[Table, str], object], what: str
+) -> Iterator[Change]:
     turns = (("==", "!="), ("!=", "=="), (">=", "<"), ("<=", ">"), (">", "<="), ("<", ">="))
     for one, other in turns:
         if one in text:
             turned = text.replace(one, other, 1)
-            yield Change("when turned", f"{step['id']}: {what} when {turned}", work.changed(at, lambda s: put(s, turned)), "asked in the wrong jobs")
+            yield Change(
+                "when turned",
+                f"{step['id']}: {what} when {turned}",
+                work.changed(at, lambda s: put(s, turned)),
+                "asked in the wrong jobs",
+            )
             return
 
 
@@ -357,7 +415,9 @@ def freshness(work: Work) -> Iterator[Change]:
     for at, step in enumerate(work.steps):
         if "takes" in step:
             tables = work.changed(at, lambda s: s.__setitem__("takes", "20 h"))
-            yield Change("takes a day", step["id"], tables, "hands work on a proof of yesterday" if step.get("hands_on") else "")
+            yield Change(
+                "takes a day", step["id"], tables, "hands work on a proof of yesterday" if step.get("hands_on") else ""
+            )
         if "lasts" in step:
             yield Change("lasts gone", step["id"], work.changed(at, lambda s: s.pop("lasts")), "old evidence stands")
 
@@ -378,16 +438,23 @@ def order(work: Work) -> Iterator[Change]:
                     each["needs"] = [need for need in each["needs"] if need != step["id"]]
         tables["section"] = [section for section in tables["section"] if section["step"]]
         touches = any(key in step for key in TOUCH)
-        hurts = "what it does or judges is gone" if touches or work.judged(step) or step.get("parts") or step.get("stop_if") else ""
+        hurts = (
+            "what it does or judges is gone"
+            if touches or work.judged(step) or step.get("parts") or step.get("stop_if")
+            else ""
+        )
         yield Change("step gone", step["id"], tables, hurts)
 
 
 def _order_hurts(work: Work, one: Table, two: Table) -> str:
     """Return why two steps side by side must not change places."""
+
     def both(key: str, other: str) -> set[str]:
         return set(one.get(key, [])) & set(two.get(other, []))
 
-    measures = "dead" in work.check_names(two) or any("V" in row for name, row in two.get("read", {}).items() if not name.startswith("known"))
+    measures = "dead" in work.check_names(two) or any(
+        "V" in row for name, row in two.get("read", {}).items() if not name.startswith("known")
+    )
     if both("isolates", "hands_on") or (both("isolates", "proves_dead") and measures):
         return "proved or touched before it is isolated"
     if both("proves_dead", "hands_on"):
@@ -395,7 +462,13 @@ def _order_hurts(work: Work, one: Table, two: Table) -> str:
     if both("hands_on", "feeds") or both("feeds", "hands_on"):
         return "touched while it is fed"
     words = [f"{s.get('title', '')} {s['do']}".lower() for s in (one, two)]
-    if one.get("isolates") and two.get("isolates") and "negative" in words[0] and "positive" in words[1] and "negative" not in words[1]:
+    if (
+        one.get("isolates")
+        and two.get("isolates")
+        and "negative" in words[0]
+        and "positive" in words[1]
+        and "negative" not in words[1]
+    ):
         return "positive off before negative"
     worked, proved = work.worked(one), set().union(*(work.below(p) for p in work.proved(two)), set())
     if worked & proved and not (work.worked(two) & proved):
@@ -425,11 +498,15 @@ def circuit(work: Work) -> Iterator[Change]:
                     tables["circuit"][name][key][field] = given + "x"
                     yield Change("class", f"part {name}: {field} = {given}x", tables, "no such class")
                 elif field in ("size", "out", "back", "fitted", "current", "rating"):
-                    tables["circuit"][name][key][field] = {"size": "2 AWG", "out": "1 m", "back": "1 m"}.get(field, "10 A")
+                    tables["circuit"][name][key][field] = {"size": "2 AWG", "out": "1 m", "back": "1 m"}.get(
+                        field, "10 A"
+                    )
                     yield Change("constant part", f"part {name}: {field}", tables, "the file decides the plan")
                 elif field == "nominal":
                     tables["circuit"][name][key][field] = "99 V"
-                    yield Change("volts apart", f"part {name}: nominal = 99 V", tables, "it is judged for another system")
+                    yield Change(
+                        "volts apart", f"part {name}: nominal = 99 V", tables, "it is judged for another system"
+                    )
         if {"out", "back"} <= part.get("found", {}).keys():
             tables = deepcopy(work.tables)
             tables["circuit"][name]["found"]["back"] = part["found"]["out"]
@@ -442,7 +519,9 @@ def items(work: Work) -> Iterator[Change]:
             tables = work.changed(at, lambda s, item=item: without(s, "closes", item))
             yield Change("left to do", f"{step['id']}: closes {item}", tables, "it is left open for ever")
         for item in step.get("opens", {}):
-            tables = work.changed(at, lambda s, item=item: s["opens"].pop(item) if len(s["opens"]) > 1 else s.pop("opens"))
+            tables = work.changed(
+                at, lambda s, item=item: s["opens"].pop(item) if len(s["opens"]) > 1 else s.pop("opens")
+            )
             yield Change("left to do", f"{step['id']}: opens {item}", tables, "nobody is reminded of it")
         for need in step.get("needs", []):
             tables = work.changed(at, lambda s, need=need: s.__setitem__("needs", [n for n in s["needs"] if n != need]))
@@ -513,9 +592,13 @@ def _try(name, change, base, made, hurting, caught, faults, missed, listed) -> N
 
 def _told(made, hurting, caught, faults, missed, talkative) -> int:  # type: ignore[no-untyped-def]
     for kind in made:
-        print(f"{kind:20} {made[kind]:4} made {hurting[kind]:4} can hurt {caught[kind]:4} named, {faults[kind]:4} as faults")
+        print(
+            f"{kind:20} {made[kind]:4} made {hurting[kind]:4} can hurt {caught[kind]:4} named, {faults[kind]:4} as faults"
+        )
     share = sum(caught.values()) / max(1, sum(hurting.values()))
-    print(f"in all {sum(made.values())} changes of {len(made)} kinds, {sum(hurting.values())} can hurt, {share:.1%} named")
+    print(
+        f"in all {sum(made.values())} changes of {len(made)} kinds, {sum(hurting.values())} can hurt, {share:.1%} named"
+    )
     for kind, lines in missed.items():
         print(f"not named, {kind}:", *lines, sep="\n  ")
     if talkative:

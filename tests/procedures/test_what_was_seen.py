@@ -95,7 +95,6 @@ def test_the_dead_proof_alone_opens_nothing_while_a_source_is_on(name: str) -> N
 # 3. A remedy that opens something.
 
 
-
 def mends() -> Iterator[tuple[str, str, int]]:
     """Give every remedy of every step of the clean jobs."""
     for name in NAMES:
