@@ -1,9 +1,10 @@
 """How much of what can hurt the linter names: the shipped procedures, changed in one place at a time.
 
-Run it with ``python tests/bench/mutate_procedures.py [--most 4] [--list] [NAME ...]``. Each change is made on the tables of
-a procedure with its blocks expanded; whether it could hurt is told by the kind of the change and by what the procedure said
-before, asking nothing of the linter. It prints, by kind and in all, the share that is named of what can hurt, and lists the
-rest. It ends with 1 if less than the goal is named, or if the linter says anything of a procedure as shipped.
+Run it with ``python tests/bench/mutate_procedures.py [--most 4] [--list] [NAME ...]``. Each change is made on the
+tables of a procedure with its blocks expanded; whether it could hurt is told by the kind of the change and by what
+the procedure said before, asking nothing of the linter. It prints, by kind and in all, the share that is named of
+what can hurt, and lists the rest. It ends with 1 if less than the goal is named, or if the linter says anything of a
+procedure as shipped.
 """
 
 import argparse
@@ -372,7 +373,7 @@ def entries(work: Work) -> Iterator[Change]:
                 )
                 yield Change("choice", f"{step['id']}: {name}: {word}x", tables, hurts)
             if ("least" in row or "most" in row) and unit in UNITS:
-                low, usual, more, high = row[unit]
+                low, _, _, high = row[unit]
                 ends = (
                     [row["least"], row["least"], high, high] if "least" in row else [low, low, row["most"], row["most"]]
                 )
@@ -407,7 +408,7 @@ def _when_turned(
             yield Change(
                 "when turned",
                 f"{step['id']}: {what} when {turned}",
-                work.changed(at, lambda s: put(s, turned)),
+                work.changed(at, lambda s, turned=turned: put(s, turned)),
                 "asked in the wrong jobs",
             )
             return
@@ -431,7 +432,7 @@ def order(work: Work) -> Iterator[Change]:
             steps = tables["section"][number]["step"]
             steps[at], steps[at + 1] = steps[at + 1], steps[at]
             yield Change("order", f"{two['id']} before {one['id']}", tables, _order_hurts(work, one, two))
-    for at, step in enumerate(work.steps):
+    for step in work.steps:
         tables = deepcopy(work.tables)
         for section in tables["section"]:
             section["step"] = [each for each in section["step"] if each["id"] != step["id"]]
@@ -595,7 +596,7 @@ def _try(name, change, base, made, hurting, caught, faults, missed, listed) -> N
 def _told(made, hurting, caught, faults, missed, talkative) -> int:  # type: ignore[no-untyped-def]
     for kind in made:
         print(
-            f"{kind:20} {made[kind]:4} made {hurting[kind]:4} can hurt {caught[kind]:4} named, {faults[kind]:4} as faults"
+            f"{kind:20} {made[kind]:4} made {hurting[kind]:4} can hurt {caught[kind]:4} named {faults[kind]:4} faults"
         )
     share = sum(caught.values()) / max(1, sum(hurting.values()))
     print(
