@@ -164,14 +164,15 @@ def _whole(procedure: Procedure) -> Relations:
 
 
 def needs(procedure: Procedure, state: State, step: Step) -> tuple[Need, ...]:
-    """Return what zones and pieces ask for before ``step`` is done: at most one thing for each of them."""
+    """Return what zones and pieces ask for before ``step`` is done, at most one thing for each, in working order."""
     work = relations(procedure, state)
     if step.id not in work.step:
         return ()
     zones = dict.fromkeys((*step.proves_dead, *step.hands_on))
     found = [_zone_need(procedure, state, work, step, zone) for zone in zones]
     found += [_piece_need(procedure, state, step, before) for before in work.under(step.id)]
-    return tuple({need.step: need for need in found if need is not None}.values())
+    wanted = {need.step: need for need in found if need is not None}
+    return tuple(wanted[s.id] for s in work.steps if s.id in wanted)
 
 
 def _zone_need(procedure: Procedure, state: State, work: Relations, step: Step, zone: str) -> Need | None:
