@@ -19,23 +19,22 @@ BY_HAND = ("pull", "torque", "strip", "strands", "stud")
 
 def hand_faults(loaded: Loaded) -> Found:
     """Give every step whose verb says more than its zones and pieces do, and every tool without its warning."""
+    proved = False
     for step in loaded.procedure.steps:
         place = loaded.steps[step.id].key("do")
-        made, held = makes(step), holds(step)
+        made, held = makes(step), holds(step, dead=proved)
+        alone = not (step.hands_on or step.isolates or step.feeds or speaks_of(step, "bench"))
         if held and not step.touches:
             yield place, f'"{held[0]}" takes hold of a conductor and names no zone or piece; say what the step touches'
         elif made and not step.works:
             yield place, f'"{made[0]}" makes something and the step works on no piece; name it in works'
-        elif (
-            (made or held)
-            and step.works
-            and not (step.hands_on or step.isolates or step.feeds or speaks_of(step, "bench"))
-        ):
-            yield place, f'"{(made or held)[0]}" is done by hand and names no zone; name it in hands_on'
+        elif held and alone and (step.works or proved):
+            yield place, f'"{held[0]}" is done by hand and names no zone; name it in hands_on'
         elif step.parts and not step.works:
             yield place, "threads parts on a wire and works on no piece; name it in works"
         if speaks_of(step, "behind") and set(verbs_of(step)) & words("reaches") and not step.hands_on:
             yield place, "reaches where nobody sees and has hands on no zone; name it in hands_on"
+        proved = (proved or any(check.name == "dead" for check in step.checks)) and not step.feeds
     yield from _off_the_zone(loaded)
     yield from _unwarned(loaded)
     yield from _off_the_wire(loaded)

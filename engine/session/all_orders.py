@@ -2,8 +2,8 @@
 
 The state of the work falls apart. Where hands go on a zone wrongly, some one isolation or some one reading is missing,
 and some one thing took it away: so each step with hands is searched with each one step that isolates its zone, each one
-that proves it dead, and each one that feeds it. Each such part is a small procedure of its own. It is driven by the very
-functions that a session obeys, in every order, with every redo, correction of what decides the job, hand-over and gap,
+that proves it dead, and each one that feeds it. Each such part is a small procedure of its own. It is driven by what a
+session obeys, in every order, with every redo, correction of what decides the job, hand-over and gap,
 and held against a plain account of what was opened, closed and measured, which asks none of them. A gate that asks for
 more, as those of the whole job do, only ever lets less through. Parts that touch their zone alike are searched once.
 """
