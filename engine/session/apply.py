@@ -1,6 +1,6 @@
 """``fold(events) -> State``: one pure function for screen, resume, audit and tests. No procedure, no clock, no file."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import replace
 from datetime import datetime
 from typing import Any
@@ -70,6 +70,7 @@ def _taken(state: State, at: Stamped, event: e.Taken) -> None:
     state.given[event.entry] = Given(
         event, at.n, measured, before[-MOST_BEFORE:], set_back_s, _readings(old, event), measured_n
     )
+    _fixed(state, event.entry, {event.step}, event.entry if state.correcting == event.entry else "")
     state.counted = None
     state.correcting = ""
     _forget_absent(state, event.entry)
@@ -106,8 +107,10 @@ def _found(state: State, at: Stamped, event: e.Found) -> None:
     )
     if event.firm and event.verdict == Verdict.FAIL:
         state.unmended[event.step, event.key] = state.findings[event.step, event.key]
-    elif event.verdict in (Verdict.PASS, Verdict.MARGINAL):
-        state.unmended.pop((event.step, event.key), None)
+    elif event.verdict in (Verdict.PASS, Verdict.MARGINAL) and (fail := state.unmended.get((event.step, event.key))):
+        state.unmended[event.step, event.key] = replace(fail, good_again=True)
+        if fail.corrected:
+            del state.unmended[event.step, event.key]
 
 
 def _named(state: State, at: Stamped, event: e.Named) -> None:
@@ -181,11 +184,24 @@ def _hands_off(state: State, at: Stamped, event: e.HandsOff) -> None:
 def _corrected(state: State, at: Stamped, event: e.Corrected) -> None:
     state.correcting = event.entry
     _rejudge(state, event.rejudged)
+    _fixed(state, event.entry, event.rejudged, event.entry)
 
 
 def _redone(state: State, at: Stamped, event: e.Redone) -> None:
     _void(state, event.voided)
     _rejudge(state, event.rejudged)
+    state.unmended = {
+        key: replace(fail, redone=fail.redone | set(event.voided)) if key[0] in event.voided else fail
+        for key, fail in state.unmended.items()
+    }
+
+
+def _fixed(state: State, entry: str, steps: Collection[str], corrected: str) -> None:
+    """Note of the fails of ``steps`` that ``entry`` was mistyped (``corrected`` names it), or was measured anew."""
+    state.unmended = {
+        key: replace(fail, corrected=corrected) if key[0] in steps and fail.corrected in ("", entry) else fail
+        for key, fail in state.unmended.items()
+    }
 
 
 def _person(state: State, at: Stamped, event: e.PersonChanged) -> None:

@@ -199,6 +199,12 @@ def in_doubt(procedure: Procedure, state: State, step: Step) -> bool:
     return any(not state.doubted.isdisjoint(work.provers(step.id, zone)) for zone in step.hands_on)
 
 
+def beneath(procedure: Procedure, state: State, step: Step) -> tuple[str, ...]:
+    """Return the steps before ``step`` that work on or prove what it rests on; none if it is not of this job."""
+    work = relations(procedure, state)
+    return work.under(step.id) if step.id in work.step else ()
+
+
 def _piece_need(procedure: Procedure, state: State, step: Step, before: str) -> Need | None:
     if _holds(state, before):
         return None
