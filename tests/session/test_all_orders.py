@@ -7,7 +7,7 @@ import pytest
 
 from engine.procedure.limit import parse
 from engine.procedure.model import Entry
-from engine.session import all_orders, decide_step, decide_work, gates
+from engine.session import all_orders, decide_work, gates
 from engine.session.all_orders import Touch, search_zone, stale_proofs
 from tests.session.small_work import SMALL, job, step
 
@@ -39,7 +39,7 @@ def test_a_sound_job_has_no_offence(zone):
         (decide_work, "standing_proofs", lambda *_: [], "hands go on it while nothing shows that it is dead"),
         (decide_work, "gap", lambda *_: None, "hands go on it while nothing shows that it is dead"),
         (decide_work, "route", lambda procedure, state, start: list(start), "hands go on it while nothing shows"),
-        (decide_step, "fed_by", lambda *_: [], "it is proved dead while it may be live"),
+        (decide_work, "fed_by", lambda *_: [], "it is proved dead while it may be live"),
     ],
 )
 def test_gates_that_forget_something_are_found(module, name, instead, says):
@@ -75,13 +75,13 @@ def test_a_correction_brings_back_no_isolation_that_the_job_lost_meanwhile():
 
 
 def test_an_isolation_that_outlives_a_feeding_in_another_job_is_found():
-    ended = decide_step.fed_by
+    ended = decide_work.fed_by
 
     def of_this_job(procedure, state, fed):
         here = {s.id for s in gates.applicable(procedure, state)}
         return [s for s in ended(procedure, state, fed) if s in here]
 
-    with patch.object(decide_step, "fed_by", of_this_job):
+    with patch.object(decide_work, "fed_by", of_this_job):
         found = offence(SOMETIMES, "run", SOMETIMES.steps, BARE)
     assert "may be live" in found.sentence
     assert any(said.startswith("Correct") for said in found.way)
@@ -115,7 +115,7 @@ def test_the_parts_find_what_the_whole_finds(kinds):
     for module, name, instead in (
         (decide_work, "standing_proofs", lambda *_: []),
         (decide_work, "gap", lambda *_: None),
-        (decide_step, "fed_by", lambda *_: []),
+        (decide_work, "fed_by", lambda *_: []),
     ):
         all_orders._search.cache_clear()
         with patch.object(module, name, instead):
