@@ -125,8 +125,8 @@ def _fed(state: State, at: Stamped, event: e.Fed) -> None:
 
 def _step_done(state: State, at: Stamped, event: e.StepDone) -> None:
     before = state.rejudged.pop(event.step, None)
-    since, set_back_s = (before.at, before.set_back_s) if before else (at.at, state.set_back_s)
-    state.done[event.step] = DoneStep(at.n, since, state.ended.get(event.step, ""), set_back_s, state.instruments)
+    n, since, back_s = (before.n, before.at, before.set_back_s) if before else (at.n, at.at, state.set_back_s)
+    state.done[event.step] = DoneStep(n, since, state.ended.get(event.step, ""), back_s, state.instruments)
     for line in event.leaves:
         topic, _, words = line.partition(": ")
         state.physical[topic] = words
