@@ -20,8 +20,8 @@ LIVE, DEAD = "live", "dead"
 
 STILL_DEAD = Entry(
     id="still_dead",
-    ask="Where hands go, measured once more",
-    why="Who stayed with it measures once more; who left it types left, and proves it dead again.",
+    ask="Volts where hands go, once more",
+    why="Who stayed with it measures once more; who left it proves it dead again, whole.",
     unit="V",
     hard=(-100.0, 100.0),
     likely=(-0.1, 0.1),
@@ -191,12 +191,13 @@ def _zone_need(procedure: Procedure, state: State, work: Relations, step: Step, 
     return None
 
 
-def in_doubt(procedure: Procedure, state: State, step: Step) -> bool:
-    """Return whether a gap throws doubt on the dead proof of a zone that hands go on in this step."""
+def in_doubt(procedure: Procedure, state: State, step: Step) -> tuple[str, ...]:
+    """Return the names of the zones that hands go on in this step, and whose dead proof a gap throws doubt on."""
     if not state.doubted:
-        return False
+        return ()
     work = relations(procedure, state)
-    return any(not state.doubted.isdisjoint(work.provers(step.id, zone)) for zone in step.hands_on)
+    doubted = (zone for zone in step.hands_on if not state.doubted.isdisjoint(work.provers(step.id, zone)))
+    return tuple(procedure.zone_by_id[zone].name for zone in doubted)
 
 
 def _piece_need(procedure: Procedure, state: State, step: Step, before: str) -> Need | None:
@@ -222,15 +223,16 @@ def _why_live(procedure: Procedure, state: State, isolator: str) -> str:
     done = state.done.get(isolator)
     if done is None:
         return "is not made safe"
-    return f"is live since {_ended_by(procedure, done.ended)}"
+    return f"is live since {ended_by(procedure, done.ended)}"
 
 
 def _why_unproved(procedure: Procedure, state: State, prover: str) -> str:
     done = state.done.get(prover)
-    return f"and its dead proof ended by {_ended_by(procedure, done.ended)}" if done else "not proved dead"
+    return f"and its dead proof ended by {ended_by(procedure, done.ended)}" if done else "not proved dead"
 
 
-def _ended_by(procedure: Procedure, why: str) -> str:
+def ended_by(procedure: Procedure, why: str) -> str:
+    """Return in words what ended an isolation or a proof: the title of a step, or a reason."""
     step = procedure.step_by_id.get(why)
     return f'"{step.title}"' if step else why
 
