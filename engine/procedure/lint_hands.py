@@ -41,11 +41,41 @@ def hand_faults(loaded: Loaded) -> Found:
     yield from _off_the_wire(loaded)
 
 
+def like_doubts(loaded: Loaded) -> Found:
+    """Give every step that makes its piece as others do, and says less of it: fewer zones, or less that it rests on."""
+    alike: dict[object, list[Step]] = {}
+    for step in loaded.procedure.steps:
+        if step.works and makes(step):
+            names = tuple(check.name for check in step.checks)
+            alike.setdefault((*verbs_of(step), names, step.section, len(step.works)), []).append(step)
+    for steps in alike.values():
+        for step in steps:
+            for key, said in (("hands_on", _zones), ("works", _rests)):
+                others = [said(loaded, other) for other in steps if other is not step]
+                lacking = sorted(frozenset.intersection(*others) - said(loaded, step)) if len(others) > 1 else []
+                if lacking:
+                    place = loaded.steps[step.id].key(key)
+                    yield place, f"says less than the steps like it: {', '.join(lacking)}; add it here, or in rests_on"
+
+
+def _zones(_: Loaded, step: Step) -> frozenset[str]:
+    return frozenset(step.hands_on)
+
+
+def _rests(loaded: Loaded, step: Step) -> frozenset[str]:
+    return frozenset(with_below(loaded.procedure, step.works[0])[1:])
+
+
 def _unwarned(loaded: Loaded) -> Found:
     """Give every step with a tool, with hot parts or with vapour that has no warning; of sniffing, the first."""
     sniffed = False
     for step in loaded.procedure.steps:
         first = not sniffed and "sniff" in verbs_of(step)
+        if first and not any(check.name == "waited" for check in step.checks):
+            yield loaded.steps[step.id], "sniffs before it has aired; let the clock tell how long it did (check.waited)"
+        if not sniffed and not first and set(verbs_of(step)) & words("sparks"):
+            yield loaded.steps[step.id], "can make a spark, and no step before sniffs for vapour; sniff and air first"
+            sniffed = True
         sniffed = sniffed or first
         if any(warning.word is not Signal.NOTICE for warning in step.warnings):
             continue

@@ -16,6 +16,9 @@ RECENT = 12
 MOST_BEFORE = 20
 """Earlier texts of one entry that are held at most [count]; the log keeps them all. A project rule."""
 
+_HOURS_S = 2 * 3600.0
+"""A gap is told in hours from here on [s]; a project rule."""
+
 UNTOLD_S = 30 * 86_400.0
 """What no clock tells (set back while the machine was off) counts as this long [s]; a project rule."""
 
@@ -162,7 +165,7 @@ def _returned(state: State, at: Stamped, event: e.Returned) -> None:
 
 
 def _lapsed(state: State, at: Stamped, event: e.Lapsed) -> None:
-    state.doubt = f"{event.gap_s / 60:.0f} min"
+    state.doubt = f"{event.gap_s / 60:.0f} min" if event.gap_s < _HOURS_S else f"{event.gap_s / 3600:.0f} h"
     state.doubted |= set(event.doubted)
     _end(state, event.ended, f"a gap of {state.doubt}")
     _rejudge(state, event.rejudged)

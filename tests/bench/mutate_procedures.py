@@ -255,7 +255,9 @@ def _fed_wrong(
         constant = _constant(asked[given][1])
         if constant and known[key].name != "nominal":
             tables = work.changed(at, lambda s, key=key, c=constant: way(s).__setitem__(key, c))
-            yield Change("constant input", f"{step['id']}: {name}.{key} = {constant}", tables, "the file decides it")
+            safe = known[key].unit == "yes/no" and (constant == "yes") is (known[key].worse == "more")
+            hurts = "" if safe and known[key].worse else "the file decides it"
+            yield Change("constant input", f"{step['id']}: {name}.{key} = {constant}", tables, hurts)
         unit = _unit(asked[given][1])
         for other in inputs.values():
             if (

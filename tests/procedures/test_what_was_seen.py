@@ -86,7 +86,7 @@ def test_the_dead_proof_alone_opens_nothing_while_a_source_is_on(name: str) -> N
         job.send(c.Redo(step))
         refused = job.refused(c.Finish(step))
         assert "is not made safe" in refused, refused
-        assert any(f'"{s.title}"' in refused for s in job.procedure.steps if s.isolates)
+        assert any(f'"{each.title}"' in refused for each in job.procedure.steps if each.isolates)
     known = job.procedure.entries_of(job.step("known-source"))[0]
     assert "is not made safe" in job.refused(c.Take(known.id, "12.6"))
     assert closes_clean(job)
