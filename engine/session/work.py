@@ -115,11 +115,23 @@ class Relations:
                 (later and (one.id in self.under(other.id) or one.id in (other.needs or ())))
                 or any(self._rests(other, piece) for piece in one.works)
                 or self._of_one_proof(one, other)
-                or (later and any(item.id in other.closes for item in one.opens))
+                or (later and self._shut_after(one, other))
                 or (later and not set(one.isolates).isdisjoint((*other.feeds, *other.proves_dead)))
                 or (later and not set(one.feeds).isdisjoint((*other.isolates, *other.proves_dead)))
             ):
                 yield other.id
+
+    def _shut_after(self, one: Step, other: Step) -> bool:
+        """True if ``other`` shuts, or sets back, what stands open or otherwise once ``one`` is done."""
+        if one.hands_on and any(self._opened_before(one, item) for item in other.closes):
+            return True
+        if any(item.id in other.closes for item in one.opens):
+            return True
+        set_back = not (other.works or other.hands_on)
+        return set_back and any(other.leaves.get(topic, words) != words for topic, words in one.leaves.items())
+
+    def _opened_before(self, step: Step, item: str) -> bool:
+        return any(item == opened.id for s in self.steps[: self._at[step.id]] for opened in s.opens)
 
     def _rests(self, step: Step, piece: str) -> bool:
         return any(piece in self._below[own] for own in _pieces(step))
@@ -188,7 +200,15 @@ def _zone_need(procedure: Procedure, state: State, work: Relations, step: Step, 
         if not _holds(state, before):
             why = _why_unproved(procedure, state, before)
             return Need(before, f"{_place(procedure, state, before)} first: hands go on {name}, {why}")
+        if later := _taken_off_after(state, work.isolators(step.id, zone), before):
+            why = f'"{procedure.step_by_id[later].title}" took another source off after it was proved dead'
+            return Need(before, f"{_place(procedure, state, before)} again: {name}, {why}")
     return None
+
+
+def _taken_off_after(state: State, isolators: Iterable[str], prover: str) -> str:
+    """Return the isolator that was done after a proof: it was made while a source that nobody had told of was on."""
+    return next((step for step in isolators if state.done[step].n > state.done[prover].n), "")
 
 
 def in_doubt(procedure: Procedure, state: State, step: Step) -> tuple[str, ...]:
@@ -198,6 +218,12 @@ def in_doubt(procedure: Procedure, state: State, step: Step) -> tuple[str, ...]:
     work = relations(procedure, state)
     doubted = (zone for zone in step.hands_on if not state.doubted.isdisjoint(work.provers(step.id, zone)))
     return tuple(procedure.zone_by_id[zone].name for zone in doubted)
+
+
+def beneath(procedure: Procedure, state: State, step: Step) -> tuple[str, ...]:
+    """Return the steps before ``step`` that work on or prove what it rests on; none if it is not of this job."""
+    work = relations(procedure, state)
+    return work.under(step.id) if step.id in work.step else ()
 
 
 def _piece_need(procedure: Procedure, state: State, step: Step, before: str) -> Need | None:
@@ -243,7 +269,8 @@ def safe(procedure: Procedure, state: State, step: Step, zone: str) -> str:
     if not all(_holds(state, before) for before in work.isolators(step.id, zone)):
         return "isolation"
     proofs = work.provers(step.id, zone)
-    return "safe" if all(_holds(state, before) for before in proofs) else "proof"
+    off = work.isolators(step.id, zone)
+    return "safe" if all(_holds(state, p) and not _taken_off_after(state, off, p) for p in proofs) else "proof"
 
 
 def route(procedure: Procedure, state: State, start: Iterable[str]) -> list[str]:

@@ -35,7 +35,8 @@ class Offence:
     """What should not have been accepted: the kind, on what, where it came up (a step, or ``close``), in a sentence.
 
     Kinds at a clean close: a thing ``never`` made, ``gone`` since it was made, ``unshown`` since, shown ``bad``,
-    ``left out`` by the step that shows it; a sign ``turned`` with nothing opened; a switch in the wrong ``end`` state.
+    a sign ``turned`` with nothing opened; a switch in the wrong ``end`` state. What a step leaves out with a reason is
+    none: a firm hold has no such way, and the close counts the rest.
     """
 
     kind: str
@@ -273,8 +274,6 @@ class Ledger:
             if done is None or done.began < made:
                 since = f' since "{self.world.thing[below[made]].name}" was last made' if done else ""
                 return "unshown", f'not shown by "{step}"{since}'
-            if out := {e for e in done.left_out - done.given if not done.given or e in self.world.bad}:
-                return "left out", f'"{step}" left out {min(out)}'
             if bad := sorted(e for e in done.given & self.electric.read.keys() if self.electric.is_bad(e)):
                 return "bad", f"{bad[0]} was last {self.electric.read[bad[0]].value}"
         return None
