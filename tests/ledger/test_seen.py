@@ -7,7 +7,6 @@ import pytest
 from engine.shipped import shipped
 from tests.ledger.sequence import Sequence, clean_offences, files, in_words, load_sequence, play, written
 
-
 KNOWN = {
     "holder-again-solar-inlet": "the pair at the holder counts as proved by the posts, fuse and controller in or not",
     "live-solar-inlet": "the pair at the holder counts as proved by the posts, fuse and controller in or not",
