@@ -25,7 +25,7 @@ def test_the_clean_job_is_clean(name: str) -> None:
     assert not clean_offences(name)
 
 
-@pytest.mark.parametrize("path", map(marked, files()))
+@pytest.mark.parametrize("path", [marked(path) for path in files()])
 def test_it_does_not_come_back(path: Path) -> None:
     sequence = load_sequence(path)
     desk, _ = play(sequence)
