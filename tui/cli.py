@@ -9,8 +9,8 @@ from importlib import import_module
 from typing import NoReturn
 
 COMMANDS = (
-    "home", "list", "start", "resume", "demo", "plan", "check", "new", "lint", "audit", "review", "page", "export",
-    "due", "pack", "keys", "completion",
+    "home", "list", "start", "resume", "demo", "plan", "check", "new", "blocks", "lint", "audit", "review", "page",
+    "export", "due", "pack", "keys", "completion",
 )  # fmt: skip
 """The commands, in the order of the help; each is a module of ``tui.commands``."""
 
