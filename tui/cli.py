@@ -38,6 +38,10 @@ def main(argv: Sequence[str] | None = None) -> int:
         if sentence := _unknown(given[0]):
             return _say(sentence)
         args = _parsed(given)
+        if getattr(args, "procedures", None):
+            from engine.shipped import OWN  # local: hardly any command line names a folder
+
+            os.environ[OWN] = str(args.procedures)
         status = int(args.run(args))
         sys.stdout.flush()
         return status

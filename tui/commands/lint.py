@@ -23,6 +23,7 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
         help="print the JSON Schema of procedure files, or of block files, instead",
     )
     parser.add_argument("--dry-run", action="store_true", help="walk every branch, and say what each value would bring")
+    common.add_procedures(parser)
     parser.set_defaults(run=run, takes="files")
 
 
