@@ -67,7 +67,7 @@ def test_a_procedure_of_ones_own_is_found_by_its_path(tmp_path) -> None:
 def test_an_unknown_name_is_told_with_the_nearest() -> None:
     with pytest.raises(NotShipped) as told:
         find("bow-receptacel")
-    assert str(told.value) == 'no shipped procedure is called "bow-receptacel"; did you mean "bow-receptacle"?'
+    assert str(told.value) == 'no procedure is called "bow-receptacel"; did you mean "bow-receptacle"?'
 
 
 def test_a_path_that_is_not_there_is_told() -> None:
