@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from engine.session import commands as c
 from engine.session import events as e
 from engine.session.lengths import LEAST_REASON
-from engine.session.outcome import Asked, Decided, Refusal
+from engine.session.outcome import Asked, Decided, Refusal, answered
 from tui.screens.agreeing import AgreeScreen
 from tui.screens.asking import AskScreen, Field
 from tui.screens.picking import PickScreen
@@ -125,14 +125,24 @@ async def correct(desk: "Desk", step: str, entry: str) -> None:
 
 async def redo(desk: "Desk", step: str, entry: str) -> None:
     """Do a step again, or mend what it found, after saying the whole route that this leads through."""
-    view = desk.job.step(step)
-    mend: int | None = 0
-    if view.mends and any(each.verdict != "pass" for each in view.verdicts):
-        words = (*view.mends, f'nothing is opened: only "{view.title}" again')
-        picked = await desk.wait_for(PickScreen("What is done about it", "What will the hands do?", words))
-        mend = None if picked is None else 0 if picked == len(view.mends) else picked + 1
-    if mend is not None:
-        await _agreed(desk, c.Redo(step, mend))
+    remedies = desk.job.remedies(desk.job.step(step))
+    last = len(remedies) - 1
+    picked = await desk.wait_for(PickScreen("Redo or mend", "What will the hands do?", remedies)) if remedies else last
+    if picked is not None:
+        await _agreed(desk, c.Redo(step, 0 if picked == last else picked + 1))
+
+
+async def hand_over(desk: "Desk", step: str, entry: str) -> None:
+    """Let another person go on."""
+    if await handed_over(desk):
+        await desk.show(step or None, f"{desk.job.person} goes on.")
+
+
+async def handed_over(desk: "Desk") -> bool:
+    """Ask who goes on, say which proofs are made again for other hands; True if it is recorded."""
+    text = "No dead proof stands for the hands of another: it is made again before they go on anything."
+    got = await desk.wait_for(AskScreen("Somebody else", text, (Field("Who goes on?"),)))
+    return bool(got) and await _sent(desk, c.HandOver(got[0])) is not None
 
 
 async def leave(desk: "Desk", step: str, entry: str) -> None:
@@ -180,36 +190,29 @@ async def look(desk: "Desk", step: str, entry: str) -> None:
 
 
 async def _agreed(desk: "Desk", command: c.Correct | c.Redo) -> None:
-    """Say what a command would make void, and carry it out if the person agrees."""
+    """Say what a command would make void, carry it out if the person agrees, and show where the work goes on."""
+    if decided := await _sent(desk, command):
+        again = [step for event in decided.events if isinstance(event, e.Redone) for step in event.voided]
+        await desk.show(again[0] if again else None)
+
+
+async def _sent(desk: "Desk", command: c.Command) -> Decided | None:
+    """Say the way that a command leads through, and carry it out if the person agrees; None if it is not recorded."""
     would = desk.job.would(command)
     if isinstance(would, Refusal):
         desk.refuse(would.sentence, would.step)
-        return
+        return None
     if isinstance(would, Asked):
-        await _agreed_answer(desk, command, would)
-        return
-    again = _again(desk, would)
-    word = "correct it" if isinstance(command, c.Correct) else "do it again"
-    ask = AgreeScreen("Before it happens", "This is the way, in this order:", again, word)
-    if (not again or await desk.wait_for(ask)) and await desk.send(command):
-        await desk.show(command.step if isinstance(command, c.Redo) and len(again) == 1 else None)
+        words = tuple(choice for choice, _ in would.question.choices)
+        picked = await desk.wait_for(PickScreen("A question about what you typed", would.question.sentence, words))
+        return None if picked is None else await _sent(desk, answered(would, picked))
+    ways = desk.job.ways(would)
+    ask = AgreeScreen("Before it happens", "", ways, _WORDS[type(command)])
+    return would if (not ways or await desk.wait_for(ask)) and await desk.send(command) else None
 
 
-async def _agreed_answer(desk: "Desk", command: c.Correct | c.Redo, asked: Asked) -> None:
-    words = tuple(choice for choice, _ in asked.question.choices)
-    picked = await desk.wait_for(PickScreen("A question about what you typed", asked.question.sentence, words))
-    if picked is not None and isinstance(command, c.Correct):
-        await _agreed(desk, c.Correct(command.entry, command.text, command.reason, picked))
-
-
-def _again(desk: "Desk", would: Decided) -> tuple[str, ...]:
-    steps: list[str] = []
-    for event in would.events:
-        if isinstance(event, e.Corrected):
-            steps += event.rejudged
-        elif isinstance(event, e.Redone):
-            steps += event.voided
-    return tuple(desk.job.title(step) for step in dict.fromkeys(steps))
+_WORDS: Mapping[type, str] = {c.Correct: "correct it", c.Redo: "begin", c.HandOver: "hand over"}
+"""What g does after the way was shown."""
 
 
 async def _typed_reason(desk: "Desk", title: str, text: str) -> str:
@@ -229,6 +232,7 @@ async def _plan(desk: "Desk", kind: str) -> None:
 FLOWS: Mapping[str, Flow] = {
     "back": back, "forward": forward, "last": last, "goto": goto, "note": note, "skip": skip, "sum": show_sum,
     "plan": plan, "what_if": what_if, "volts": volts, "accept": accept, "deviate": deviate, "correct": correct,
-    "redo": redo, "leave": leave, "stop": stop, "close": close, "done_with": done_with, "look": look,
+    "redo": redo, "person": hand_over, "leave": leave, "stop": stop, "close": close,
+    "done_with": done_with, "look": look,
 }  # fmt: skip
 """Every command by its name."""

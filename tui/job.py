@@ -7,10 +7,10 @@ import time
 from pathlib import Path
 
 from engine.session.boat import OtherJob
-from engine.session.commands import Command
-from engine.session.outcome import Decision, Outcome
+from engine.session.commands import Command, Redo
+from engine.session.outcome import Decided, Decision, Outcome
 from engine.session.runner import Runner
-from engine.view.models import ClosingView, EntryRow, PlanView, Preview, ReturnView, StepView
+from engine.view.models import ClosingView, EntryRow, PlanView, Preview, ReturnView, StepView, Way
 
 RECENT = 9
 """Earlier entries offered for correction: as many as there are digit keys."""
@@ -124,6 +124,29 @@ class Job:
     def would(self, command: Command) -> Decision:
         """Return what would come of a command, recording nothing."""
         return self.runner.would(command)
+
+    def ways(self, decided: Decided) -> tuple[Way, ...]:
+        """Return what has to be done again once something is recorded."""
+        from engine.view.way import ways
+
+        return ways(self.runner.procedure, self.runner.state, decided)
+
+    def remedies(self, view: StepView) -> tuple[str, ...]:
+        """Return what can be done about what a step found, each with the steps that it leads through.
+
+        The remedies that open something come first, then the step alone; nothing where there is nothing to choose.
+        """
+        if not view.mends or all(each.verdict == "pass" for each in view.verdicts):
+            return ()
+        said = {0: f'nothing is opened, only "{view.title}" again', **dict(enumerate(view.mends, start=1))}
+        return tuple(f"{said[mend]} ({self._way_of(view.id, mend)})" for mend in (*range(1, len(said)), 0))
+
+    def _way_of(self, step: str, mend: int) -> str:
+        from engine.view.words import count
+
+        would = self.would(Redo(step, mend))
+        ways = self.ways(would) if isinstance(would, Decided) else ()
+        return count(sum(len(way.steps) for way in ways), "step")
 
     def move(self, folder: Path, reason: str) -> Outcome:
         """Go on in another folder."""

@@ -41,6 +41,7 @@ STEP = (
     Key("step.plan", "p,f8", "plan", "plan", "Show the whole circuit: as found, as planned, and what to change."),
     Key("step.whatif", "w", "what if", "what_if", "Show the same run in other wire sizes, and what to buy."),
     Key("step.volts", "v", "volts", "volts", "Show the volts along the run at full load."),
+    Key("step.person", "o", "somebody else", "person", "Let another person go on; you see first what is proved again."),
     Key("step.leave", "l,f9", "leave", "leave", "Leave the job for now, with a line to yourself."),
     Key("step.stop", "x,f10", "stop", "stop", "End the job unfinished, and write down how it is left."),
 )

@@ -6,7 +6,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from engine.procedure.faults import ProcedureFaults
-from engine.session import commands as c
 from engine.session.clock import Clock, SystemClock
 from engine.session.runner import Runner
 from engine.session.trouble import LogBusy, LogRefused
@@ -43,7 +42,7 @@ def resuming(path: Path, clock: Clock | None) -> Opening:
 
 async def _come_back(app: "Host", desk: Desk) -> bool:
     """Show how things stood after a break; False if the program is to be left."""
-    from tui.screens.asking import AskScreen, Field
+    from tui.flows import handed_over
     from tui.screens.coming_back import ReturnScreen
 
     if not desk.job.runner.resumed or desk.job.over:
@@ -57,9 +56,6 @@ async def _come_back(app: "Host", desk: Desk) -> bool:
             desk.close()
             app.leave_job()
             return False
-        got = await app.push_screen_wait(
-            AskScreen("Somebody else", "Firm holds are proved again.", (Field("Who goes on?"),))
-        )
-        if got and await desk.send(c.HandOver(got[0])):
+        if await handed_over(desk):
             return True
     return True

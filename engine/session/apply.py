@@ -1,6 +1,6 @@
 """``fold(events) -> State``: one pure function for screen, resume, audit and tests. No procedure, no clock, no file."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import replace
 from datetime import datetime
 from typing import Any
@@ -15,6 +15,9 @@ RECENT = 12
 
 MOST_BEFORE = 20
 """Earlier texts of one entry that are held at most [count]; the log keeps them all. A project rule."""
+
+_HOURS_S = 2 * 3600.0
+"""A gap is told in hours from here on [s]; a project rule."""
 
 UNTOLD_S = 30 * 86_400.0
 """What no clock tells (set back while the machine was off) counts as this long [s]; a project rule."""
@@ -70,6 +73,7 @@ def _taken(state: State, at: Stamped, event: e.Taken) -> None:
     state.given[event.entry] = Given(
         event, at.n, measured, before[-MOST_BEFORE:], set_back_s, _readings(old, event), measured_n
     )
+    _fixed(state, event.entry, {event.step}, event.entry if state.correcting == event.entry else "")
     state.counted = None
     state.correcting = ""
     _forget_absent(state, event.entry)
@@ -106,8 +110,10 @@ def _found(state: State, at: Stamped, event: e.Found) -> None:
     )
     if event.firm and event.verdict == Verdict.FAIL:
         state.unmended[event.step, event.key] = state.findings[event.step, event.key]
-    elif event.verdict in (Verdict.PASS, Verdict.MARGINAL):
-        state.unmended.pop((event.step, event.key), None)
+    elif event.verdict in (Verdict.PASS, Verdict.MARGINAL) and (fail := state.unmended.get((event.step, event.key))):
+        state.unmended[event.step, event.key] = replace(fail, good_again=True)
+        if fail.corrected:
+            del state.unmended[event.step, event.key]
 
 
 def _named(state: State, at: Stamped, event: e.Named) -> None:
@@ -122,8 +128,8 @@ def _fed(state: State, at: Stamped, event: e.Fed) -> None:
 
 def _step_done(state: State, at: Stamped, event: e.StepDone) -> None:
     before = state.rejudged.pop(event.step, None)
-    since, set_back_s = (before.at, before.set_back_s) if before else (at.at, state.set_back_s)
-    state.done[event.step] = DoneStep(at.n, since, state.ended.get(event.step, ""), set_back_s, state.instruments)
+    n, since, back_s = (before.n, before.at, before.set_back_s) if before else (at.n, at.at, state.set_back_s)
+    state.done[event.step] = DoneStep(n, since, state.ended.get(event.step, ""), back_s, state.instruments)
     for line in event.leaves:
         topic, _, words = line.partition(": ")
         state.physical[topic] = words
@@ -159,7 +165,7 @@ def _returned(state: State, at: Stamped, event: e.Returned) -> None:
 
 
 def _lapsed(state: State, at: Stamped, event: e.Lapsed) -> None:
-    state.doubt = f"{event.gap_s / 60:.0f} min"
+    state.doubt = f"{event.gap_s / 60:.0f} min" if event.gap_s < _HOURS_S else f"{event.gap_s / 3600:.0f} h"
     state.doubted |= set(event.doubted)
     _end(state, event.ended, f"a gap of {state.doubt}")
     _rejudge(state, event.rejudged)
@@ -181,11 +187,24 @@ def _hands_off(state: State, at: Stamped, event: e.HandsOff) -> None:
 def _corrected(state: State, at: Stamped, event: e.Corrected) -> None:
     state.correcting = event.entry
     _rejudge(state, event.rejudged)
+    _fixed(state, event.entry, event.rejudged, event.entry)
 
 
 def _redone(state: State, at: Stamped, event: e.Redone) -> None:
     _void(state, event.voided)
     _rejudge(state, event.rejudged)
+    state.unmended = {
+        key: replace(fail, redone=fail.redone | set(event.voided)) if key[0] in event.voided else fail
+        for key, fail in state.unmended.items()
+    }
+
+
+def _fixed(state: State, entry: str, steps: Collection[str], corrected: str) -> None:
+    """Note of the fails of ``steps`` that ``entry`` was mistyped (``corrected`` names it), or was measured anew."""
+    state.unmended = {
+        key: replace(fail, corrected=corrected) if key[0] in steps and fail.corrected in ("", entry) else fail
+        for key, fail in state.unmended.items()
+    }
 
 
 def _person(state: State, at: Stamped, event: e.PersonChanged) -> None:

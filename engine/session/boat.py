@@ -22,9 +22,20 @@ class OtherJob:
     @property
     def sentence(self) -> str:
         """One sentence for whoever is about to feed something, or put hands on it."""
-        held = f"holds dead: {', '.join(self.isolated)}" if self.isolated else "holds nothing dead"
-        stands = f" ({'; '.join(self.stands)})" if self.stands else ""
-        return f'"{self.title}"{f" of {self.person}" if self.person else ""} is open on this boat and {held}{stands}'
+        return f"{self._name} is open on this boat and {self._holds}"
+
+    @property
+    def row(self) -> str:
+        """How it stands, whole, for a list of what else is open on the boat."""
+        return "; ".join((f"{self._name} {self._holds}", *self.stands))
+
+    @property
+    def _name(self) -> str:
+        return f'"{self.title}"{f" of {self.person}" if self.person else ""}'
+
+    @property
+    def _holds(self) -> str:
+        return f"holds dead: {', '.join(self.isolated)}" if self.isolated else "holds nothing dead"
 
 
 def others(log: Path, asset: str) -> tuple[OtherJob, ...]:

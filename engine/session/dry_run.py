@@ -77,6 +77,13 @@ def dry_run(procedure: Procedure, tell: Tell = lambda walked, known: None) -> li
     return walks
 
 
+def plain_way(procedure: Procedure) -> tuple[Walk, State]:
+    """Return the plain way alone, and the job as it stands at its end."""
+    run = _DryRun(procedure)
+    turned, job, walk = run.to_do.pop(0)
+    return run.walk(turned, job, walk), job.state
+
+
 def status(walks: list[Walk]) -> int:
     """Return 1 if a way ends dead, or the plain way goes past what failed or is undecided; else 0."""
     bad = {Verdict.FAIL, Verdict.UNDECIDED}
@@ -226,7 +233,7 @@ def _stopped(job: _Job, step: Step, turned: Mapping[str, str], walk: Walk) -> Wa
 
 def _fill(job: _Job, step: Step, turned: Mapping[str, str]) -> str:
     """Give all values of a step; return the STOP that a turned value brings, or nothing."""
-    waited = {given.end for check in step.checks for given in check.inputs.values() if isinstance(given, Since)}
+    waited = waited_for(step)
     while left := open_entries(job.procedure, job.state, step):
         entry = left[0]
         if entry.id in waited:
@@ -241,6 +248,11 @@ def _fill(job: _Job, step: Step, turned: Mapping[str, str]) -> str:
     for part in step.parts:
         job.send(c.NamePart(step.id, part.id))
     return ""
+
+
+def waited_for(step: Step) -> set[str]:
+    """Return the ids of the entries of a step that are taken some time after others."""
+    return {given.end for check in step.checks for given in check.inputs.values() if isinstance(given, Since)}
 
 
 def _end(job: _Job, step: Step, turned: Mapping[str, str], walk: Walk) -> bool:

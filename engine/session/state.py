@@ -70,7 +70,11 @@ class DoneStep:
 
 @dataclass(slots=True)
 class FoundState:
-    """A recorded finding, and whether it was accepted or deviated from."""
+    """A recorded finding, and whether it was accepted or deviated from.
+
+    Of a fail that is not mended yet: ``good_again`` if the same thing was measured good since, ``redone`` are the steps
+    that were done again by then, ``corrected`` is the entry of its step that was corrected as mistyped.
+    """
 
     verdict: str
     sentence: str
@@ -82,6 +86,9 @@ class FoundState:
     remedy: str = ""
     accepted: str = ""
     deviation: str = ""
+    good_again: bool = False
+    redone: frozenset[str] = frozenset()
+    corrected: str = ""
 
     @property
     def settled(self) -> bool:
@@ -119,7 +126,7 @@ class State:
     say when the person went away. ``entry_at`` is when anything was entered last: what the program notes by itself is
     no entry. ``doubted`` are dead proofs that a gap (``doubt`` says how long) throws doubt on; ``ended`` says by step
     what ended its evidence; ``halted`` is the STOP that is not answered yet; ``unmended`` are fails of a firm hold that
-    stand until the same thing is measured good. ``counted`` is kept by ``standing`` and follows from ``given`` alone.
+    were not measured good since a mend. ``counted`` is kept by ``standing`` and follows from ``given`` alone.
     """
 
     procedure: str = ""

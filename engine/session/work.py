@@ -20,8 +20,8 @@ LIVE, DEAD = "live", "dead"
 
 STILL_DEAD = Entry(
     id="still_dead",
-    ask="Where hands go, measured once more",
-    why="Who stayed with it measures once more; who left it types left, and proves it dead again.",
+    ask="Volts where hands go, once more",
+    why="Who stayed with it measures once more; who left it proves it dead again, whole.",
     unit="V",
     hard=(-100.0, 100.0),
     likely=(-0.1, 0.1),
@@ -115,11 +115,23 @@ class Relations:
                 (later and (one.id in self.under(other.id) or one.id in (other.needs or ())))
                 or any(self._rests(other, piece) for piece in one.works)
                 or self._of_one_proof(one, other)
-                or (later and any(item.id in other.closes for item in one.opens))
+                or (later and self._shut_after(one, other))
                 or (later and not set(one.isolates).isdisjoint((*other.feeds, *other.proves_dead)))
                 or (later and not set(one.feeds).isdisjoint((*other.isolates, *other.proves_dead)))
             ):
                 yield other.id
+
+    def _shut_after(self, one: Step, other: Step) -> bool:
+        """True if ``other`` shuts, or sets back, what stands open or otherwise once ``one`` is done."""
+        if one.hands_on and any(self._opened_before(one, item) for item in other.closes):
+            return True
+        if any(item.id in other.closes for item in one.opens):
+            return True
+        set_back = not (other.works or other.hands_on)
+        return set_back and any(other.leaves.get(topic, words) != words for topic, words in one.leaves.items())
+
+    def _opened_before(self, step: Step, item: str) -> bool:
+        return any(item == opened.id for s in self.steps[: self._at[step.id]] for opened in s.opens)
 
     def _rests(self, step: Step, piece: str) -> bool:
         return any(piece in self._below[own] for own in _pieces(step))
@@ -189,15 +201,30 @@ def _zone_need(procedure: Procedure, state: State, work: Relations, step: Step, 
         if not _holds(state, before):
             why = _why_unproved(procedure, state, before)
             return Need(before, f"{_place(procedure, state, before)} first: hands go on {name}, {why}")
+        if later := _taken_off_after(state, work.isolators(step.id, zone), before):
+            why = f'"{procedure.step_by_id[later].title}" took another source off after it was proved dead'
+            return Need(before, f"{_place(procedure, state, before)} again: {name}, {why}")
     return None
 
 
-def in_doubt(procedure: Procedure, state: State, step: Step) -> bool:
-    """Return whether a gap throws doubt on the dead proof of a zone that hands go on in this step."""
+def _taken_off_after(state: State, isolators: Iterable[str], prover: str) -> str:
+    """Return the isolator that was done after a proof: it was made while a source that nobody had told of was on."""
+    return next((step for step in isolators if state.done[step].n > state.done[prover].n), "")
+
+
+def in_doubt(procedure: Procedure, state: State, step: Step) -> tuple[str, ...]:
+    """Return the names of the zones that hands go on in this step, and whose dead proof a gap throws doubt on."""
     if not state.doubted:
-        return False
+        return ()
     work = relations(procedure, state)
-    return any(not state.doubted.isdisjoint(work.provers(step.id, zone)) for zone in step.hands_on)
+    doubted = (zone for zone in step.hands_on if not state.doubted.isdisjoint(work.provers(step.id, zone)))
+    return tuple(procedure.zone_by_id[zone].name for zone in doubted)
+
+
+def beneath(procedure: Procedure, state: State, step: Step) -> tuple[str, ...]:
+    """Return the steps before ``step`` that work on or prove what it rests on; none if it is not of this job."""
+    work = relations(procedure, state)
+    return work.under(step.id) if step.id in work.step else ()
 
 
 def _piece_need(procedure: Procedure, state: State, step: Step, before: str) -> Need | None:
@@ -223,15 +250,16 @@ def _why_live(procedure: Procedure, state: State, isolator: str) -> str:
     done = state.done.get(isolator)
     if done is None:
         return "is not made safe"
-    return f"is live since {_ended_by(procedure, done.ended)}"
+    return f"is live since {ended_by(procedure, done.ended)}"
 
 
 def _why_unproved(procedure: Procedure, state: State, prover: str) -> str:
     done = state.done.get(prover)
-    return f"and its dead proof ended by {_ended_by(procedure, done.ended)}" if done else "not proved dead"
+    return f"and its dead proof ended by {ended_by(procedure, done.ended)}" if done else "not proved dead"
 
 
-def _ended_by(procedure: Procedure, why: str) -> str:
+def ended_by(procedure: Procedure, why: str) -> str:
+    """Return in words what ended an isolation or a proof: the title of a step, or a reason."""
     step = procedure.step_by_id.get(why)
     return f'"{step.title}"' if step else why
 
@@ -242,7 +270,8 @@ def safe(procedure: Procedure, state: State, step: Step, zone: str) -> str:
     if not all(_holds(state, before) for before in work.isolators(step.id, zone)):
         return "isolation"
     proofs = work.provers(step.id, zone)
-    return "safe" if all(_holds(state, before) for before in proofs) else "proof"
+    off = work.isolators(step.id, zone)
+    return "safe" if all(_holds(state, p) and not _taken_off_after(state, off, p) for p in proofs) else "proof"
 
 
 def route(procedure: Procedure, state: State, start: Iterable[str]) -> list[str]:

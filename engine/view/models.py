@@ -9,6 +9,7 @@ class VerdictView:
 
     ``settled`` says how it was accepted or deviated from, empty if it was not. ``key`` names it in commands.
     ``needs`` is what would let work go on: empty, ``accept``, ``deviate`` or ``evidence`` (nothing but a pass).
+    ``hands`` is what the hands do now: not empty only on a fail that can hurt.
     """
 
     key: str
@@ -22,6 +23,7 @@ class VerdictView:
     remedy: str = ""
     settled: str = ""
     needs: str = ""
+    hands: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,7 +187,8 @@ class StepView:
     ``status`` is ``open``, ``done`` or ``shut``; when shut, ``shut`` says why. ``ready`` is True when the step can be
     ended now; if not, ``wants`` says in one sentence what is still missing. ``action`` and ``why`` are not wrapped.
     ``mends`` are remedies that open something: doing the step again may begin with one. ``beside`` are other jobs that
-    are open on this boat, where the step feeds something or has hands on it.
+    are open on this boat, where the step feeds something or has hands on it. ``gone`` says of a step whose status is
+    ``ended`` why what it proved holds no longer.
     """
 
     id: str
@@ -216,6 +219,24 @@ class StepView:
     halt: HaltView | None = None
     mends: tuple[str, ...] = ()
     beside: tuple[str, ...] = ()
+    gone: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class WayStep:
+    """One step on the way that a command leads through: its number, its title, what it does to the work."""
+
+    number: int
+    title: str
+    does: str
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """Steps that a command makes necessary again, in working order. ``says`` is how, and how many."""
+
+    says: str
+    steps: tuple[WayStep, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -253,9 +274,11 @@ class ReturnView:
 class ClosingView:
     """The closing screen: what still blocks it, what is left to do by name, what was not measured, the chain's head.
 
-    ``standing`` are fails of a firm hold that were never measured good again: it does not close clean.
+    ``title`` says in a few words how it stands; ``standing`` are fails of a firm hold that were never measured good
+    again: it does not close clean.
     """
 
+    title: str
     can_close: bool
     blocks: tuple[Shut, ...]
     left_to_do: tuple[str, ...]

@@ -3,13 +3,13 @@
 from collections.abc import Mapping
 from datetime import datetime
 
-from engine.finding import Value
+from engine.finding import Value, Verdict
 from engine.procedure.model import Procedure, Step
 from engine.quantity import Question
 from engine.session.answer import NotUnderstood, understand
 from engine.session.commands import TakeSeveral
 from engine.session.decide_entry import take_several
-from engine.session.decide_work import LEFT
+from engine.session.decide_work import LEFT, LIVE_HANDS
 from engine.session.events import Taken
 from engine.session.hurt import hurts
 from engine.session.judge import judge, uses
@@ -20,7 +20,7 @@ from engine.session.work import STILL_DEAD
 from engine.trade.dead import DEAD_V
 from engine.view.models import Preview, VerdictView
 from engine.view.pin_map import map_picture
-from engine.view.verdicts import step_verdicts
+from engine.view.verdicts import label, step_verdicts
 
 
 def preview(procedure: Procedure, state: State, entry_id: str, text: str) -> Preview:
@@ -46,15 +46,17 @@ def preview(procedure: Procedure, state: State, entry_id: str, text: str) -> Pre
 
 
 def _still_dead(text: str) -> Preview:
+    if LEFT.startswith(said := text.strip().lower()):
+        return Preview(echo="it is proved dead again, whole" if said == LEFT else "")
     meant = understand(STILL_DEAD, "", text)
-    if not text.strip() or text.strip() in LEFT:
-        return Preview(echo="it is proved dead again, whole" if text.strip() == LEFT else "")
     if isinstance(meant, NotUnderstood):
         return Preview(problem=meant.sentence, column=meant.column)
     if isinstance(meant, Question):
         return Preview(question=meant.sentence)
     dead = meant.taken.number is not None and abs(meant.taken.number) <= DEAD_V
-    return Preview(echo=f"{shown(STILL_DEAD, meant.taken)}: {'still dead' if dead else 'LIVE, hands off'}")
+    verdict, says, hands = (Verdict.PASS, "still dead", "") if dead else (Verdict.FAIL, "live again", LIVE_HANDS)
+    judged = VerdictView(STILL_DEAD.id, "dead", str(verdict), label(verdict), says, hands=hands)
+    return Preview(echo=shown(STILL_DEAD, meant.taken), verdicts=(judged,))
 
 
 def preview_line(procedure: Procedure, state: State, step_id: str, text: str, now: datetime) -> Preview:

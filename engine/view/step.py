@@ -9,12 +9,13 @@ from engine.procedure.model import ConnectorView, Hold, Procedure, Step, Warn
 from engine.procedure.model_circuit import PLAN
 from engine.session.boat import OtherJob
 from engine.session.decide_step import wanting
+from engine.session.decide_work import LEFT
 from engine.session.gates import applicable, fresh, shut, stands
 from engine.session.judge import judge
 from engine.session.standing import standing
 from engine.session.state import State
 from engine.session.where_lost import where_lost
-from engine.session.work import STILL_DEAD, in_doubt
+from engine.session.work import STILL_DEAD, ended_by, in_doubt
 from engine.view.models import (
     ConnectorPicture,
     EntryRow,
@@ -46,10 +47,10 @@ def step_view(
     number = next((n for n, s in enumerate(steps, start=1) if s.id == step_id), 0)
     findings = judge(procedure, state, step)
     needs = tuple(need for need in shut(procedure, state, step, now) if need.step != step_id)
-    asks_again = not needs and step_id not in state.done and in_doubt(procedure, state, step)
+    doubted = in_doubt(procedure, state, step) if not needs and step_id not in state.done else ()
     wants = _wants(procedure, state, step, findings, now)
     done = step_id in state.done
-    return StepView(
+    view = StepView(
         id=step.id,
         number=number,
         total=len(steps),
@@ -63,26 +64,46 @@ def step_view(
         warnings=tuple(_warning(w) for w in step.warnings),
         action=step.action,
         why=step.why,
-        rows=_rows(procedure, state, step, now) if not asks_again else (row(STILL_DEAD, state),),
+        rows=_rows(procedure, state, step, now),
         parts=_parts(state, step),
         verdicts=_verdicts(procedure, state, step, findings),
         connector=_connector(step.view) if step.view else None,
         plan=_plan(procedure, state, step),
         shut=tuple(Shut(n.sentence, n.step) for n in needs),
-        ready=not needs and not wants and not done and not asks_again,
+        ready=not needs and not wants and not done,
         wants=wants,
         halt=HaltView(state.halted.sentence, sentences(state.halted.hands)) if state.halted else None,
         mends=tuple(mend.says for mend in step.mends),
         beside=tuple(job.sentence for job in beside()) if number == 1 or step.feeds or step.hands_on else (),
+        gone=_gone(procedure, state, step, now),
         stop_if=step.stop_if,
         irreversible=step.irreversible,
         left_to_do=tuple(state.items.values()),
         previous=previous_step(procedure, state, step_id) or "",
     )
+    return _asking_again(view, state, doubted) if doubted else view
 
 
 def _rows(procedure: Procedure, state: State, step: Step, now: datetime) -> tuple[EntryRow, ...]:
     return with_offers(procedure, state, rows(procedure, state, step), now)
+
+
+def _asking_again(view: StepView, state: State, zones: tuple[str, ...]) -> StepView:
+    """Return a step after a gap: nothing but the question whether it is still dead where hands go."""
+    asked = replace(row(STILL_DEAD, state), hint=f"V; or the word {LEFT}, if nobody stayed with it", why="", skip=())
+    return replace(
+        view,
+        action=f"Hands off {' and '.join(zones)} until you have measured there once more.",
+        why=f"Nothing was entered for {state.doubt}. {STILL_DEAD.why}",
+        rows=(asked,),
+        warnings=(),
+        verdicts=(),
+        stop_if=(),
+        irreversible="",
+        parts=(),
+        connector=None,
+        ready=False,
+    )
 
 
 def _verdicts(procedure: Procedure, state: State, step: Step, findings: dict[str, Finding]) -> tuple[VerdictView, ...]:
@@ -126,6 +147,14 @@ def _status(procedure: Procedure, state: State, step: Step, now: datetime, *, sh
     if step.id in state.done:
         return "done" if stands(procedure, state, step.id, now) else "ended"
     return "shut" if shut_now else "open"
+
+
+def _gone(procedure: Procedure, state: State, step: Step, now: datetime) -> str:
+    done = state.done.get(step.id)
+    if done is None or stands(procedure, state, step.id, now):
+        return ""
+    why = f"ended by {ended_by(procedure, done.ended)}" if done.ended else "its readings are too old by now"
+    return f"This was done, and holds no longer: {why}. Do it again"
 
 
 def _wants(procedure: Procedure, state: State, step: Step, findings: dict[str, Finding], now: datetime) -> str:

@@ -32,6 +32,7 @@ def verdict_view(key: str, finding: Finding, hold: Hold = Hold.NONE, known: Foun
         remedy=finding.remedy,
         settled=f"{how}: {settled}" if settled else "",
         needs="" if settled else needed(finding.verdict, hold, firm=finding.firm),
+        hands=finding.hands if finding.verdict is Verdict.FAIL else "",
     )
 
 

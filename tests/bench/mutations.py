@@ -1,4 +1,5 @@
-"""Single changes of a procedure's tables, one place at a time, each with why it can hurt: what the linter is held against.
+"""Single changes of a procedure's tables, one place at a time, each with why it can hurt: what the linter is held
+against.
 
 Whether a change can hurt is told by its kind and by what the procedure said before, asking nothing of the linter.
 """

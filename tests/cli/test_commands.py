@@ -108,7 +108,7 @@ def test_an_answers_file_with_faults_names_them_all(tmp_path: Path, capsys: pyte
         "bad.toml: asset: must be a text\n"
         'bad.toml: do[1]: lacks the key "say"\n'
         "bad.toml: do[2]: says nothing that can be done; one of give, line, not_measured, part, done, accept, deviate, "
-        "correct, redo, note, away, pass_time, hand_over, profile, instrument, stop, close, "
+        "correct, redo, stayed, hands_off, note, away, pass_time, hand_over, profile, instrument, stop, close, "
         "follow_up would be right\n"
     )
 

@@ -29,6 +29,11 @@ class Talk:
     def text(self) -> str:
         return "".join(self.said)
 
+    @property
+    def flat(self) -> str:
+        """Return all that was said, wherever its lines are wrapped."""
+        return " ".join(self.text.split())
+
     def after(self, line: int) -> str:
         """Return what was said after typed line ``line``, from 0."""
         return self.said[line + 1]

@@ -13,7 +13,7 @@ def test_a_correction_is_picked_by_number_and_says_what_must_be_done_again(tmp_p
     )
     assert talked.after(4) == "Stands in the log: volts: 12.5 V. It stays there.\nThe right value:\n"
     assert talked.after(6) == (
-        "To be done again with it:\n  first\nType go to do it; an empty line leaves it as it is:\n"
+        "Judged anew, and only ended again (1 step):\n  1 first\nType go to do it; an empty line leaves it as it is:\n"
     )
     assert talked.runner.state.given["volts"].taken.raw == "12.8"
     assert "first" not in talked.runner.state.done
@@ -45,7 +45,7 @@ def test_a_word_that_no_value_has_corrects_nothing(tmp_path: Path) -> None:
 
 def test_doing_a_step_again_opens_it(tmp_path: Path) -> None:
     talked = talk(begin(small(), tmp_path), *FIRST, ".back", ".redo", "go")
-    assert talked.after(5).startswith("recorded: this step is open again\n\nStep 1 of 3")
+    assert talked.after(5).startswith("recorded: to be done again\n\nStep 1 of 3")
     assert talked.runner.state.given == {}
 
 

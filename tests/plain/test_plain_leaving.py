@@ -68,7 +68,7 @@ def test_a_short_break_goes_straight_on(tmp_path: Path) -> None:
 
 
 def test_another_person_takes_over_by_name(tmp_path: Path) -> None:
-    back = talk(again(talk(begin(small(), tmp_path), "12.5"), 3600), "B. Second")
+    back = talk(again(talk(begin(small(), tmp_path), "12.5"), 3600), "B. Second", "go")
     assert back.runner.state.person == "B. Second"
 
 
@@ -79,9 +79,14 @@ def test_help_and_a_note_work_before_going_on(tmp_path: Path) -> None:
 
 
 def test_evidence_that_did_not_last_is_named_to_be_proved_again(tmp_path: Path) -> None:
-    work = procedure(step("dead", 'lasts_away = "10 min"', reading("volts")) + step("next", "", reading("again")))
-    back = talk(again(talk(begin(work, tmp_path), "0", ""), 3600))
-    assert 'To prove again:\n  "dead" no longer holds\n' in back.said[0]
+    work = procedure(
+        step("dead", 'proves_dead = ["wire"]', reading("volts")) + step("next", 'hands_on = ["wire"]', reading("again"))
+    )
+    back = talk(again(talk(begin(work, tmp_path / "a"), "0", ""), 3600))
+    doubted = "dead proof, step 1: in doubt, nothing was entered for 60 min; you are asked before hands go on"
+    assert f"To prove again: {doubted}" in back.flat
+    back = talk(again(talk(begin(work, tmp_path / "b"), "0", ""), 5 * 3600))
+    assert "To prove again: dead proof, step 1: ended by a gap of 5 h; prove it dead again" in back.flat
 
 
 def test_a_closed_job_is_shown_and_asks_nothing(tmp_path: Path) -> None:
@@ -132,7 +137,7 @@ def test_a_disk_that_refuses_asks_for_another_folder_and_the_chain_goes_on_there
     monkeypatch.setattr(full, "append", append)
     talked = talk(runner, "12.5", "again", str(tmp_path / "stick"), "yes")
     assert talked.after(0).startswith("NOT RECORDED: the disk is full; the entry is not in the log\nType again")
-    assert "stick is not there. Type yes to make it:" in " ".join(talked.after(2).split())
+    assert "stickisnotthere.Typeyestomakeit:" in "".join(talked.after(2).split())
     assert "recorded: 12.5 V" in talked.after(3)
     assert runner.path.parent == tmp_path / "stick"
     assert read_log(runner.path).state == "whole"

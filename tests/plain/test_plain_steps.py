@@ -61,7 +61,7 @@ def test_a_number_that_begins_with_its_point_is_a_value_and_no_command(tmp_path:
 
 
 def test_words_that_begin_with_a_dot_are_typed_with_two(tmp_path: Path) -> None:
-    work = procedure(step("first", "", reading("says").replace('unit = "V"', 'unit = "words"').split("  hard")[0]))
+    work = procedure(step("first", "", '\nread.says = { ask = "Says", of = "words" }'))
     talked = talk(begin(work, tmp_path), "..profile of the old plug")
     assert talked.runner.state.given["says"].taken.raw == ".profile of the old plug"
 
@@ -124,16 +124,11 @@ def test_a_shut_step_says_why_and_an_empty_line_goes_to_what_it_needs(tmp_path: 
     typed = ("12", "", lambda: runner.clock.pass_time(120), "1", "", ".redo", "go")  # type: ignore[attr-defined]
     talked = talk(runner, *typed)
     assert 'Shut: needs step 1, "first", again' in talked.text
-    assert "This was done, and no longer holds. .redo does it again" in talked.text
-    assert talked.after(5).startswith("recorded: this step is open again\n\nStep 1 of 2")
+    assert "This was done, and holds no longer: its readings are too old by now." in talked.flat
+    assert talked.after(5).startswith("recorded: to be done again\n\nStep 1 of 2")
 
 
-OFFERING = """
-  [[step.reading]]
-  id = "tag"
-  ask = "Words on the tag"
-  unit = "words"
-  offers = ["volts <volts>"]"""
+OFFERING = '\nread.tag = { ask = "Words on the tag", of = "words", offers = ["volts <volts>"] }'
 
 
 def test_an_empty_line_takes_the_words_that_are_offered(tmp_path: Path) -> None:

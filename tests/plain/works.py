@@ -3,31 +3,13 @@
 from engine.procedure.model import Procedure
 from tests.session.jobs import limit, procedure, reading, step
 
-PARTS = """
-  [[step.part]]
-  id = "plate"
-  name = "plate"
-  facing = "outside away from you"
-  [[step.part]]
-  id = "nut"
-  name = "nut"
-"""
+PARTS = '\nparts.plate = { name = "plate", facing = "outside away from you" }\nparts.nut = { name = "nut" }'
 
-CHOICE = """
-  [[step.reading]]
-  id = "looks"
-  ask = "Copper at the cut"
-  unit = "choice"
-  choices = ["bright", "dull"]
-  skip = ["covered over", "no light"]
-"""
+CHOICE = (
+    '\nread.looks = { ask = "Copper at the cut", one_of = ["bright", "dull"], skip = ["covered over", "no light"] }'
+)
 
-SIGNAL = """
-  [[step.warning]]
-  word = "DANGER"
-  hazard = "It bites."
-  avoid = "Keep off."
-"""
+SIGNAL = '\nwarn.DANGER = { hazard = "It bites.", avoid = "Keep off." }'
 
 
 def small() -> Procedure:

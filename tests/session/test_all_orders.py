@@ -39,7 +39,6 @@ def test_a_sound_job_has_no_offence(zone):
         (gates, "needs_of_work", lambda *_: (), "it is proved dead while it may be live"),
         (decide_work, "standing_proofs", lambda *_: [], "hands go on it while nothing shows that it is dead"),
         (decide_work, "gap", lambda *_: None, "hands go on it while nothing shows that it is dead"),
-        (decide_work, "route", lambda procedure, state, start: list(start), "hands go on it while nothing shows"),
         (decide_work, "fed_by", lambda *_: [], "it is proved dead while it may be live"),
     ],
 )

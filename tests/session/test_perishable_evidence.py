@@ -46,7 +46,7 @@ def test_correcting_and_ending_an_expired_proof_does_not_renew_it() -> None:
     away(session, 300)
     assert isinstance(session.send(c.Correct("v", "0.02", "misread the meter")), Decided)
     session.done("dead")
-    assert "its dead proof ended by a gap of 300 min" in session.refused(c.Finish("work"))
+    assert "its dead proof ended by a gap of 5 h" in session.refused(c.Finish("work"))
 
 
 def test_readings_taken_before_a_long_break_do_not_count_for_a_hold_that_was_not_ended() -> None:
@@ -86,13 +86,13 @@ def test_four_hours_in_pieces_are_four_hours() -> None:
     session = ready()
     for _ in range(2):
         away(session, 150)
-    assert "dead proof ended by a gap of 300 min" in session.refused(c.Finish("work"))
+    assert "dead proof ended by a gap of 5 h" in session.refused(c.Finish("work"))
 
 
 def test_silence_while_the_program_runs_is_a_gap_as_being_away_is() -> None:
     session = ready()
     session.wait(hours=2)
-    assert "120 min" in session.refused(c.Finish("work"))
+    assert "2 h" in session.refused(c.Finish("work"))
 
 
 AGED = step("volts", 'lasts = "12 h"', reading("v")) + step("use", 'needs = ["volts"]')

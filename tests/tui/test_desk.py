@@ -58,12 +58,16 @@ async def test_a_slip_is_asked_with_two_keys_and_the_answer_is_recorded(job: Run
         assert job.state.given["run_out"].taken.number == pytest.approx(0.52)
 
 
-async def test_who_leaves_reads_in_the_shell_how_to_go_on(job: Runner, capsys: pytest.CaptureFixture[str]) -> None:
+@pytest.mark.parametrize(("demo", "word"), [(True, "demo"), (False, "resume")], ids=["demo", "a job"])
+async def test_who_leaves_reads_in_the_shell_how_to_go_on(
+    demo: bool, word: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = runner(demo=demo)
     app = QuickApp(job)
     async with app.run_test(size=(80, 24)) as pilot:
         await opened(pilot)
         app.end()
-    assert capsys.readouterr().err == f"Everything recorded is in {job.path}\nTo go on: tugtest resume\n"
+    assert capsys.readouterr().err == f"Everything recorded is in {job.path}\nTo go on: tugtest {word}\n"
 
 
 async def test_several_values_are_taken_from_one_line(job: Runner) -> None:
@@ -245,17 +249,18 @@ async def test_a_deviation_needs_a_reason_of_ten_letters_and_initials(job: Runne
     walk(job, "vapour")
     async with QuickApp(job).run_test(size=(80, 24)) as pilot:
         await opened(pilot)
-        await pilot.press("2")
-        await settled(pilot)
+        for answer in ("2", "1"):
+            await pilot.press(answer)
+            await settled(pilot)
         await pilot.press("d")
         await on(pilot, AskScreen)
         await typed(pilot, "too short")
         assert "10 characters or more" in flat(pilot)
-        await typed(pilot, "old bilge smell, lockers aired")
+        await typed(pilot, "one hatch is stuck, fan on")
         await typed(pilot, "AB")
         await on(pilot, StepScreen)
         await settled(pilot)
-        assert "deviation: old bilge smell, lockers aired" in flat(pilot)
+        assert "deviation: one hatch is stuck, fan on" in flat(pilot)
 
 
 async def test_the_plan_the_sum_and_the_volts_can_be_read(job: Runner) -> None:
@@ -337,7 +342,7 @@ async def test_the_palette_offers_answers_and_what_can_work(job: Runner) -> None
     async with QuickApp(job).run_test(size=(80, 24)) as pilot:
         await opened(pilot)
         await pilot.press("ctrl+p")
-        await until(pilot, lambda: "answer: some" in screen_text(pilot.app))
+        await until(pilot, lambda: "answer: yes" in screen_text(pilot.app))
         assert "step: go through" not in screen_text(pilot.app)
         assert "step: note" in screen_text(pilot.app)
 

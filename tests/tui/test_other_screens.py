@@ -34,6 +34,7 @@ RETURN = ReturnView(
     asks_to_look=True,
 )
 CLOSING = ClosingView(
+    title="Closing - not yet",
     can_close=False,
     blocks=tuple(Shut(f"left to do: thing number {n} is back", f"step-{n}") for n in range(11)),
     left_to_do=(),

@@ -97,7 +97,7 @@ def test_one_danger_at_most(work: Procedure) -> None:
 def test_every_cut_has_a_gate_and_says_that_it_cannot_be_undone(work: Procedure) -> None:
     """H25."""
     cuts = [step for step in work.steps if step.irreversible]
-    assert [step.id for step in cuts if not step.needs] == []
+    assert [step.id for step in cuts if not work.needs[step.id]] == []
     named = [step.id for step in work.steps if re.match(r"(Cut|Drill|Grind)\b", step.action)]
     assert set(named) <= {step.id for step in cuts}
 
@@ -132,9 +132,10 @@ def test_a_verdict_says_its_reason_on_one_line(name: str, sample: Sample) -> Non
 
 
 def test_perishable_proof_expires(work: Procedure) -> None:
-    """H40: the proof that it is dead, ten minutes away; ambient and heat, 30 minutes; battery volts, 12 hours."""
-    dead = [step for step in work.steps if step.id == "prove-dead"]
-    assert [step.lasts_away_s for step in dead] == [600.0]
+    """H40: no silence over an hour stands between a dead proof and hands; heat is evidence for 30 minutes."""
+    hands = [step for step in work.steps if step.hands_on]
+    assert hands
+    assert [step.id for step in hands if step.takes_s > 3600.0] == []
     heat = [step.lasts_s for step in work.steps if step.id == "heat-test"]
     assert set(heat) <= {1800.0}
 

@@ -243,7 +243,7 @@ async def test_a_refusal_gives_the_text_back_and_one_key_goes_to_the_step() -> N
 async def test_a_shut_step_says_what_it_needs_and_t_goes_there() -> None:
     view = step(status="shut", shut=(Shut("needs step 3 first", "breaker-off"),), ready=False)
     async with OneScreen(StepScreen(view)).run_test() as pilot:
-        assert "needs step 3 first" in screen_text(pilot.app)
+        assert "Needs step 3 first." in screen_text(pilot.app)
         await pilot.press("t")
         assert told(pilot.app)[-1].wish == "goto"
 

@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator
 from datetime import UTC, datetime
+from itertools import pairwise
 from pathlib import Path
 
 from engine.procedure.load import load
 from engine.procedure.model import Procedure
-from engine.session.answers import load_answers
+from engine.session.answers import PassTime, load_answers
 from engine.session.clock import GivenClock
 from engine.session.commands import Accept, Command, Deviate, Finish, NamePart, Start, Take
 from engine.session.gates import current_step
@@ -17,12 +18,13 @@ from engine.shipped import find, folder
 from engine.view.models import StepView
 from engine.view.step import step_view
 
-GOOD = {
-    take.entry: take.text
-    for take in load_answers(folder("sample_sessions") / "grey-heron-clean.answers.toml").actions
-    if isinstance(take, Take)
-}
+_CLEAN = load_answers(folder("sample_sessions") / "grey-heron-clean.answers.toml").actions
+GOOD = {take.entry: take.text for take in _CLEAN if isinstance(take, Take)}
 """Answers that pass, for the boat of the demo: those of the clean sample."""
+WAITED_S = {
+    take.entry: wait.seconds for wait, take in pairwise(_CLEAN) if isinstance(wait, PassTime) and isinstance(take, Take)
+}
+"""How long the clean sample waits before it gives an answer [s]."""
 
 
 class MemoryLog:
@@ -63,7 +65,9 @@ def view_of(job: Runner, step: str) -> StepView:
 
 
 def answer(job: Runner, entry: str) -> str:
-    """Return a good answer: from the list, or the middle of the likely range, the first choice, yes."""
+    """Return a good answer, once its time is there: from the list, or the likely middle, the first choice, yes."""
+    if isinstance(job.clock, GivenClock):
+        job.clock.pass_time(WAITED_S.get(entry, 0.0))
     if entry in GOOD:
         return GOOD[entry]
     asked = job.procedure.entry_by_id[entry]

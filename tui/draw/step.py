@@ -39,7 +39,15 @@ def step_blocks(view: StepView, room: Room, asked: str = "") -> list[Block]:
         block("parts", _parts(view.parts, width)),
         block("values", _values(view.rows, width, asked)),
         *(block("verdict", _verdict(view, each, width)) for each in view.verdicts),
-        block("left", [one for each in view.shut for one in wrap([piece(each.sentence, "problem")], width)]),
+        block("gone", wrap([piece(f"{view.gone}.", "problem")], width) if view.gone else ()),
+        block(
+            "left",
+            [
+                one
+                for each in view.shut
+                for one in wrap([piece(f"{each.sentence[:1].upper()}{each.sentence[1:]}.", "problem")], width)
+            ],
+        ),
     ]
 
 

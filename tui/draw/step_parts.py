@@ -1,5 +1,7 @@
 """The parts that several drawings share: a verdict, a warning, a list of choices."""
 
+from collections.abc import Iterable
+
 from engine.view.models import VerdictView, WarnView
 from tui.lines import Line, Piece, piece, wrap
 
@@ -19,6 +21,12 @@ def verdict_lines(verdict: VerdictView, width: int) -> list[Line]:
     if verdict.settled:
         lines += wrap([piece(verdict.settled)], width, piece("  "))
     return lines
+
+
+def stop_lines(verdicts: Iterable[VerdictView], width: int) -> list[Line]:
+    """Return STOP and what the hands do now, for the first verdict that hurts; nothing if none does."""
+    hands = next((verdict.hands for verdict in verdicts if verdict.hands), "")
+    return wrap([piece(hands, "strong")], width, (piece(" STOP ", "danger"), piece(" ")), hang=2) if hands else []
 
 
 def choice_lines(choices: tuple[str, ...], width: int, *, letters: bool = True) -> list[Line]:

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from engine.session import commands as c
 from engine.session.outcome import Asked, Decided, Refusal, answered
 from tui.inert import one_line
+from tui.plain.lines import way_lines
 from tui.plain.text import listed, wrapped
 from tui.plain.voice import number_in
 
@@ -31,40 +32,40 @@ def correct(face: "Talk", view: "StepView", rest: str) -> None:
 
 def redo(face: "Talk", view: "StepView", rest: str) -> None:
     """Do the step again that is looked at, after saying what must be done again with it."""
-    mend = 0
-    if view.mends and any(each.verdict != "pass" for each in view.verdicts):
-        words = (*view.mends, f'nothing is opened: only "{view.title}" again')
-        picked = face.voice.pick("What will the hands do?", words)
-        if picked is None:
-            face.tell("Nothing is changed.")
-            return
-        mend = 0 if picked == len(view.mends) else picked + 1
-    agreed(face, c.Redo(view.id, mend), "these steps are open again")
+    remedies = [one_line(words) for words in face.job.remedies(view)]
+    last = len(remedies) - 1
+    picked = face.voice.pick("What will the hands do?", remedies) if remedies else last
+    if picked is None:
+        face.tell("Nothing is changed.")
+        return
+    agreed(face, c.Redo(view.id, 0 if picked == last else picked + 1), "to be done again")
 
 
-def agreed(face: "Talk", command: c.Command, done: str) -> None:
-    """Say what a command makes void, ask, carry it out, and say so."""
+def agreed(face: "Talk", command: c.Command, done: str) -> bool:
+    """Say what a command makes void, ask, carry it out, and say so; True if it is recorded."""
     decision = face.runner.would(command)
     if isinstance(decision, Asked):
         choices = [one_line(words) for words, _ in decision.question.choices]
         picked = face.voice.pick("\n".join(wrapped(decision.question.sentence)), choices, otherwise="none of these")
         if picked is None:
             face.tell("Nothing is changed.")
-            return
+            return False
         command = answered(decision, picked)
         decision = face.runner.would(command)
     if isinstance(decision, Refusal):
         face.refuse(decision, getattr(command, "text", ""))
-    elif isinstance(decision, Decided) and _go(face, decision, command) and face.send(command):
+    elif isinstance(decision, Decided) and _go(face, decision) and face.send(command):
         face.tell(f"recorded: {one_line(done)}")
         face.look(None)
+        return True
+    return False
 
 
-def _go(face: "Talk", decision: Decided, command: c.Command) -> bool:
-    own = command.step if isinstance(command, c.Redo) else ""
-    steps = [s for e in decision.events for s in (*getattr(e, "voided", ()), *getattr(e, "rejudged", ()))]
-    again = [face.job.title(step) for step in dict.fromkeys(steps)] if set(steps) - {own} else []
-    face.say(*(listed("The way, in this order", again) or ["No other step has to be done again."]))
+def _go(face: "Talk", decision: Decided) -> bool:
+    ways = face.job.ways(decision)
+    face.say(*(line for way in ways for line in way_lines(way)))
+    if not ways:
+        face.say("No step has to be done again.")
     if face.voice.ask("Type go to do it; an empty line leaves it as it is:") == "go":
         return True
     face.tell("Nothing is changed.")

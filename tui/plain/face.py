@@ -12,6 +12,7 @@ from engine.view.models import HaltView, StepView
 from tui.draw.caret import excerpt
 from tui.inert import one_line
 from tui.job import Job
+from tui.plain.changes import agreed
 from tui.plain.lines import closing_lines, map_lines, return_lines, step_lines
 from tui.plain.replies import reply
 from tui.plain.text import ROOM, wrapped
@@ -60,7 +61,7 @@ class PlainFace:
             text = self.voice.ask("Type go to go on, or the name of the person who goes on from here:")
             if is_wish(text):
                 wish(self, None, text)
-            elif text == "go" or (text and self.send(c.HandOver(text))):
+            elif text == "go" or (text and agreed(self, c.HandOver(text), f"{text} goes on from here")):
                 return
 
     def _turn(self) -> None:
@@ -83,7 +84,8 @@ class PlainFace:
             take(self, view, text.removeprefix(".") if text.startswith("..") else text)
 
     def _halt(self, halt: HaltView) -> None:
-        numbered = (f"{number} {each}" for number, each in enumerate(halt.hands, start=1))
+        hands = (f"{number} {each}" for number, each in enumerate(halt.hands, start=1))
+        numbered = (line for each in hands for line in wrapped(each, hang=2))
         text = self.voice.ask("", *wrapped(f"STOP: {halt.sentence}."), *numbered, "Type away when your hands are away:")
         if text == "away":
             self.send(c.HandsOff())
@@ -163,8 +165,15 @@ class PlainFace:
         self.voice.say(*wrapped(sentence))
 
     def say_change(self, before: StepView) -> None:
-        """Say what a recorded command changed on a step: values, and verdicts that are new."""
+        """Say what a recorded command changed on a step: values, and verdicts that are new.
+
+        Where another question stood before the step's own, the whole step is said next.
+        """
         after = self.job.step(before.id)
+        if before.rows and not {row.id for row in before.rows} & {row.id for row in after.rows}:
+            self.tell("recorded")
+            self.look(self.at)
+            return
         stood = {row.id: (row.state, row.shown) for row in before.rows}
         changed = [row for row in after.rows if row.state != "open" and stood.get(row.id) != (row.state, row.shown)]
         for row in changed:

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from engine.view.models import ClosingView, ConnectorPicture, EntryRow, MapPicture, ReturnView, StepView
+from engine.view.models import ClosingView, ConnectorPicture, EntryRow, MapPicture, ReturnView, StepView, Way
 from tui.draw.step import place_lines, step_blocks
 from tui.plain.plan import short_plan_lines
 from tui.plain.text import ROOM, listed, texts, wrapped
@@ -44,6 +44,12 @@ def ask_lines(row: EntryRow) -> list[str]:
     return wrapped(f"{row.ask} ({row.hint}):")
 
 
+def way_lines(way: Way) -> list[str]:
+    """Return the way that a command leads through: a heading, then each step with what it does."""
+    rows = (f"{step.number} {step.title}{f' - {step.does}' if step.does else ''}" for step in way.steps)
+    return listed(way.says, rows)
+
+
 def return_lines(view: ReturnView, *, demo: bool) -> list[str]:
     """Return the screen after a break: first how it was left."""
     mark = "[DEMO] " if demo else ""
@@ -63,9 +69,8 @@ def return_lines(view: ReturnView, *, demo: bool) -> list[str]:
 def closing_lines(view: ClosingView, *, demo: bool) -> list[str]:
     """Return the closing screen: what blocks it, what was not measured, the head."""
     mark = "[DEMO] " if demo else ""
-    state = view.ended or ("Closing - nothing is in the way" if view.can_close else "Closing - not yet")
     return [
-        *wrapped(f"{mark}{state}"),
+        *wrapped(f"{mark}{view.title}"),
         *listed("Failed, and never measured good again", view.standing),
         *listed("Not measured", view.not_measured),
         *listed("In the way", (b.sentence for b in view.blocks)),

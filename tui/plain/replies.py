@@ -38,7 +38,7 @@ def reply(view: StepView) -> tuple[list[str], Reply]:
 
 def _done_words(view: StepView) -> str:
     if view.status == "ended":
-        return "This was done, and no longer holds. .redo does it again; an empty line goes on:"
+        return "An empty line goes on; .redo does it again:"
     return "This step is done. An empty line goes on; .redo does it again:"
 
 

@@ -1,7 +1,9 @@
 """What would follow, said before it happens: g does it, Escape goes back. Hands back True or False."""
 
+from engine.view.models import Way
 from tui.draw.keyline import Hint
 from tui.draw.pages import Room
+from tui.draw.way import way_lines
 from tui.keys import ASK, bindings
 from tui.lines import Block, Line, block, piece, wrap
 from tui.screens.page import PageScreen
@@ -13,7 +15,7 @@ class AgreeScreen(PageScreen[bool]):
     BINDINGS = bindings(ASK)
     AREAS = ("ask", "page")
 
-    def __init__(self, title: str, text: str, points: tuple[str, ...] = (), word: str = "do it") -> None:
+    def __init__(self, title: str, text: str, points: tuple[str | Way, ...] = (), word: str = "do it") -> None:
         super().__init__()
         self._title, self._text, self._points, self._word = title, text, points, word
 
@@ -23,8 +25,8 @@ class AgreeScreen(PageScreen[bool]):
 
     def blocks(self, room: Room) -> list[Block]:
         """Return what would follow."""
-        points = [one for each in self._points for one in wrap([piece(each)], room.measure, piece("- "))]
-        return [block("text", wrap([piece(self._text, "action")], room.measure)), block("points", points)]
+        text = wrap([piece(self._text, "action")], room.measure) if self._text else []
+        return [block("text", text), *(block("point", _point(each, room.measure)) for each in self._points)]
 
     def hints(self) -> list[Hint]:
         """Return the keys."""
@@ -44,3 +46,7 @@ class AgreeScreen(PageScreen[bool]):
     def action_cancel(self) -> None:
         """Go back."""
         self.dismiss(result=False)
+
+
+def _point(point: str | Way, width: int) -> list[Line]:
+    return wrap([piece(point)], width, piece("- ")) if isinstance(point, str) else way_lines(point, width)

@@ -52,8 +52,8 @@ class ClosingScreen(PageScreen[None]):
     def place(self, room: Room, page: str) -> list[Line]:
         """Return where the job stands."""
         demo = (piece("[DEMO]", "demo"), piece(" ", "place")) if self._demo else ()
-        state = self.view.ended or ("Closing - nothing is in the way" if self.view.can_close else "Closing - not yet")
-        return wrap([piece(f"{state} - {page}" if page else state, "place")], room.width - 2, demo, hang=0)
+        title = self.view.title
+        return wrap([piece(f"{title} - {page}" if page else title, "place")], room.width - 2, demo, hang=0)
 
     def blocks(self, room: Room) -> list[Block]:
         """Return what blocks it, and what will be said about the job."""

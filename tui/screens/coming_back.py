@@ -43,7 +43,7 @@ class ReturnScreen(PageScreen[str]):
             block("line", wrap([piece(view.line, "action")], width, piece("You wrote: ")) if view.line else ()),
             _listed("Recorded last", view.last, width),
             block("look", wrap([piece(look, "problem")], width) if look else ()),
-            _listed("No longer holds", view.expired, width),
+            _listed("To prove again", view.expired, width, look="problem"),
             _listed("Left to do", view.left_to_do, width),
             block("next", wrap([piece(view.next_step, "action")], width)),
         ]

@@ -1,18 +1,18 @@
 """One step on the screen: place, warnings, action, why, values, verdict, keys. It reports what the person did."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from textual.message import Message
 
-from engine.view.models import EntryRow, Preview, StepView
+from engine.view.models import EntryRow, Preview, StepView, VerdictView
 from tui.awaited import Awaited, awaited, row_asked, works
 from tui.draw.caret import caret_lines
 from tui.draw.keyline import Hint, hint
 from tui.draw.pages import Room
 from tui.draw.pin_map import map_lines
 from tui.draw.step import asked_block, place_lines, step_blocks
-from tui.draw.step_parts import first_letters, verdict_lines
+from tui.draw.step_parts import first_letters, stop_lines, verdict_lines
 from tui.keys import STEP, bindings
 from tui.lines import Block, Line, block, piece, wrap
 from tui.screens.page import say
@@ -327,9 +327,11 @@ class StepScreen(WishScreen):
             Awaited.TYPED: Hint("enter", "take the value"),
             Awaited.HOLD: Hint("g", "go through", "step.through"),
         }
+        if self.view.gone:
+            return [*(hint(key) for key in STEP if key.action == "redo"), words[Awaited.DONE]]
         if self.awaited is Awaited.STUCK:
-            settling = (key for key in STEP if key.action in {"accept", "deviate"} and works(key.action, self.view))
-            return [*goto, *(hint(key) for key in settling)]
+            ways = ("accept", "deviate", "redo")
+            return [*goto, *(hint(key) for way in ways for key in STEP if key.action == way and works(way, self.view))]
         counted = {Awaited.CHOICE: len(self.asked.choices) if self.asked else 0, Awaited.PARTS: len(self.view.parts)}
         if self.awaited in counted:
             return [
@@ -342,6 +344,8 @@ class StepScreen(WishScreen):
         """Say what the entry line takes besides a value: a next one on the same line, or the words offered."""
         if self._offering():
             return [Hint("up", "change these words")]
+        if any(verdict.needs == "evidence" for verdict in self.view.verdicts):
+            return [Hint("f7", "redo or mend")]
         later = sum(row.state == "open" for row in self.view.rows) > 1
         is_number = self.awaited is Awaited.TYPED and self.asked is not None and self.asked.unit != "words"
         return [Hint(";", "and the next value")] if later and is_number else []
@@ -360,7 +364,13 @@ class StepScreen(WishScreen):
             lines += say(shown.question, room)
         if shown.map is not None:
             lines += map_lines(shown.map, room.measure, room.height - BESIDE_MAP)
-        return lines + [one for each in shown.verdicts for one in verdict_lines(each, room.measure)]
+        lines += stop_lines(shown.verdicts, room.measure)
+        return lines + [one for each in shown.verdicts for one in verdict_lines(_while_typed(each), room.measure)]
 
     def _caret(self, column: int | None, room: Room) -> list[Line]:
         return caret_lines(self.entry.value, column, self.entry_width(room))
+
+
+def _while_typed(verdict: VerdictView) -> VerdictView:
+    """Return a verdict as it is shown while it is typed: of one that hurts, what the hands do now is said before."""
+    return replace(verdict, remedy="") if verdict.hands else verdict

@@ -80,6 +80,10 @@ class WishScreen(PageScreen[None]):
         """Show the volts along the run."""
         self.wish("volts")
 
+    def action_person(self) -> None:
+        """Let another person go on."""
+        self.wish("person")
+
     def action_leave(self) -> None:
         """Leave the job for now."""
         self.wish("leave")
