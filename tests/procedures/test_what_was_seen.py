@@ -1,13 +1,24 @@
 """What once went through unseen, tried in every shipped job in which it can be: what is said now."""
 
 from collections.abc import Iterator
+from html import escape
+from pathlib import Path
 
 import pytest
 
+from engine.procedure.model import Step
+from engine.review.audit import audit_file
+from engine.review.page.render import page
+from engine.review.report import report_lines
+from engine.review.row import row_of
 from engine.session import commands as c
 from engine.session import events as e
-from engine.session.outcome import Recorded
-from tests.procedures.playing import CLEAN, Job, clean_job
+from engine.session.gates import applicable
+from engine.session.outcome import Recorded, Refusal
+from engine.view.closing import closing_view
+from engine.view.preview import preview
+from tests.procedures.playing import CLEAN, STEP_S, Job, clean_job
+from tui.plain.lines import closing_lines
 
 NAMES = tuple(CLEAN)
 HOUR_S = 3600.0
@@ -18,23 +29,30 @@ def done_since(job: Job, count: int) -> list[str]:
     return [event["step"] for event in job.journal.events[count:] if event["event"] == "step_done"]
 
 
-def hands_after_proof(job: Job, count: int) -> bool:
-    """Return whether every step with hands on a zone, done since, came after one that takes a source off and one
-    that proves that very zone dead, both done since.
+def hands_on_dead_only(job: Job) -> bool:
+    """Return whether each step with hands on a zone came after one that isolates it and one that proves it dead, both
+    after the last entry of a step that feeds it: told from the log by what each step does, asking no gate.
     """
     off, dead = set[str](), set[str]()
-    for step in map(job.step, done_since(job, count)):
-        off |= set(step.isolates)
-        dead = (dead | (set(step.proves_dead) & off)) - set(step.feeds)
-        off -= set(step.feeds)
-        if not dead.issuperset(step.hands_on):
-            return False
+    for event in job.journal.events:
+        if event["event"] not in ("reading", "part_named", "step_done"):
+            continue
+        step = job.step(event["step"])
+        off, dead = off - set(step.feeds), dead - set(step.feeds)
+        if event["event"] == "step_done":
+            off |= set(step.isolates)
+            dead |= set(step.proves_dead) & off
+            if not dead.issuperset(step.hands_on):
+                return False
     return True
 
 
 def closes_clean(job: Job) -> bool:
-    """Do what is asked to the end; return whether the job closed clean and the audit has nothing against it."""
-    outcome = job.on()
+    """Do what is asked to the end, and again what is asked to be done again; return whether the job closed clean and
+    the audit has nothing against it.
+    """
+    while isinstance(outcome := job.on(), Refusal) and outcome.step in job.state.done:
+        assert isinstance(job.send(c.Redo(outcome.step)), Recorded)
     assert isinstance(outcome, Recorded), outcome
     return job.state.clean and job.problems() == []
 
@@ -60,7 +78,6 @@ MADE_AGAIN = {
 def test_what_is_cut_again_is_made_and_proved_again_on_a_dead_wire(name: str) -> None:
     step, again = MADE_AGAIN[name]
     job = clean_job(CLEAN[name])
-    before = job.journal.count
     redone = job.send(c.Redo(step))
     assert isinstance(redone, Recorded)
     assert isinstance(redone.events[0], e.Redone)
@@ -68,7 +85,7 @@ def test_what_is_cut_again_is_made_and_proved_again_on_a_dead_wire(name: str) ->
     assert job.refused(c.Close()).startswith("still to do: ")
     assert " first: " in job.refused(c.Finish(step))
     assert closes_clean(job)
-    assert hands_after_proof(job, before)
+    assert hands_on_dead_only(job)
 
 
 # 2. The dead proof made again, while the bank is connected.
@@ -95,7 +112,6 @@ def test_the_dead_proof_alone_opens_nothing_while_a_source_is_on(name: str) -> N
 # 3. A remedy that opens something.
 
 
-
 def mends() -> Iterator[tuple[str, str, int]]:
     """Give every remedy of every step of the clean jobs."""
     for name in NAMES:
@@ -120,7 +136,7 @@ def test_what_a_remedy_opens_is_made_safe_worked_on_and_proved_again(name: str, 
         assert worked
         assert proved[-1] >= worked[-1]
     assert step in {one.id for one in again}
-    assert hands_after_proof(job, before)
+    assert hands_on_dead_only(job)
 
 
 def signs() -> Iterator[tuple[str, str, str]]:
@@ -142,7 +158,196 @@ def test_a_reversed_sign_is_a_stop_and_what_is_opened_is_proved_again(name: str,
     assert "-12.61 V: reversed" in job.state.halted.sentence
     assert job.refused(c.Finish(step)).startswith("STOP: ")
     job.send(c.HandsOff())
-    before = job.journal.count
     job.send(c.Redo(step, 1 if job.step(step).mends else 0))
     assert closes_clean(job)
-    assert hands_after_proof(job, before)
+    assert hands_on_dead_only(job)
+
+
+# 4. A fail of a firm hold, whose step drops out of the job by a corrected fact.
+
+DROPPED = [
+    ("grey-heron", "spare-a", {"spare_a_negative": "12.5", "loaded_a_negative": "12.5"}, {"taps": "0"}),
+    ("grey-heron", "spare-b", {"spare_b_negative": "12.5", "loaded_b_negative": "12.5"}, {"taps": "1"}),
+    ("curlew", "third-polarity", {"v_third": "-12.6"}, {"third": "not used"}),
+    (
+        "dunlin",
+        "orphan-volts",
+        {"orphan_negative": "12.6", "orphan_loaded": "12.6"},
+        {"orphans": "0", "wires_over": "0", "wires_landed": "14"},
+    ),
+]
+
+
+@pytest.mark.parametrize(("asset", "step", "texts", "facts"), DROPPED)
+def test_a_live_wire_does_not_go_away_by_a_corrected_fact(
+    asset: str, step: str, texts: dict[str, str], facts: dict[str, str], tmp_path: Path
+) -> None:
+    job = clean_job(asset, step)
+    job.texts = texts
+    stopped = job.on(step)
+    assert isinstance(stopped, Refusal)
+    job.send(c.HandsOff())
+    for fact, says in facts.items():
+        assert isinstance(job.send(c.Correct(fact, says, "counted again", 0)), Recorded)
+    assert step not in [s.id for s in applicable(job.procedure, job.state)]
+    job.texts = {}
+    assert isinstance(job.on(), Recorded)
+    assert (job.state.closed, job.state.clean, job.problems()) == (True, False, [])
+    (named,) = job.runner.state.unmended.values()
+    told = f"{job.step(step).title}: {named.sentence}"
+    assert job.journal.events[-1]["standing"] == [told]
+    found = audit_file(job.log(tmp_path))
+    assert found.ended == "closed, not clean"
+    assert f"    {told}" in report_lines(found)
+    assert escape(told) in page(found)
+    assert row_of(found).first_bad == f"{step}: fail, never measured good again: {named.sentence}"
+    assert closing_view(job.procedure, job.state, "").standing == (told,)
+    assert told in "\n".join(closing_lines(closing_view(job.procedure, job.state, ""), demo=False)).replace("\n  ", " ")
+
+
+# 5. A dead proof does not last: not while the program stays open, nor while it is left.
+
+
+def before_hands(name: str) -> tuple[Job, Step]:
+    """Return the clean job before the first step with hands on what was proved dead, and that step."""
+    job = clean_job(CLEAN[name])
+    ids = [step.id for step in applicable(job.procedure, job.state)]
+    step = next(job.step(i) for i in ids[ids.index("prove-dead") :] if job.step(i).hands_on)
+    return clean_job(CLEAN[name], step.id), step
+
+
+@pytest.mark.parametrize("away", [False, True], ids=["open", "left"])
+@pytest.mark.parametrize("name", NAMES)
+def test_after_72_hours_dead_is_proved_again_whole(name: str, away: bool) -> None:
+    job, step = before_hands(name)
+    if away:
+        job.send(c.Leave("back on Thursday"))
+    job.clock.true_s += 72 * HOUR_S
+    if away:
+        job.send(c.Return())
+    refused = job.refused(c.Finish(step.id))
+    assert "its dead proof ended by a gap of 432" in refused, refused  # 72 h are 4320 min, and some seconds
+    assert "hands go on" in refused
+    job.send(c.Redo("prove-dead"))
+    assert job.at == "known-source"
+    assert closes_clean(job)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_after_half_an_hour_one_reading_is_asked_and_volts_stop_the_work(name: str) -> None:
+    job, step = before_hands(name)
+    job.clock.true_s += step.takes_s + 60
+    asked = job.refused(c.Finish(step.id))
+    assert "once more where hands go: nothing was entered for" in asked
+    stayed, left, live = job.copy(), job.copy(), job.copy()
+    assert isinstance(stayed.send(c.StayedWith("0.01")), Recorded)
+    assert closes_clean(stayed)
+    assert isinstance(left.send(c.StayedWith("left")), Recorded)
+    assert "prove-dead" not in left.state.done
+    assert closes_clean(left)
+    assert isinstance(live.send(c.StayedWith("11.9")), Recorded)
+    assert live.refused(c.Finish(step.id)).startswith("STOP: 11.9 V where hands go")
+    live.send(c.HandsOff())
+    assert "its dead proof ended by 11.9 V" in live.refused(c.Finish(step.id))
+    assert live.problems() == []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_long_work_is_asked_nothing(name: str) -> None:
+    job, _ = before_hands(name)
+    while not (step := job.step(str(job.at))).feeds:
+        job.until_before(step.id)
+        job.clock.true_s += step.takes_s - STEP_S
+        assert isinstance(job.on(step.id), Recorded)
+    assert not [event for event in job.journal.events if event["event"] == "gap"]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_known_source_is_looked_at_again_after_the_points(name: str) -> None:
+    job = clean_job(CLEAN[name], "prove-dead")
+    job.give(known_after="12.6" if name != "bow-receptacle" else "25.4")
+    for entry in job.asked():
+        job.texts = {}
+        job._next()
+        assert entry.id in job.state.given
+    assert job.refused(c.Finish("prove-dead")) == "measure the known source again, after the points"
+
+
+# 6. A source connected again, and somebody else at the load test.
+
+CONNECTED_AGAIN = {
+    "bilge-float": ("connect", "polarity load-test"),
+    "bow-receptacle": ("connect", "polarity load-test heat-test"),
+    "harness-splice": ("loads-in", "functions feel loaded"),
+    "main-switch": ("positives-on", "polarity load-test"),
+    "nav-lights": ("connect", "polarity load-test truth"),
+    "outlet-12v": ("connect", "polarity load-test heat-test"),
+    "panel-swap": ("connect", "polarity diagonal load-test"),
+    "sensor-repin": ("connect", "warm"),
+    "solar-inlet": ("connect", "load-test panel-drop"),
+    "trailer-7": ("battery-on", "functions heat-test"),
+}
+"""What is landed again, and what is measured again after it: by hand."""
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_is_landed_again_is_measured_again_and_not_ended_with_old_readings(name: str) -> None:
+    landed, measured = CONNECTED_AGAIN[name]
+    job = clean_job(CLEAN[name])
+    job.send(c.Redo(landed))
+    assert isinstance(job.on(landed), Recorded)
+    for step in measured.split():
+        assert step not in job.state.done
+        assert not {entry.id for entry in job.procedure.entries_of(job.step(step))} & set(job.state.given)
+    assert closes_clean(job)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_handing_over_ends_the_proof_of_what_hands_are_still_to_go_on_and_no_other(name: str) -> None:
+    job, step = before_hands(name)
+    handed = job.send(c.HandOver("D. Fen"))
+    assert isinstance(handed, Recorded)
+    assert "prove-dead" in handed.events[0].ended  # type: ignore[union-attr]
+    assert "its dead proof ended by the hand-over" in job.refused(c.Finish(step.id))
+    live = clean_job(CLEAN[name], CONNECTED_AGAIN[name][1].split()[-1])
+    handed = live.send(c.HandOver("D. Fen"))
+    assert isinstance(handed, Recorded)
+    assert handed.events[0].ended == []  # type: ignore[union-attr]
+    assert closes_clean(live)
+
+
+# 7. A live reading among those that are to prove it dead.
+
+
+def points() -> Iterator[tuple[str, str]]:
+    """Give every reading of a clean job that is to prove something dead."""
+    for asset in (*CLEAN.values(), "curlew", "bittern"):
+        job = clean_job(asset)
+        for step in job.procedure.steps:
+            found = [check.inputs["points"] for check in step.checks if check.name == "dead"]
+            ids = dict.fromkeys(i for operand in found for i in operand.ids)  # type: ignore[union-attr]
+            yield from ((asset, i) for i in ids if i in job.state.given)
+
+
+@pytest.mark.parametrize(("asset", "entry"), list(points()))
+@pytest.mark.parametrize("volts", ["11.9", "-11.9"])
+def test_a_live_point_is_a_stop_while_it_is_typed_and_the_moment_it_is_taken(
+    asset: str, entry: str, volts: str
+) -> None:
+    job = clean_job(asset, clean_job(asset).procedure.step_of_entry[entry])
+    job.until_asked(entry)
+    typed = preview(job.procedure, job.state, entry, volts)
+    assert [v.verdict for v in typed.verdicts if f"{volts} V: live" in v.sentence] == ["fail"]
+    taken = job.give(**{entry: volts})
+    assert isinstance(taken, Recorded)
+    assert isinstance(taken.events[-1], e.Halted)
+    assert f"{volts} V: live" in taken.events[-1].sentence
+    assert taken.events[-1].hands.startswith("Hands off.")
+    for command in (c.Take(entry, "0.00"), c.Finish(str(job.at)), c.Redo("known-source"), c.Close()):
+        assert job.refused(command).startswith("STOP: ")
+    assert isinstance(job.send(c.HandsOff()), Recorded)
+    assert isinstance(job.give(**{entry: "0.00"}), Recorded)
+    again = job.give(**{entry: volts})
+    assert isinstance(again, Recorded)
+    assert isinstance(again.events[-1], e.Halted), "the second time it is said too"
+    assert job.problems() == []
