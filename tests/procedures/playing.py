@@ -181,12 +181,16 @@ class Job:
         if asked := self.asked():
             entry = asked[0]
             self.clock.true_s += _waits(self.answers).get(entry.id, 0.0)
-            return self._answered(c.Take(entry.id, self.texts.get(entry.id) or _text(self.answers, entry), 0))
+            return self._answered(c.Take(entry.id, self.text_of(entry.id), 0))
         if unseen := [part.id for part in step.parts if part.id not in self.state.named.get(step.id, ())]:
             return self.send(c.NamePart(step.id, unseen[0]))
         if settle := next((a for a in _settled(self.answers, step.id) if self._wants(a)), None):
             return self.send(settle)
         return self._answered(c.Finish(step.id))
+
+    def text_of(self, entry: str) -> str:
+        """Return what is to be given for an entry."""
+        return self.texts.get(entry) or _text(self.answers, self.procedure.entry_by_id[entry])
 
     def _wants(self, settle: c.Accept | c.Deviate) -> bool:
         found = self.state.findings.get((settle.step, settle.key))

@@ -13,10 +13,12 @@ from engine.review.report import report_lines
 from engine.review.row import row_of
 from engine.session import commands as c
 from engine.session import events as e
+from engine.session.boat import isolated
 from engine.session.gates import applicable
-from engine.session.outcome import Recorded, Refusal
+from engine.session.outcome import Asked, Recorded, Refusal, answered
 from engine.view.closing import closing_view
 from engine.view.preview import preview
+from engine.view.step import step_view
 from tests.procedures.playing import CLEAN, STEP_S, Job, clean_job
 from tui.plain.lines import closing_lines
 
@@ -351,3 +353,54 @@ def test_a_live_point_is_a_stop_while_it_is_typed_and_the_moment_it_is_taken(
     assert isinstance(again, Recorded)
     assert isinstance(again.events[-1], e.Halted), "the second time it is said too"
     assert job.problems() == []
+
+
+# 8. Two jobs open on one boat.
+
+
+def aboard(job: Job, folder: Path, name: str) -> Job:
+    """Make the job a real one on the boat of these tests, with its log in a folder."""
+    opened = {**job.journal.events[0], "demo": False, "asset": name}
+    job.journal.events[0] = opened
+    job.state.demo, job.state.asset = False, name
+    job.journal.path = job.log(folder)
+    return job
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_nothing_is_fed_unasked_while_another_job_holds_it_dead(name: str, tmp_path: Path) -> None:
+    other, _ = before_hands("bow-receptacle" if name != "bow-receptacle" else "main-switch")
+    held = aboard(other, tmp_path, "Sea  Wren")
+    landed = clean_job(CLEAN[name]).procedure.steps
+    feeds = next(s for s in landed if s.feeds and s.id in clean_job(CLEAN[name]).state.done)
+    job = aboard(clean_job(CLEAN[name], feeds.id), tmp_path, "sea wren")
+    (seen,) = job.runner.others()
+    assert seen.sentence.startswith(f'"{held.procedure.title}" of {held.state.person} is open on this boat and holds')
+    assert isolated(held.procedure, held.state)
+    assert all(zone in seen.sentence for zone in isolated(held.procedure, held.state))
+    shown = step_view(job.procedure, job.state, feeds.id, job.clock.now(), job.runner.others)
+    assert shown.beside == (seen.sentence,)
+    first = c.Take(job.asked()[0].id, job.text_of(job.asked()[0].id)) if job.asked() else c.Finish(feeds.id)
+    count = job.journal.count
+    asked = job.send(first)
+    assert isinstance(asked, Asked)
+    assert asked.question.sentence == f"{seen.sentence}. Is anybody at it?"
+    assert isinstance(job.send(answered(asked, 1)), Refusal)
+    assert job.journal.count == count
+    fed = job.send(answered(asked, 0))
+    assert isinstance(fed, Recorded)
+    assert [type(event) for event in fed.events[:2]] == [e.OthersTold, e.Fed]
+    assert fed.events[0] == e.OthersTold(step=feeds.id, jobs=[seen.sentence])
+    assert isinstance(job.on(feeds.id), Recorded), "it is asked once"
+    assert job.problems() == []
+
+
+def test_a_job_on_another_boat_one_that_is_over_and_a_demo_are_not_told_of(tmp_path: Path) -> None:
+    job = aboard(clean_job("tern-14", "connect"), tmp_path, "Sea Wren")
+    aboard(before_hands("main-switch")[0], tmp_path, "Blue Tern")
+    demo, over = before_hands("main-switch")[0], before_hands("main-switch")[0]
+    demo.log(tmp_path)
+    over.send(c.Stop("the cable is too short", "rings off, tagged"))
+    aboard(over, tmp_path, "Sea Wren")
+    assert job.runner.others() == ()
+    assert isinstance(job.on("connect"), Recorded)
