@@ -58,7 +58,7 @@ LOG_COLUMNS: tuple[Column[LogRow], ...] = (
     Column("breaks", "count", "breaks of ten minutes or more", lambda r: r.breaks),
     Column("break_time", "s", "length of the breaks", lambda r: round(r.breaks_s, 1)),
     Column("fast", "count", "measured entries faster than an instrument is read", lambda r: r.fast),
-    Column("clock_notes", "count", "times the clock stood earlier than before", lambda r: r.clock_notes),
+    Column("clock_notes", "count", "times the clock was set back or ahead", lambda r: r.clock_notes),
     Column("left_to_do", "count", "things left to do", lambda r: r.left_to_do),
     Column("due_open", "count", "dated looks still to be made", lambda r: r.due_open),
     Column("likeness", "", "another log that is equal beyond chance", lambda r: r.likeness),

@@ -305,9 +305,7 @@ def _half_made(procedure: Procedure, state: State, prover: str) -> bool:
     work = relations(procedure, state)
     one = procedure.step_by_id[prover]
     return any(
-        not _holds(state, other.id)
-        for other in work.steps
-        if other.id == prover or work.of_one_proof(one, other)
+        not _holds(state, other.id) for other in work.steps if other.id == prover or work.of_one_proof(one, other)
     )
 
 

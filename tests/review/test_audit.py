@@ -68,7 +68,7 @@ def test_a_log_saved_by_an_editor_that_changed_line_ends_is_told_from_an_altered
 
 
 def test_a_log_of_a_newer_format_is_named_as_such() -> None:
-    found = audit(CLEAN.read_bytes().replace(b"\nformat = 1\n", b"\nformat = 2\n", 1), "new.toml")
+    found = audit(CLEAN.read_bytes().replace(b"\nformat = 2\n", b"\nformat = 3\n", 1), "new.toml")
     assert (found.chain, found.exit_status) in {("newer", 2), ("altered", 2)}
 
 
@@ -131,8 +131,8 @@ def test_something_opened_that_was_not_put_down_as_left_to_do_is_said() -> None:
 
 
 def test_evidence_that_a_reconnected_source_ends_cannot_be_kept_by_leaving_it_out() -> None:
-    found = problems(forged(setting({"ended": []}, event="step_done", step="link-in")))
-    assert any("ended is none, should be prove-dead" in line for line in found)
+    found = problems(forged(setting({"ended": []}, event="fed", step="link-in")))
+    assert any("ended is none, should be sources-off, lift-negative" in line for line in found), found
 
 
 def test_a_reading_taken_after_its_step_was_ended_needs_a_correction() -> None:
