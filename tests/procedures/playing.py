@@ -14,7 +14,7 @@ from engine.session import commands as c
 from engine.session.answers import Action, Answers, Away, PassTime, load_answers
 from engine.session.clock import GivenClock
 from engine.session.codec import from_flat
-from engine.session.gates import current_step, open_entries
+from engine.session.gates import applicable, current_step, open_entries
 from engine.session.journal import Journal
 from engine.session.outcome import Asked, Outcome, Recorded, Refusal, answered
 from engine.session.runner import Runner, header_of
@@ -200,6 +200,31 @@ class Job:
         outcome = self.send(command)
         return self.send(answered(outcome, 0)) if isinstance(outcome, Asked) else outcome
 
+    def hands_on_dead_only(self) -> bool:
+        """Return whether each step with hands on a zone came after its isolation and its dead proof since it was fed.
+
+        Told from the log by what each step does; no gate is asked.
+        """
+        off, dead = set[str](), set[str]()
+        for event in self.journal.events:
+            if event["event"] not in ("reading", "part_named", "step_done"):
+                continue
+            step = self.step(event["step"])
+            off, dead = off - set(step.feeds), dead - set(step.feeds)
+            if event["event"] == "step_done":
+                off |= set(step.isolates)
+                dead |= set(step.proves_dead) & off
+                if not dead.issuperset(step.hands_on):
+                    return False
+        return True
+
+    def closes_clean(self) -> bool:
+        """Do all that is asked to the end; return whether the job closed clean and nothing is against its log."""
+        while isinstance(outcome := self.on(), Refusal) and outcome.step in self.state.done:
+            assert isinstance(self.send(c.Redo(outcome.step)), Recorded)
+        assert isinstance(outcome, Recorded), outcome
+        return self.state.clean and self.problems() == []
+
     def problems(self) -> list[str]:
         """Return what the audit has against the job so far."""
         return replay(self.procedure, [from_flat(event) for event in self.journal.events]).problems
@@ -264,3 +289,11 @@ def ended(asset: str, step: str, **texts: str) -> tuple[Job, Outcome]:
     job.texts = texts
     outcome = job.until_before(step)
     return job, job.on(step) if isinstance(outcome, Recorded) else outcome
+
+
+def before_hands(name: str) -> tuple[Job, Step]:
+    """Return the clean job before the first step with hands on what was proved dead, and that step."""
+    job = clean_job(CLEAN[name])
+    ids = [step.id for step in applicable(job.procedure, job.state)]
+    step = next(job.step(i) for i in ids[ids.index("prove-dead") :] if job.step(i).hands_on)
+    return clean_job(CLEAN[name], step.id), step

@@ -6,7 +6,6 @@ from pathlib import Path
 
 import pytest
 
-from engine.procedure.model import Step
 from engine.review.audit import audit_file
 from engine.review.page.render import page
 from engine.review.report import report_lines
@@ -19,7 +18,7 @@ from engine.session.outcome import Asked, Recorded, Refusal, answered
 from engine.view.closing import closing_view
 from engine.view.preview import preview
 from engine.view.step import step_view
-from tests.procedures.playing import CLEAN, STEP_S, Job, clean_job
+from tests.procedures.playing import CLEAN, Job, before_hands, clean_job
 from tui.plain.lines import closing_lines
 
 NAMES = tuple(CLEAN)
@@ -29,34 +28,6 @@ HOUR_S = 3600.0
 def done_since(job: Job, count: int) -> list[str]:
     """Return the steps that were ended since so many events, in their order."""
     return [event["step"] for event in job.journal.events[count:] if event["event"] == "step_done"]
-
-
-def hands_on_dead_only(job: Job) -> bool:
-    """Return whether each step with hands on a zone came after one that isolates it and one that proves it dead, both
-    after the last entry of a step that feeds it: told from the log by what each step does, asking no gate.
-    """
-    off, dead = set[str](), set[str]()
-    for event in job.journal.events:
-        if event["event"] not in ("reading", "part_named", "step_done"):
-            continue
-        step = job.step(event["step"])
-        off, dead = off - set(step.feeds), dead - set(step.feeds)
-        if event["event"] == "step_done":
-            off |= set(step.isolates)
-            dead |= set(step.proves_dead) & off
-            if not dead.issuperset(step.hands_on):
-                return False
-    return True
-
-
-def closes_clean(job: Job) -> bool:
-    """Do what is asked to the end, and again what is asked to be done again; return whether the job closed clean and
-    the audit has nothing against it.
-    """
-    while isinstance(outcome := job.on(), Refusal) and outcome.step in job.state.done:
-        assert isinstance(job.send(c.Redo(outcome.step)), Recorded)
-    assert isinstance(outcome, Recorded), outcome
-    return job.state.clean and job.problems() == []
 
 
 # 1. A wire that is cut again, after both its ends were made.
@@ -86,8 +57,8 @@ def test_what_is_cut_again_is_made_and_proved_again_on_a_dead_wire(name: str) ->
     assert {step, *again.split(), "prove-dead"} <= set(redone.events[0].voided)
     assert job.refused(c.Close()).startswith("still to do: ")
     assert " first: " in job.refused(c.Finish(step))
-    assert closes_clean(job)
-    assert hands_on_dead_only(job)
+    assert job.closes_clean()
+    assert job.hands_on_dead_only()
 
 
 # 2. The dead proof made again, while the bank is connected.
@@ -108,7 +79,7 @@ def test_the_dead_proof_alone_opens_nothing_while_a_source_is_on(name: str) -> N
         assert f'"{first.title}"' in refused
     known = job.procedure.entries_of(job.step("known-source"))[0]
     assert "is not made safe" in job.refused(c.Take(known.id, "12.6"))
-    assert closes_clean(job)
+    assert job.closes_clean()
 
 
 # 3. A remedy that opens something.
@@ -130,7 +101,7 @@ def test_what_a_remedy_opens_is_made_safe_worked_on_and_proved_again(name: str, 
     opened = own.intersection(job.step(step).mends[mend - 1].works)
     before = job.journal.count
     job.send(c.Redo(step, mend))
-    assert closes_clean(job)
+    assert job.closes_clean()
     again = [job.step(one) for one in done_since(job, before)]
     for piece in opened:
         worked = [n for n, one in enumerate(again) if piece in one.works]
@@ -138,7 +109,7 @@ def test_what_a_remedy_opens_is_made_safe_worked_on_and_proved_again(name: str, 
         assert worked
         assert proved[-1] >= worked[-1]
     assert step in {one.id for one in again}
-    assert hands_on_dead_only(job)
+    assert job.hands_on_dead_only()
 
 
 def signs() -> Iterator[tuple[str, str, str]]:
@@ -161,8 +132,8 @@ def test_a_reversed_sign_is_a_stop_and_what_is_opened_is_proved_again(name: str,
     assert job.refused(c.Finish(step)).startswith("STOP: ")
     job.send(c.HandsOff())
     job.send(c.Redo(step, 1 if job.step(step).mends else 0))
-    assert closes_clean(job)
-    assert hands_on_dead_only(job)
+    assert job.closes_clean()
+    assert job.hands_on_dead_only()
 
 
 # 4. A fail of a firm hold, whose step drops out of the job by a corrected fact.
@@ -207,74 +178,6 @@ def test_a_live_wire_does_not_go_away_by_a_corrected_fact(
     assert told in "\n".join(closing_lines(closing_view(job.procedure, job.state, ""), demo=False)).replace("\n  ", " ")
 
 
-# 5. A dead proof does not last: not while the program stays open, nor while it is left.
-
-
-def before_hands(name: str) -> tuple[Job, Step]:
-    """Return the clean job before the first step with hands on what was proved dead, and that step."""
-    job = clean_job(CLEAN[name])
-    ids = [step.id for step in applicable(job.procedure, job.state)]
-    step = next(job.step(i) for i in ids[ids.index("prove-dead") :] if job.step(i).hands_on)
-    return clean_job(CLEAN[name], step.id), step
-
-
-@pytest.mark.parametrize("away", [False, True], ids=["open", "left"])
-@pytest.mark.parametrize("name", NAMES)
-def test_after_72_hours_dead_is_proved_again_whole(name: str, away: bool) -> None:
-    job, step = before_hands(name)
-    if away:
-        job.send(c.Leave("back on Thursday"))
-    job.clock.true_s += 72 * HOUR_S
-    if away:
-        job.send(c.Return())
-    refused = job.refused(c.Finish(step.id))
-    assert "its dead proof ended by a gap of 432" in refused, refused  # 72 h are 4320 min, and some seconds
-    assert "hands go on" in refused
-    job.send(c.Redo("prove-dead"))
-    assert job.at == "known-source"
-    assert closes_clean(job)
-
-
-@pytest.mark.parametrize("name", NAMES)
-def test_after_half_an_hour_one_reading_is_asked_and_volts_stop_the_work(name: str) -> None:
-    job, step = before_hands(name)
-    job.clock.true_s += step.takes_s + 60
-    asked = job.refused(c.Finish(step.id))
-    assert "once more where hands go: nothing was entered for" in asked
-    stayed, left, live = job.copy(), job.copy(), job.copy()
-    assert isinstance(stayed.send(c.StayedWith("0.01")), Recorded)
-    assert closes_clean(stayed)
-    assert isinstance(left.send(c.StayedWith("left")), Recorded)
-    assert "prove-dead" not in left.state.done
-    assert closes_clean(left)
-    assert isinstance(live.send(c.StayedWith("11.9")), Recorded)
-    assert live.refused(c.Finish(step.id)).startswith("STOP: 11.9 V where hands go")
-    live.send(c.HandsOff())
-    assert "its dead proof ended by 11.9 V" in live.refused(c.Finish(step.id))
-    assert live.problems() == []
-
-
-@pytest.mark.parametrize("name", NAMES)
-def test_long_work_is_asked_nothing(name: str) -> None:
-    job, _ = before_hands(name)
-    while not (step := job.step(str(job.at))).feeds:
-        job.until_before(step.id)
-        job.clock.true_s += step.takes_s - STEP_S
-        assert isinstance(job.on(step.id), Recorded)
-    assert not [event for event in job.journal.events if event["event"] == "gap"]
-
-
-@pytest.mark.parametrize("name", NAMES)
-def test_the_known_source_is_looked_at_again_after_the_points(name: str) -> None:
-    job = clean_job(CLEAN[name], "prove-dead")
-    job.give(known_after="12.6" if name != "bow-receptacle" else "25.4")
-    for entry in job.asked():
-        job.texts = {}
-        job._next()
-        assert entry.id in job.state.given
-    assert job.refused(c.Finish("prove-dead")) == "measure the known source again, after the points"
-
-
 # 6. A source connected again, and somebody else at the load test.
 
 CONNECTED_AGAIN = {
@@ -301,7 +204,7 @@ def test_what_is_landed_again_is_measured_again_and_not_ended_with_old_readings(
     for step in measured.split():
         assert step not in job.state.done
         assert not {entry.id for entry in job.procedure.entries_of(job.step(step))} & set(job.state.given)
-    assert closes_clean(job)
+    assert job.closes_clean()
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -315,7 +218,7 @@ def test_handing_over_ends_the_proof_of_what_hands_are_still_to_go_on_and_no_oth
     handed = live.send(c.HandOver("D. Fen"))
     assert isinstance(handed, Recorded)
     assert handed.events[0].ended == []  # type: ignore[union-attr]
-    assert closes_clean(live)
+    assert live.closes_clean()
 
 
 # 7. A live reading among those that are to prove it dead.
