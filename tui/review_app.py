@@ -144,11 +144,12 @@ class ReviewApp(Looks):
         if not self.desk.compared:
             self._tell("The logs are still being held against each other; accept them in a moment.")
             return
-        count = sum(1 for row in self.desk.rows if row.looks_clean)
-        picked = await self.push_screen_wait(
-            PickScreen("Accept", f"Accept all {count} clean logs? Marks that were given stay.", ("accept them",))
-        )
-        if picked is not None:
+        names = [self.desk.shown_name(row.name) for row in await self._in_thread(self.desk.acceptable)]
+        if not names:
+            self._tell("No log is left to accept: each has a mark, or something to look at.")
+            return
+        asked = f"Accept these {len(names)}, which have nothing to look at and no mark? {', '.join(names)}"
+        if await self.push_screen_wait(PickScreen("Accept", asked, ("accept them",))) is not None:
             await self._show(await self._in_thread(partial(self.desk.accept_clean, self._by)))
 
     async def _cohort(self, _: str) -> None:

@@ -22,17 +22,16 @@ class Part:
 
     def number(self, name: str) -> float | None:
         """Return a figure as a number, None if it is not one."""
-        value = self.figures.get(name)
-        return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
+        return as_number(self.figures.get(name))
 
     def word(self, name: str) -> str:
         """Return a figure as a label, empty if it was not given."""
         value = self.figures.get(name)
         return value if isinstance(value, str) else ""
 
-    def with_figure(self, name: str, value: Value) -> "Part":
-        """Return the part with one figure changed."""
-        return replace(self, figures={**self.figures, name: value})
+    def changed(self, **figures: Value) -> "Part":
+        """Return the part with some figures changed."""
+        return replace(self, figures={**self.figures, **figures})
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,13 +44,31 @@ class Circuit:
         """Return the parts of some kinds, in order."""
         return tuple(part for part in self.parts if part.kind in kinds)
 
-    def with_part(self, changed: Part) -> "Circuit":
-        """Return the circuit with one part put in place of the one of the same id."""
-        return Circuit(tuple(changed if part.id == changed.id else part for part in self.parts))
+    def with_parts(self, *changed: Part) -> "Circuit":
+        """Return the circuit with some parts put in place of those of the same id."""
+        by_id = {part.id: part for part in changed}
+        return Circuit(tuple(by_id.get(part.id, part) for part in self.parts))
+
+    def part(self, id: str) -> Part:
+        """Return a part by id."""
+        return next(part for part in self.parts if part.id == id)
 
     def shared(self, name: str) -> Value:
         """Return a figure that one part carries for all (``current``, ``nominal``): the one nearest the load."""
         return next((part.figures[name] for part in reversed(self.parts) if part.figures.get(name) is not None), None)
+
+    def number(self, name: str) -> float | None:
+        """Return a figure that one part carries for all as a number, None if it is not one."""
+        return as_number(self.shared(name))
+
+    def declares(self, name: str) -> bool:
+        """Return whether any part has a figure of that name, known or not."""
+        return any(name in part.figures for part in self.parts)
+
+
+def as_number(value: Value) -> float | None:
+    """Return a figure as a number, None if it is not one."""
+    return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
 
 
 def as_found(procedure: Procedure, values: Mapping[str, Value]) -> Circuit:

@@ -4,12 +4,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from engine.finding import Finding, Value, Verdict
-from engine.plan.circuit import Circuit, as_built, as_found, as_planned
-from engine.plan.judged import Judged, JudgedPart, device_a, judge_circuit, loop_ohm
+from engine.plan.cheapest import Bought, cheapest, known_enough
+from engine.plan.circuit import Circuit, as_built, as_found, as_number, as_planned
+from engine.plan.judged import Judged, JudgedPart, device_a, judge_circuit, loop_ohm, parts_ohm
 from engine.plan.remedy import remedies
 from engine.plan.shopping import to_buy
 from engine.plan.what_if import Row, rows_near
 from engine.procedure.model import Procedure
+from engine.trade.conductor import VERDICT_TEMPERATURE_C
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,18 +20,24 @@ class Plan:
 
     found: Judged
     planned: Judged
-    remedies: tuple[str, ...]
+    bought: Bought
     profile: str
 
     @property
     def buy(self) -> tuple[str, ...]:
-        """What to buy, a line each; worked out when it is asked for, since no verdict rests on it."""
-        return to_buy(self.found.circuit, self.planned, self.profile)
+        """What to buy, a line each; empty while a length is not known or a fail would stay."""
+        ready = known_enough(self.planned) and self.bought.judged.verdict is not Verdict.FAIL
+        return to_buy(self.found.circuit, self.planned.circuit, self.bought.judged) if ready else ()
+
+    @property
+    def remedies(self) -> tuple[str, ...]:
+        """What to change, a sentence each; empty if every part passes."""
+        return remedies(self.planned, self.bought)
 
     @property
     def remedy(self) -> str:
         """The one thing to change first; empty if every part passes."""
-        return self.remedies[0] if self.remedies else ""
+        return next(iter(self.remedies), "")
 
     @property
     def verdict(self) -> Verdict:
@@ -47,7 +55,7 @@ class Plan:
         return Finding(
             "plan",
             self.verdict,
-            side_sentence(self.planned, "as planned"),
+            side_sentence(self.planned, "as planned", every=True),
             values={
                 "found": str(self.found.verdict),
                 "planned": str(self.planned.verdict),
@@ -70,6 +78,7 @@ class Plan:
             "buy": list(self.buy),
             "as_found": _side_json(self.found),
             "as_planned": _side_json(self.planned),
+            "as_bought": _side_json(self.bought.judged),
             "what_if": [
                 {
                     "size": r.size,
@@ -111,36 +120,70 @@ def _same_kinds(one: _Asked, other: _Asked) -> bool:
 
 def _make(as_it_is: Circuit, as_it_will_be: Circuit, profile_name: str) -> Plan:
     found, planned = judge_circuit(as_it_is, profile_name), judge_circuit(as_it_will_be, profile_name)
-    return Plan(found, planned, remedies(planned, profile_name), profile_name)
+    return Plan(found, planned, cheapest(planned, profile_name), profile_name)
+
+
+SOFT_C = 250.0
+"""Copper beyond this has lost any jacket [degC]: no load test is read then. Source: IEC 60949 as quoted, XLPE."""
 
 
 def planned_figures(procedure: Procedure, values: Mapping[str, Value], profile_name: str) -> dict[str, Value]:
-    """Return the figures of the circuit, as built so far, that a check may ask for, by their names (``plan.loop``)."""
-    circuit = as_built(procedure, values)
-    judged = judge_circuit(circuit, profile_name)
-    found = [f.values.get("allowable_a") for p in judged.parts for f in p.findings if f.check == "ampacity"]
-    allowable = [float(a) for a in found if isinstance(a, int | float)]
+    """Return the figures of the circuit, as built so far, that a check may ask for, by their names (``plan.loop``).
+
+    Wires' loop at 29.3 degC and parts [ohm], hottest copper [degC], least allowable current and lowest rating [A].
+    """
+    judged = judge_circuit(as_built(procedure, values), profile_name)
+    hot_c = max(_told(judged, "hot_temperature_c"), default=None)
     return {
-        "plan.loop": loop_ohm(circuit),
-        "plan.allowable": min(allowable, default=None),
-        "plan.device": device_a(circuit),
+        "plan.loop": loop_ohm(judged.circuit),
+        "plan.parts": parts_ohm(judged.circuit),
+        "plan.hot": None if hot_c is None else min(max(hot_c, VERDICT_TEMPERATURE_C), SOFT_C),
+        "plan.allowable": min(_told(judged, "allowable_a"), default=None),
+        "plan.device": device_a(judged.circuit),
     }
 
 
-def side_sentence(judged: Judged, name: str) -> str:
-    """Return one sentence on a circuit: its weakest part and why, or that every part passes."""
+def _told(judged: Judged, name: str) -> list[float]:
+    """Return a figure of every finding that tells it."""
+    told = (as_number(finding.values.get(name)) for part in judged.parts for finding in part.findings)
+    return [figure for figure in told if figure is not None]
+
+
+SHORT = {
+    "ampacity": "heat",
+    "voltage-drop": "drop",
+    "protection-size": "size",
+    "protection-place": "place",
+    "protection-kind": "kind",
+    "fault-current": "short",
+    "weakest-part": "rating",
+    "volts-at-load": "volts",
+}
+"""What a check on a part is about, in a word."""
+
+
+def side_sentence(judged: Judged, name: str, *, every: bool = False) -> str:
+    """Return one sentence on a circuit: its weakest part and why, ``every`` other in a word, or that all pass."""
     weak = judged.weakest
     if weak is None:
         return f"{name}: no part could be judged"
     if weak.verdict is Verdict.PASS:
         return f"{name}: every part passes; the {weakest_words(weak)} carries most of its rating"
-    finding = max(weak.findings, key=lambda f: f.verdict.severity)
-    return f"{name}: {weak.part.name}: {finding.sentence.removeprefix('weakest part: ')}"
+    finding = _worst(weak)
+    others = [f"{part.name} ({SHORT[f.check]})" for part, f in judged.not_passed() if f is not finding]
+    also = f"; also {', '.join(others)}" if every and others else ""
+    return f"{name}: {weak.part.name}: {finding.sentence.removeprefix(f'{weak.part.name}: ')}{also}"
 
 
 def weakest_words(weak: JudgedPart) -> str:
-    """Return a part with its loading in per cent of its rating."""
+    """Return the weakest part in words: how much of its rating it carries, or what it does not pass by."""
+    if weak.verdict is not Verdict.PASS:
+        return f"{weak.part.name} ({SHORT[_worst(weak).check]})"
     return f"{weak.part.name} ({100 * weak.loading:.0f} %)" if weak.loading is not None else weak.part.name
+
+
+def _worst(weak: JudgedPart) -> Finding:
+    return max(weak.findings, key=lambda f: f.verdict.severity)
 
 
 def _side_json(judged: Judged) -> dict[str, object]:

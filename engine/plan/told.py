@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from engine.plan.circuit import Part
-from engine.plan.judged import Judged, JudgedPart, wire_ohm
+from engine.plan.judged import Judged, part_ohm, parts_ohm, wire_ohm
 from engine.procedure.model_circuit import PartKind
 from engine.quantity import show
 
@@ -47,21 +47,23 @@ def volts_along(judged: Judged) -> tuple[VoltsAfter, ...]:
 
     Empty if the volts, the load or a wire is not known.
     """
-    nominal = judged.circuit.shared("nominal")
-    load = judged.circuit.shared("current")
-    if not isinstance(nominal, int | float) or not isinstance(load, int | float):
+    volts, load_a, found = judged.circuit.number("nominal"), judged.circuit.number("current"), []
+    if volts is None or load_a is None:
         return ()
-    volts, found = float(nominal), []
     for part in judged.parts:
-        lost = _own_drop_v(part, float(load))
-        if lost is None:
+        wire = part.part.kind is PartKind.WIRE
+        ohm = wire_ohm(part.part) if wire else part_ohm(part.part, load_a)
+        if ohm is None:
             return ()
-        volts -= lost
-        found.append(VoltsAfter(part.part.name, volts, lost))
+        volts -= load_a * ohm
+        found.append(VoltsAfter(part.part.name, volts, load_a * ohm))
     return tuple(found)
 
 
-def _own_drop_v(judged: JudgedPart, load_a: float) -> float | None:
-    wire = judged.part.kind is PartKind.WIRE
-    ohm = wire_ohm(judged.part) if wire else judged.part.number("resistance") or 0.0
-    return None if ohm is None else load_a * ohm
+def most_drop_v(judged: Judged) -> float | None:
+    """Return the volts that may be lost up to the load: what the wire may, and the parts; None if it was not judged."""
+    drops = [f for p in judged.parts if (f := p.finding("voltage-drop")) is not None and f.limits]
+    nominal_v, load_a = judged.circuit.number("nominal"), judged.circuit.number("current")
+    if not drops or nominal_v is None or load_a is None:
+        return None
+    return nominal_v * drops[0].limits[0].value / 100 + load_a * parts_ohm(judged.circuit)

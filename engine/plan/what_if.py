@@ -5,14 +5,9 @@ from dataclasses import dataclass
 from engine.finding import Verdict, worst
 from engine.plan.circuit import Circuit, Part
 from engine.plan.judged import judge_circuit
+from engine.plan.wires import sizes_like
 from engine.procedure.model_circuit import PartKind
 from engine.trade.conductor import area_mm2, copper_mass_kg
-
-AWG_SIZES = ("18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0")
-"""Sizes of 33 CFR 183.425 table 5, small to large."""
-
-METRIC_SIZES = ("0.75", "1", "1.5", "2.5", "4", "6", "10", "16", "25", "35", "50", "70", "95", "120")
-"""Sizes of IEC 60228, small to large [mm2]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,15 +22,6 @@ class Row:
     verdict: Verdict
 
 
-def sizes_like(label: str) -> tuple[str, ...]:
-    """Return the labels of the same system as ``label``, small to large."""
-    if label.endswith("mm2"):
-        return tuple(f"{size} mm2" for size in METRIC_SIZES)
-    if label.startswith("SAE"):
-        return tuple(f"SAE {size}" for size in AWG_SIZES if size not in ("3", "3/0"))
-    return tuple(f"{size} AWG" for size in AWG_SIZES)
-
-
 def main_wire(circuit: Circuit) -> Part | None:
     """Return the longest wire of the circuit that has a size, or None."""
     wires = [p for p in circuit.of_kind(PartKind.WIRE) if p.word("size")]
@@ -44,7 +30,7 @@ def main_wire(circuit: Circuit) -> Part | None:
 
 def row(circuit: Circuit, wire: Part, size: str, profile_name: str) -> Row | None:
     """Return the row of one size, or None if its drop cannot be computed."""
-    judged = judge_circuit(circuit.with_part(wire.with_figure("size", size)), profile_name).of(wire.id)
+    judged = judge_circuit(circuit.with_parts(wire.changed(size=size)), profile_name).of(wire.id)
     drop, heat = judged.finding("voltage-drop"), judged.finding("ampacity")
     percent = drop.values.get("drop_percent") if drop else None
     if drop is None or not isinstance(percent, float):
@@ -70,17 +56,6 @@ def rows_near(circuit: Circuit, profile_name: str, down: int = 1, up: int = 3) -
     at = _place(sizes, wire.word("size"))
     near = sizes[max(0, at - down) : at + up + 1]
     return tuple(r for size in near if (r := row(circuit, wire, size, profile_name)) is not None)
-
-
-def smallest_passing(circuit: Circuit, profile_name: str) -> Row | None:
-    """Return the smallest size, not below the planned one, with which the wire passes, or None."""
-    wire = main_wire(circuit)
-    if wire is None:
-        return None
-    sizes = sizes_like(wire.word("size"))
-    larger = sizes[_place(sizes, wire.word("size")) :]
-    rows = (row(circuit, wire, size, profile_name) for size in larger)
-    return next((r for r in rows if r is not None and r.verdict is Verdict.PASS), None)
 
 
 def _place(sizes: tuple[str, ...], label: str) -> int:

@@ -7,9 +7,9 @@ not wait for the unit library; every other form goes through ``engine.quantity``
 import math
 import re
 from dataclasses import dataclass
-from difflib import get_close_matches
 from fractions import Fraction
 
+from engine.nearest import near_word
 from engine.quantity.amount import Amount, Fault, Kind, Question, WireSize
 from engine.quantity.pin_map import read_pin_map
 from engine.quantity.pin_rows import PIN_MAP, PinRows
@@ -243,8 +243,9 @@ def _in_unit(wanted: Kind) -> str:
 
 def _unknown_unit(given: str, *more: str) -> str:
     names = {name: name for name in (*UNITS, *more) if name}
-    near = get_close_matches(given[:_LONGEST], {**spellings(), **names}, 1)
-    hint = f'did you mean "{(spellings() | names)[near[0]]}"?' if near else f"units are {', '.join(names)}"
+    known = {**spellings(), **names}
+    near = near_word(given[:_LONGEST], known)
+    hint = f'did you mean "{known[near]}"?' if near else f"units are {', '.join(names)}"
     return f'"{_short(given)}" is not a unit of this program; {hint}'
 
 

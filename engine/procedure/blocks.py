@@ -5,8 +5,9 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 
+from engine.nearest import nearest
 from engine.procedure.faults import Faults, Path, Place, ProcedureFaults
-from engine.procedure.forms import called_item, is_table, nearest, short
+from engine.procedure.forms import called_item, is_table, short
 from engine.procedure.language import BLOCK, BORROW
 from engine.procedure.lines import LineIndex
 from engine.procedure.tables import Fields, read

@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from engine.procedure.forms import mapped, nearest, short, texts
+from engine.nearest import nearest
+from engine.procedure.forms import mapped, short, texts
 from engine.procedure.model_circuit import CircuitPart, Operand, PartKind
 from engine.procedure.operands import Wanted, operand
 from engine.procedure.scope import Scope
@@ -22,6 +23,13 @@ def _fields(**said: tuple[str, str]) -> dict[str, Field]:
     return {name.rstrip("_"): Field(Wanted(unit), says) for name, (unit, says) in said.items()}
 
 
+DEVICE = _fields(
+    rating=("A", "current printed on it, steady"),
+    resistance=("mohm", "its resistance, if it was read"),
+    ambient=("degC", "warmest air around it"),
+    engine_space=("yes/no", "whether it stands in an engine space"),
+)
+
 FIELDS: dict[PartKind, dict[str, Field]] = {
     PartKind.BANK: _fields(
         nominal=("V", "nominal volts of the bank"),
@@ -33,6 +41,7 @@ FIELDS: dict[PartKind, dict[str, Field]] = {
         short_circuit=("A", "short-circuit current of one battery, by its maker"),
         battery_nominal=("V", "nominal volts of one battery"),
         charging=("V", "highest volts while it is charged"),
+        electronics=("A", "at what one battery's own electronics let go"),
     ),
     PartKind.PROTECTION: _fields(
         fitted=("A", "rating of the fuse or breaker"),
@@ -45,6 +54,11 @@ FIELDS: dict[PartKind, dict[str, Field]] = {
         trip_free=("yes/no", "whether it trips even if held in"),
         ignition_protected=("yes/no", "whether it is marked as ignition protected"),
         fuel_vapour=("yes/no", "whether petrol or its vapour can be where it stands"),
+        fuse=("yes/no", "whether it is a fuse, not a breaker"),
+        at_once=("A", "least current that may trip a magnetic one at once"),
+        resistance=("mohm", "its resistance, if it was read"),
+        ambient=("degC", "warmest air around it"),
+        engine_space=("yes/no", "whether it stands in an engine space"),
     ),
     PartKind.WIRE: _fields(
         size=("wire", "size as printed"),
@@ -53,11 +67,13 @@ FIELDS: dict[PartKind, dict[str, Field]] = {
         insulation=("degC", "temperature rating printed on the jacket"),
         engine_space=("yes/no", "whether it passes an engine space"),
         bundled=("", "loaded conductors in its bundle, itself counted"),
+        ambient=("degC", "warmest air around it"),
+        conductor=("choice", "its strands: plain, tinned or copper-clad"),
     ),
     PartKind.JOINT: _fields(resistance=("mohm", "resistance of the joint")),
-    PartKind.RECEPTACLE: _fields(rating=("A", "current printed on it")),
-    PartKind.PLUG: _fields(rating=("A", "current printed on it")),
-    PartKind.SWITCH: _fields(rating=("A", "current printed on it, steady")),
+    PartKind.RECEPTACLE: DEVICE,
+    PartKind.PLUG: DEVICE,
+    PartKind.SWITCH: DEVICE,
     PartKind.LOAD: _fields(
         current=("A", "steady current at full power"),
         nominal=("V", "volts that it is made for"),
@@ -65,6 +81,8 @@ FIELDS: dict[PartKind, dict[str, Field]] = {
         continuous=("yes/no", "whether it runs for hours"),
         self_limiting=("yes/no", "whether it limits its own current"),
         maker_size=("A", "fuse or breaker that its maker names"),
+        least_volts=("V", "least volts that its maker names at full power"),
+        inrush=("A", "current of its first moment"),
     ),
 }
 """The fields of each kind of part."""

@@ -2,11 +2,11 @@
 
 import re
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
-from difflib import get_close_matches
 from typing import Any, TypeGuard
 
+from engine.nearest import nearest
 from engine.procedure import amounts
 from engine.procedure.faults import Faults, Place
 from engine.procedure.limit import LimitFault, parse
@@ -79,7 +79,7 @@ def _condition(value: str, place: Place, scope: Scope) -> Held:
         return None
 
 
-CONDITION = text(made=_condition)
+CONDITION = replace(text(made=_condition), empty=None)
 """A limit or a condition, said in arithmetic. What cannot be read is None in the model, and noted with its column."""
 
 
@@ -292,17 +292,6 @@ def is_number(value: object) -> TypeGuard[float]:
 def plain(number: float) -> str:
     """Return a number in digits, without an exponent."""
     return f"{Decimal(str(number)):f}"
-
-
-def nearest(word: str, known: Iterable[str], otherwise: str) -> str:
-    """Return the hint for a word that is not known: the nearest that is, or else ``otherwise``.
-
-    Example:
-        >>> nearest("reed", ["read", "fact"], "")
-        'did you mean "read"?'
-    """
-    near = get_close_matches(word, list(known), 1)
-    return f'did you mean "{near[0]}"?' if near else otherwise
 
 
 def either(words: Iterable[str]) -> str:

@@ -84,17 +84,18 @@ class Expression:
             return speaker.number(self.tree, values)
         return speaker.sentence(self.tree, values)
 
-    def over(self, ranges: Mapping[str, Span]) -> bool | None:
+    def over(self, ranges: Mapping[str, Span], labels: Mapping[str, Value] | None = None) -> bool | None:
         """Return True if every value of the ranges meets it, False if none can, None if some may or it is not known.
 
         Args:
             ranges: (least, largest) of each number by id [base units].
+            labels: The answers that are no numbers, by id.
 
         Example:
             >>> parse("gap <= 3 mm", {"gap": "mm"}).over({"gap": (0.0, 0.002)})
             True
         """
-        return outcome(cast(Truth, self.tree), ranges)
+        return outcome(cast(Truth, self.tree), ranges, labels)
 
     @cached_property
     def _truth(self) -> Truths:

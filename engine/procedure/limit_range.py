@@ -3,10 +3,13 @@
 import math
 from collections.abc import Mapping
 
+from engine.finding import Value
 from engine.procedure.limit_tree import (
     Both,
     Compare,
     Either,
+    Label,
+    LabelName,
     Name,
     Negative,
     Not,
@@ -26,7 +29,7 @@ Span = tuple[float, float]
 ANY: Span = (-math.inf, math.inf)
 
 
-def outcome(node: Truth, ranges: Mapping[str, Span]) -> bool | None:
+def outcome(node: Truth, ranges: Mapping[str, Span], labels: Mapping[str, Value] | None = None) -> bool | None:
     """Return True if every value of the ranges meets it, False if none can, None if some may.
 
     An answer of True or False is sure; None also covers what interval arithmetic cannot tell.
@@ -34,19 +37,27 @@ def outcome(node: Truth, ranges: Mapping[str, Span]) -> bool | None:
     Args:
         node: The limit.
         ranges: (least, largest) of each number by id [base units]; a name without one may be anything.
+        labels: The answers that are no numbers, by id; a name without one may be anything.
     """
     match node:
         case Compare(sign, left, right):
             return _compare(sign, span(left, ranges), span(right, ranges))
-        case Same():
-            return None
+        case Same(sign, LabelName(id=name), right):
+            return _same(sign, name, right, labels or {})
         case Both(left, right):
-            return _joined(outcome(left, ranges), outcome(right, ranges), deciding=False)
+            return _joined(outcome(left, ranges, labels), outcome(right, ranges, labels), deciding=False)
         case Either(left, right):
-            return _joined(outcome(left, ranges), outcome(right, ranges), deciding=True)
+            return _joined(outcome(left, ranges, labels), outcome(right, ranges, labels), deciding=True)
         case Not(inner):
-            held = outcome(inner, ranges)
+            held = outcome(inner, ranges, labels)
             return None if held is None else not held
+
+
+def _same(sign: str, name: str, right: LabelName | Label, labels: Mapping[str, Value]) -> bool | None:
+    other = right.value if isinstance(right, Label) else labels.get(right.id)
+    if name not in labels or other is None:
+        return None
+    return (labels[name] == other) is (sign == "==")
 
 
 def span(node: Numeric, ranges: Mapping[str, Span]) -> Span:

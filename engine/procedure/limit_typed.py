@@ -2,9 +2,9 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 from typing import Literal, cast
 
+from engine.nearest import nearest
 from engine.procedure import amounts
 from engine.procedure.limit_tokens import LimitFault, Token
 from engine.procedure.limit_tree import (
@@ -67,8 +67,7 @@ def name(token: Token, asked: Asked) -> Name | LabelName:
 
 def unknown_name(given: str, known: Mapping[str, str]) -> str:
     """Return the sentence for a name that no fact and no reading has, with the nearest one that exists."""
-    near = get_close_matches(given, known, 1)
-    hint = f'did you mean "{near[0]}"?' if near else "name a fact or a reading of this procedure"
+    hint = nearest(given, known, "name a fact or a reading of this procedure")
     return f'no fact or reading is called "{given}"; {hint}'
 
 

@@ -1,24 +1,32 @@
-"""Lint: values that one branch takes and all branches use."""
+"""Lint: values that one branch takes and another uses, and values that nobody takes where they are wanted."""
 
-from collections.abc import Iterator
-from itertools import product
-from math import prod
+from collections.abc import Iterator, Mapping, Sequence
 
 from engine.finding import Value
 from engine.procedure.faults import Place
+from engine.procedure.jobs import TooManyJobs, ways
 from engine.procedure.limit import Expression
 from engine.procedure.load import Loaded
-from engine.procedure.model import Entry, Procedure, Step
-from engine.procedure.model_circuit import PLAN, Reference, StepCheck
+from engine.procedure.model import Step
+from engine.procedure.model_circuit import PLAN, Reference
 from engine.rules.registry import check as named
 
 Found = Iterator[tuple[Place, str]]
+Ways = Sequence[Mapping[str, Value]]
 
-MOST_COUNTED = 60
-"""The largest count of which each branch is tried (project rule: no count of this house is larger)."""
 
-MOST_WAYS = 10_000
-"""Ways to answer that are tried at most for one limit (project rule: past it, the doubt stands)."""
+def branch_faults(loaded: Loaded) -> Found:
+    """Give every value that is asked in no job, and every use of one that is taken in no job in which it is used."""
+    never = {name for name, conditions in loaded.procedure.conditions.items() if _here(loaded, name, conditions) == []}
+    for name in sorted(never):
+        if len(loaded.procedure.conditions[name]) > 1:
+            yield loaded.entries[name].key("when"), "is asked in no job: its condition and that of its step never meet"
+    for step in loaded.procedure.steps:
+        for place, names, context, _ in _uses(loaded, step):
+            for name in sorted(names - never):
+                here = _here(loaded, name, context)
+                if here and not any(_asked(loaded, name, way) for way in here):
+                    yield place, f"uses {name}, which is taken in no job that comes here; turn one of the conditions"
 
 
 def branch_doubts(loaded: Loaded) -> Found:
@@ -27,72 +35,48 @@ def branch_doubts(loaded: Loaded) -> Found:
     An input that a check can do without may be left out by a branch; that is no doubt. Nor is a limit that the other
     branch settles by itself: ``fitted == "no" or rating >= 5 A``.
     """
-    under = taken_under(loaded)
     for step in loaded.procedure.steps:
-        if step.when is None:
-            yield from _unsure(loaded, step, under)
+        for place, names, context, limit in _uses(loaded, step) if step.when is None else ():
+            for name in (sorted(names) if limit else _required(loaded, names, place, step)) if not context else ():
+                here = _here(loaded, name, context)
+                without = here and [way for way in here if not _asked(loaded, name, way)]
+                settled = limit and without and all(limit.holds(way) is not None for way in without)
+                if (here is None or without) and not settled:
+                    under = " and ".join(when.text for when in loaded.procedure.conditions[name])
+                    yield place, f"uses {name}, which is only taken if {under}; give this the same condition"
 
 
-def taken_under(loaded: Loaded) -> dict[str, str]:
-    """Return the condition under which each entry is taken, of those that have one."""
-    return {name: " and ".join(each.text for each in found) for name, found in _conditions(loaded).items()}
-
-
-def _conditions(loaded: Loaded) -> dict[str, list[Expression]]:
-    found: dict[str, list[Expression]] = {}
-    for step in loaded.procedure.steps:
-        for entry in loaded.procedure.entries_of(step):
-            conditions = [each for each in (step.when, entry.when) if each]
-            if conditions:
-                found[entry.id] = conditions
-    return found
-
-
-def _unsure(loaded: Loaded, step: Step, under: dict[str, str]) -> Found:
-    conditions = _conditions(loaded)
+def _uses(
+    loaded: Loaded, step: Step
+) -> Iterator[tuple[Place, frozenset[str], tuple[Expression, ...], Expression | None]]:
+    """Give each use of a step: where, which values, under which conditions, and the limit if it is one."""
+    own = (step.when,) if step.when else ()
     for place, limit in zip(loaded.limits[step.id], step.limits, strict=True):
-        for name in sorted(limit.expression.names & under.keys()):
-            if settled_without(limit.expression, conditions[name], loaded.procedure):
-                continue
-            yield place, _only_if(name, under)
+        yield place, limit.expression.names, own, limit.expression
     for place, check in zip(loaded.checks[step.id], step.checks, strict=True):
-        if check.when is None and check.name not in ("", PLAN):
-            for name in _required(check, under):
-                yield place, _only_if(name, under)
+        if check.name != PLAN:
+            yield place, check.entries, (*own, check.when) if check.when else own, None
 
 
-def settled_without(limit: Expression, conditions: list[Expression], procedure: Procedure) -> bool:
-    """Return whether a limit can be told wherever one of the conditions does not hold, from what they ask alone.
-
-    Args:
-        limit: The limit.
-        conditions: The conditions under which a value that it uses is taken.
-        procedure: The procedure, for what each entry may be.
-    """
-    names = sorted(frozenset().union(*(each.names for each in conditions)))
-    choices = [_may_be(procedure.entry_by_id[name]) for name in names]
-    if prod(len(each) for each in choices) > MOST_WAYS:
-        return False
-    ways = [dict(zip(names, way, strict=True)) for way in product(*choices)]
-    others = [way for way in ways if any(each.holds(way) is False for each in conditions)]
-    return bool(others) and all(limit.holds(way) is not None for way in others)
+def _here(loaded: Loaded, name: str, context: Sequence[Expression]) -> Ways | None:
+    """Return the ways to answer that come to a use, () of a value that is always taken, None if there are too many."""
+    conditions = loaded.procedure.conditions.get(name, ())
+    if not conditions:
+        return ()
+    try:
+        found = ways(loaded.procedure, (*conditions, *context))
+    except TooManyJobs:
+        return None
+    return [way for way in found if all(when.holds(way) for when in context)]
 
 
-def _may_be(entry: Entry) -> list[Value]:
-    """Return the values that an entry may have, of a choice, a yes/no or a count; none of a measured number."""
-    if entry.unit == "yes/no":
-        return [True, False]
-    if entry.unit == "" and entry.hard:
-        return [float(count) for count in range(int(entry.hard[0]), min(int(entry.hard[1]), MOST_COUNTED) + 1)]
-    return list(entry.choices)
+def _asked(loaded: Loaded, name: str, way: Mapping[str, Value]) -> bool:
+    return all(when.holds(way) for when in loaded.procedure.conditions[name])
 
 
-def _required(check: StepCheck, under: dict[str, str]) -> list[str]:
+def _required(loaded: Loaded, names: frozenset[str], place: Place, step: Step) -> list[str]:
     """Return the first entry of each input that the check cannot do without, if all its entries are conditional."""
+    check = step.checks[loaded.checks[step.id].index(place)]
     needed = {item.name for item in named(check.name).inputs if item.required}
     ids = [given.ids for name, given in check.inputs.items() if name in needed and isinstance(given, Reference)]
-    return [names[0] for names in ids if all(name in under for name in names)]
-
-
-def _only_if(name: str, under: dict[str, str]) -> str:
-    return f"uses {name}, which is only taken if {under[name]}; give this the same condition"
+    return [each[0] for each in ids if all(name in loaded.procedure.conditions for name in each)]

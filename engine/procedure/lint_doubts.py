@@ -73,7 +73,7 @@ def _is_noun(word: str, following: str) -> bool:
     """Return whether a word names a thing, by what follows: ``cap is on``, ``plug and lead``, ``way, fuse, wire``."""
     if not following:
         return word in things()
-    return following.strip(".,;:") in {"is", "are", "and", "or", "of", "was", "has", "must", "to", "by", "at"}
+    return following.strip(".,;:") in {"is", "are", "and", "or", "of", "on", "was", "has", "must", "to", "by", "at"}
 
 
 def _long_lines(loaded: Loaded, step: Step) -> Iterator[tuple[Place, str]]:

@@ -1,36 +1,25 @@
-"""Lint: cuts without a gate, and warnings that come after what they warn of."""
+"""Lint: cuts before which nothing is measured."""
 
 import re
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from engine.procedure.faults import Place
 from engine.procedure.lint_evidence import is_evidence
 from engine.procedure.load import Loaded
-from engine.procedure.model import Step, Warn
+from engine.procedure.model import Step
 
 CANNOT_BE_UNDONE = ("cut", "drill", "grind", "saw")
 """Verbs of which nothing can be put back (project rule, the trade's three and the saw)."""
 
 
-class Irreversible(NamedTuple):
-    """A step that cannot be undone, and its verb."""
-
-    step: Step
-    verb: str
-
-
 def safety_faults(loaded: Loaded) -> Iterator[tuple[Place, str]]:
-    """Give every irreversible step without a gate, and every warning bound after its step."""
-    cuts = [Irreversible(step, verb) for step in loaded.procedure.steps if (verb := irreversible_verb(step))]
-    for cut in cuts:
-        if not _has_gate(loaded, cut.step):
-            place = loaded.steps[cut.step.id]
+    """Give every irreversible step without a gate."""
+    for step in loaded.procedure.steps:
+        if (verb := irreversible_verb(step)) and not _has_gate(loaded, step):
             yield (
-                place,
-                f'"{cut.verb}" cannot be undone and nothing is checked before it; needs a step that measures',
+                loaded.steps[step.id],
+                f'"{verb}" cannot be undone and nothing is checked before it; needs a step that measures',
             )
-    yield from _late_warnings(loaded, cuts)
 
 
 def irreversible_verb(step: Step) -> str:
@@ -55,24 +44,3 @@ def _has_gate(loaded: Loaded, step: Step) -> bool:
         seen.add(need)
         todo += loaded.procedure.needs[before.id]
     return False
-
-
-def _late_warnings(loaded: Loaded, cuts: list[Irreversible]) -> Iterator[tuple[Place, str]]:
-    """Give warnings that speak of a cut which an earlier step makes, without a warning of its own."""
-    number_of = {step.id: number for number, step in enumerate(loaded.procedure.steps)}
-    silent = [cut for cut in cuts if not cut.step.warnings]
-    for step in loaded.procedure.steps:
-        if irreversible_verb(step):
-            continue
-        for warning in step.warnings:
-            for cut in silent:
-                if number_of[cut.step.id] < number_of[step.id] and _speaks_of(warning, cut.verb):
-                    yield (
-                        loaded.steps[step.id].key("warn").row(warning.word),
-                        f'warns of "{cut.verb}" after step "{cut.step.id}" has done it; bind it to that step',
-                    )
-
-
-def _speaks_of(warning: Warn, verb: str) -> bool:
-    text = f"{warning.hazard} {warning.avoid}".lower()
-    return re.search(rf"\b{re.escape(verb.lower())}(s|ting|ling|ding|ing)?\b", text) is not None

@@ -14,6 +14,7 @@ from engine.procedure.forms import (
     SPAN,
     TEXT,
     YES_NO,
+    Form,
     listed,
     mapped,
     named,
@@ -58,8 +59,13 @@ KNOWN_WORDS = {"measured": Known.MEASURED, "label": Known.LABEL, "seen": Known.S
 
 CHOICE = text(r"[^;]*[^;\s][^;]*", 'words without ";", which parts several values in one line')
 
-
+_NAMES, _TEXTS = listed(STEP_ID), listed(TEXT)
+_VERDICTS = one_of(("fail", "marginal", "undecided"), Verdict)
 _POSITION = text(NAME, 'one to eight letters and digits, such as "7" or "left"')
+
+
+def _by_name(cls: type, name: str, *, has_id: bool = True) -> Form:
+    return by_name(table(cls, name), STEP_ID, has_id=has_id)
 
 
 @record
@@ -80,21 +86,13 @@ class Entry:
     known: Known = key(one_of(tuple(KNOWN_WORDS), KNOWN_WORDS.__getitem__), "how it is known", default=Known.MEASURED)
     signed: bool = key(YES_NO, "whether + or - must be typed", default=False)
     over_range: bool = key(YES_NO, "whether OL is an answer", default=False)
-    choices: tuple[str, ...] = key(
-        listed(CHOICE, 2), "a choice, and the answers to choose from", name="one_of", default=()
-    )
+    choices: tuple[str, ...] = key(listed(CHOICE, 2), "the answers to choose from", name="one_of", default=())
     skip: tuple[str, ...] = key(listed(TEXT, 1), "the reasons for not measuring it", default=())
     repeats: int = key(whole(1, 9), "how often it is taken", default=1)
     group: str = key(TEXT, "readings of one group belong to the same minute", default="")
-    positions: tuple[str, ...] = key(
-        listed(_POSITION, 1, MOST_ROWS), "the positions of a pin map, each a row", default=()
-    )
-    far: tuple[str, ...] = key(
-        listed(_POSITION, 1, MOST_FAR), "the positions of its other end, if they are others", default=()
-    )
-    offers: tuple[str, ...] = key(
-        listed(TEXT, 1), "clauses of the words that one key takes: <id> is a value, <date> the day", default=()
-    )
+    positions: tuple[str, ...] = key(listed(_POSITION, 1, MOST_ROWS), "the rows of a pin map", default=())
+    far: tuple[str, ...] = key(listed(_POSITION, 1, MOST_FAR), "its other end, if it has others", default=())
+    offers: tuple[str, ...] = key(listed(TEXT, 1), "words that one key takes: <id>, <date>", default=())
     when: Expression | None = key(CONDITION, WHEN, default=None)
 
 
@@ -154,18 +152,9 @@ class StepLimit:
     """A limit, the verdict if it does not hold, and its source. If it says ``hands``, what misses it is a STOP."""
 
     expression: Expression = key(CONDITION, "what must hold", name="is")
-    otherwise: Verdict = key(
-        one_of((Verdict.FAIL, Verdict.MARGINAL, Verdict.UNDECIDED), Verdict),
-        "the verdict if it does not; a fail if it is not said",
-        absent=Verdict.FAIL,
-    )
+    otherwise: Verdict = key(_VERDICTS, "the verdict if it does not; fail if left out", absent=Verdict.FAIL)
     says: str = key(TEXT, "the reason, as the person reads it")
-    source: Source = key(
-        SOURCE_NAME,
-        "where it comes from, by a name of [source]; common practice if left out",
-        name="from",
-        absent=COMMON,
-    )
+    source: Source = key(SOURCE_NAME, "a name of [source]; common practice if left out", name="from", absent=COMMON)
     hands: str = key(TEXT, "if it does not hold, STOP, and this is what the hands do now", default="")
 
 
@@ -202,9 +191,7 @@ class Piece:
 
     id: str
     name: str = key(TEXT, "what people call it")
-    rests_on: tuple[str, ...] = key(
-        listed(STEP_ID), "the pieces that it rests on: work on one makes its own work and proof void", default=()
-    )
+    rests_on: tuple[str, ...] = key(_NAMES, "pieces: work on one makes its own work and proof void", default=())
 
 
 @record
@@ -225,44 +212,32 @@ class Step:
     action: str = key(TEXT, "one action, one verb", name="do")
     why: str = key(TEXT, "why it is done")
     hold: Hold = key(one_of((Hold.HOLD, Hold.FIRM), Hold), "ends on evidence; firm has no override", default=Hold.NONE)
-    needs: tuple[str, ...] | None = key(
-        listed(STEP_ID),
-        "steps that must be done and still stand before this one; the step before if left out",
-        default=None,
-    )
-    isolates: tuple[str, ...] = key(listed(STEP_ID), "zones that it cuts off from every source", default=())
-    proves_dead: tuple[str, ...] = key(listed(STEP_ID), "zones that its readings prove dead", default=())
-    feeds: tuple[str, ...] = key(listed(STEP_ID), "zones that it makes live, or may", default=())
-    hands_on: tuple[str, ...] = key(listed(STEP_ID), "zones whose bare metal hands or tools touch in it", default=())
-    works: tuple[str, ...] = key(listed(STEP_ID), "pieces that hands make or open in it", default=())
-    proves: tuple[str, ...] = key(listed(STEP_ID), "pieces that its readings prove", default=())
-    makes: tuple[str, ...] = key(listed(STEP_ID), "pieces that it works on and proves, both", default=())
-    takes_s: float = key(
-        SPAN, "how long it may take without an entry; 20 min if left out", name="takes", default=TAKES_S
-    )
+    needs: tuple[str, ...] | None = key(_NAMES, "what must still stand; the step before if left out", default=None)
+    isolates: tuple[str, ...] = key(_NAMES, "zones that it cuts off from every source", default=())
+    proves_dead: tuple[str, ...] = key(_NAMES, "zones that its readings prove dead", default=())
+    feeds: tuple[str, ...] = key(_NAMES, "zones that it makes live, or may", default=())
+    hands_on: tuple[str, ...] = key(_NAMES, "zones whose bare metal hands or tools touch in it", default=())
+    works: tuple[str, ...] = key(_NAMES, "pieces that hands make or open in it", default=())
+    proves: tuple[str, ...] = key(_NAMES, "pieces that its readings prove", default=())
+    makes: tuple[str, ...] = key(_NAMES, "pieces that it works on and proves, both", default=())
+    takes_s: float = key(SPAN, "how long without an entry; 20 min if left out", name="takes", default=TAKES_S)
     lasts_s: float | None = key(SPAN, "its readings are evidence no longer than this", name="lasts", default=None)
     irreversible: str = key(TEXT, "the verb that cannot be undone", default="")
     when: Expression | None = key(CONDITION, WHEN, default=None)
-    stop_if: tuple[str, ...] = key(listed(TEXT), "when to stop and ask", default=())
-    leaves: Mapping[str, str] = key(
-        mapped(TEXT), 'the physical state after the step, by topic: { breaker = "off" }', default_factory=dict
-    )
-    closes: tuple[str, ...] = key(listed(STEP_ID), "things left to do that this step finishes", default=())
+    stop_if: tuple[str, ...] = key(_TEXTS, "when to stop and ask", default=())
+    leaves: Mapping[str, str] = key(mapped(TEXT), 'physical state after it: { breaker = "off" }', default_factory=dict)
+    closes: tuple[str, ...] = key(_NAMES, "things left to do that this step finishes", default=())
     opens: tuple[LeftItem, ...] = key(
         mapped(TEXT, STEP_ID, lambda items: tuple(map(LeftItem, items, items.values()))),
         'left to do from here on: { panel = "panel screwed back" }',
         default=(),
     )
-    due: tuple[DueItem, ...] = key(by_name(table(DueItem, "due"), STEP_ID), "looks after closing", default=())
-    warnings: tuple[Warn, ...] = key(
-        WARNINGS, "shown before the action, each under its signal word", name="warn", default=()
-    )
-    parts: tuple[WirePart, ...] = key(
-        by_name(table(WirePart, "part"), STEP_ID), "parts that must be on the wire, in this order", default=()
-    )
+    due: tuple[DueItem, ...] = key(_by_name(DueItem, "due"), "looks after closing", default=())
+    warnings: tuple[Warn, ...] = key(WARNINGS, "by signal word, before the action", name="warn", default=())
+    parts: tuple[WirePart, ...] = key(_by_name(WirePart, "part"), "parts on the wire, in their order", default=())
     view: ConnectorView | None = key(inner(table(ConnectorView, "view")), "the connector in view", default=None)
     mends: tuple[Mend, ...] = key(
-        by_name(table(Mend, "mend"), STEP_ID, has_id=False), "remedies that open something", name="mend", default=()
+        _by_name(Mend, "mend", has_id=False), "remedies that open things", name="mend", default=()
     )
     asks: tuple[str, ...] = ()
     readings: tuple[Entry, ...] = ()
@@ -293,15 +268,11 @@ class Procedure:
     summary: str = key(TEXT, "one line for the list")
     scope: str = key(TEXT, "what it covers, what it does not")
     profile: str = key(named("rule profile", profile_names), "the rule profile to begin with", default="industry")
-    tools: tuple[str, ...] = key(listed(TEXT), "tools to have at hand", default=())
-    supplies: tuple[str, ...] = key(listed(TEXT), "supplies to have at hand", default=())
-    stop_and_ask: tuple[str, ...] = key(listed(TEXT), "when to stop and ask, at any time", default=())
-    zones: tuple[Zone, ...] = key(
-        by_name(table(Zone, "zone"), STEP_ID), "wiring that is live or dead together", name="zone", default=()
-    )
-    pieces: tuple[Piece, ...] = key(
-        by_name(table(Piece, "piece"), STEP_ID), "what hands make and a reading proves", name="piece", default=()
-    )
+    tools: tuple[str, ...] = key(_TEXTS, "tools to have at hand", default=())
+    supplies: tuple[str, ...] = key(_TEXTS, "supplies to have at hand", default=())
+    stop_and_ask: tuple[str, ...] = key(_TEXTS, "when to stop and ask, at any time", default=())
+    zones: tuple[Zone, ...] = key(_by_name(Zone, "zone"), "wiring live or dead together", name="zone", default=())
+    pieces: tuple[Piece, ...] = key(_by_name(Piece, "piece"), "made by hands, proved", name="piece", default=())
     facts: tuple[Entry, ...] = ()
     circuit: tuple[CircuitPart, ...] = ()
     sections: tuple[Section, ...] = ()

@@ -31,9 +31,12 @@ class Literal:
     value: Value
 
 
-PLAN_FIGURES: Mapping[str, str] = {"plan.loop": "ohm", "plan.allowable": "A", "plan.device": "A"}
+PLAN_FIGURES: Mapping[str, str] = {
+    "plan.loop": "ohm", "plan.parts": "ohm", "plan.hot": "degC", "plan.allowable": "A", "plan.device": "A",
+}  # fmt: skip
 """Figures of the circuit, as built so far, that may fill an input, with their units: the wires' loop resistance at
-29.3 degC, the least allowable current of any wire, the lowest rating of receptacle, plug and switch."""
+29.3 degC, that of breaker, plug and lugs together, the hottest copper with the load on, the least allowable current of
+any wire, the lowest rating of receptacle, plug and switch."""
 
 
 @dataclass(frozen=True, slots=True)

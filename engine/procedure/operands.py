@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from engine.finding import Value
+from engine.nearest import nearest
 from engine.procedure import amounts
 from engine.procedure.faults import Place
-from engine.procedure.forms import nearest
 from engine.procedure.model_circuit import PLAN_FIGURES, FromPlan, Literal, Operand, Reference, Since
 from engine.procedure.scope import Scope
 from engine.quantity.pin_rows import PIN_MAP

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from engine.nearest import nearest
 from engine.procedure.faults import Faults, Place
-from engine.procedure.forms import nearest
 from engine.procedure.model import Procedure
 from engine.procedure.tables import Fields
 

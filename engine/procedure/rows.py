@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from engine.finding import Verdict
+from engine.nearest import nearest
 from engine.procedure.amounts import unit_fault
 from engine.procedure.faults import Faults, Place
 from engine.procedure.forms import (
@@ -14,7 +15,6 @@ from engine.procedure.forms import (
     TEXT,
     Schema,
     ends,
-    nearest,
     one_of,
     plain,
     short,

@@ -4,8 +4,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import MISSING, dataclass, field, fields, replace
 from typing import TypeVar, dataclass_transform
 
+from engine.nearest import nearest
 from engine.procedure.faults import Faults, Place
-from engine.procedure.forms import Form, Held, Schema, called, called_item, is_table, mapped, nearest, short
+from engine.procedure.forms import Form, Held, Schema, called, called_item, is_table, mapped, short
 from engine.procedure.scope import Scope
 
 _Class = TypeVar("_Class")

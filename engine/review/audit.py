@@ -7,8 +7,11 @@ from pathlib import Path
 
 from engine.procedure.load import read_logged
 from engine.procedure.model import Hold, Procedure
+from engine.review.doubts import Doubt, Record
+from engine.review.doubts_of_time import doubts_of_time
+from engine.review.doubts_of_values import doubts_of_values
 from engine.review.replay import Replay, replay
-from engine.review.spared import UNFIT, reason
+from engine.review.spared import UNFIT, reason, spared
 from engine.session.codec import NotAnEvent, from_flat
 from engine.session.decide_end import unmended
 from engine.session.events import Opened, Stamped
@@ -38,6 +41,7 @@ class Audit:
     """What an audit found. ``replay`` is None if the events could not be walked; ``state`` is what they fold to.
 
     ``head`` is the chain's head short enough for paper, ``whole_head`` all of it, ``root`` that of the header alone.
+    ``doubts`` are what the log says of itself that wants a question.
     """
 
     name: str
@@ -56,6 +60,7 @@ class Audit:
     program: str = ""
     whole_head: str = ""
     root: str = ""
+    doubts: tuple[Doubt, ...] = ()
 
     @property
     def trusted(self) -> bool:
@@ -70,7 +75,9 @@ class Audit:
         if self.state.stopped:
             return "stopped, unfinished"
         if self.state.closed:
-            return "closed, clean" if self.state.clean else "closed, not clean"
+            otherwise = self.replay is not None and bool(self.replay.problems)
+            said = "closed, clean" if self.state.clean else "closed, not clean"
+            return "closed; it comes out otherwise when computed again" if otherwise else said
         return f"open, {self.count} events"
 
     @property
@@ -96,7 +103,7 @@ class Audit:
         if not self.trusted:
             return 2
         good = self.chain == "whole" and self.state.clean and self.replay is not None
-        return 0 if good and self.replay is not None and not self.replay.problems else 1
+        return 0 if good and self.replay is not None and not self.replay.problems and not self.doubts else 1
 
 
 def audit_file(path: Path) -> Audit:
@@ -125,6 +132,8 @@ def audit_scan(found: Scan, name: str) -> Audit:
         problem = f"its events do not fit its procedure: {reason(unwalkable)}"
     if walked is not None:
         walked.order[:0] = _header_problems(header, procedure, walked.state, stamped)
+    clock = str(header.get("clock", ""))
+    doubts, why = spared(lambda: _doubts(clock, procedure, walked, stamped))
     return Audit(
         name=name,
         chain=found.state,
@@ -132,7 +141,7 @@ def audit_scan(found: Scan, name: str) -> Audit:
         head=short_head(found.head) if found.head else "",
         count=len(found.events),
         began=str(header.get("began", "")),
-        clock=str(header.get("clock", "")),
+        clock=clock,
         profile=str(header.get("profile", "")),
         state=walked.state if walked is not None else State(),
         procedure=procedure,
@@ -142,7 +151,19 @@ def audit_scan(found: Scan, name: str) -> Audit:
         program=str(header.get("program", "")),
         whole_head=found.head,
         root=found.heads[0] if found.heads else "",
+        doubts=doubts or ((Doubt("odd", f"its values cannot be held against each other: {why}"),) if why else ()),
     )
+
+
+def _doubts(
+    clock: str, procedure: Procedure | None, walked: Replay | None, stamped: list[Stamped]
+) -> tuple[Doubt, ...]:
+    if procedure is None or walked is None:
+        return ()
+    stand = {key: finding for key, finding in walked.judged.items() if key in walked.state.findings}
+    changed = tuple((entry, *told) for entry, told in walked.changed.items())
+    record = Record(clock, procedure, walked.state, tuple(stamped), stand, changed)
+    return (*doubts_of_time(record), *doubts_of_values(record))
 
 
 def _header_problems(

@@ -22,6 +22,10 @@ class Column(Generic[Row]):
     of: Callable[[Row], Cell]
 
 
+def _like(row: LogRow) -> str:
+    return row.like.sentence if row.like else ""
+
+
 LOG_COLUMNS: tuple[Column[LogRow], ...] = (
     Column("log", "", "name of the file", lambda r: r.name),
     Column("chain", "", "whole, torn, altered, edited, newer or not a log", lambda r: r.chain),
@@ -37,6 +41,7 @@ LOG_COLUMNS: tuple[Column[LogRow], ...] = (
     Column("last_at", "ISO 8601, UTC", "when the last entry was made", lambda r: r.last_at),
     Column("ended_at", "ISO 8601, UTC", "when the job was closed or stopped", lambda r: r.ended_at),
     Column("ended", "", "closed, stopped or open", lambda r: r.ended),
+    Column("stopped", "", "why it was stopped", lambda r: r.stopped),
     Column("complete", "", "closed with every step done", lambda r: r.complete),
     Column("clean", "", "closed without deviation and with nothing missing on a hold", lambda r: r.clean),
     Column("events", "count", "events in the log", lambda r: r.events),
@@ -57,11 +62,14 @@ LOG_COLUMNS: tuple[Column[LogRow], ...] = (
     Column("on_task", "s", "time from the first entry to the end, breaks taken off", lambda r: round(r.on_task_s, 1)),
     Column("breaks", "count", "breaks of ten minutes or more", lambda r: r.breaks),
     Column("break_time", "s", "length of the breaks", lambda r: round(r.breaks_s, 1)),
-    Column("fast", "count", "measured entries faster than an instrument is read", lambda r: r.fast),
+    Column("doubts", "count", "what the log says of itself that wants a question", lambda r: len(r.doubts)),
+    Column("to_ask", "", "the same in words", lambda r: "; ".join(r.doubts)),
     Column("clock_notes", "count", "times the clock was set back or ahead", lambda r: r.clock_notes),
     Column("left_to_do", "count", "things left to do", lambda r: r.left_to_do),
     Column("due_open", "count", "dated looks still to be made", lambda r: r.due_open),
-    Column("likeness", "", "another log that is equal beyond chance", lambda r: r.likeness),
+    Column("likeness", "", "another log that is equal beyond chance", lambda r: r.like.other if r.like else ""),
+    Column("like_in_words", "", "the same with counts and what could explain it", _like),
+    Column("together", "", "both were likely measured together", lambda r: r.like is not None and r.like.together),
     Column("goes_on", "", "the log in which the same session goes on", lambda r: r.goes_on),
     Column("mark", "points", "mark that the instructor gave", lambda r: r.marking.mark if r.marking else None),
     Column(

@@ -75,7 +75,7 @@ def row_from(text: str, name: str = "") -> LogRow:
     """
     read: dict[str, Any] = dict(zip(_NAMES, json.loads(text), strict=True))
     read["holds"] = tuple([_hold(*hold) for hold in read["holds"]])
-    for listed in ("bad_steps", "flagged"):
+    for listed in ("bad_steps", "flagged", "doubts"):
         read[listed] = tuple(read[listed])
     if name:
         read["name"] = name

@@ -30,13 +30,6 @@ class Alike:
     tail: float
     threshold: float
 
-    @property
-    def sentence(self) -> str:
-        """What is equal, and how rare that is; it says nothing about how it came about."""
-        share = f"{len(self.equal)} of {self.comparable} measured values show the same digits"
-        chance = f"chance {self.tail:.1g}, named from {self.threshold:.1g}"
-        return f"{self.one} and {self.other} are equal beyond chance: {share} ({chance}): {', '.join(self.equal)}"
-
 
 def likeness(logs: Mapping[str, Sequence[Measured]], false_alarms: float = FALSE_ALARMS) -> tuple[Alike, ...]:
     """Return the pairs of a cohort that are equal beyond chance, the rarest first.

@@ -14,17 +14,18 @@ def worst_first(row: LogRow) -> tuple[object, ...]:
     """Return the sort key that puts on top what needs a look first.
 
     The order: a file not to be trusted; an earlier copy; a procedure with another text; a firm hold passed without
-    evidence; readings, verdicts or order that do not come out again; equal beyond chance; fails; holds gone round;
+    evidence; readings, verdicts or order that do not come out again; equal beyond chance; what wants a
+    question; fails; holds gone round;
     undecided; cut short; unfinished; the rest.
     """
     around = sum(1 for hold in row.holds if hold.by == "deviation")
     return (
         row.trusted, not row.earlier, not row.other_text, -len(row.unproved),
         -(row.differs + row.order + row.files_wrong),
-        not row.likeness, -row.fails,
+        row.like is None or row.like.together, -len(row.doubts), -row.fails,
         -around,
         -row.undecided, row.chain == "whole", row.ended == "closed", -row.left_to_do, -row.missing, -row.marginals,
-        -row.fast, row.name,
+        row.name,
     )  # fmt: skip
 
 
@@ -45,7 +46,8 @@ FILTERS: Mapping[str, Callable[[LogRow], bool]] = {
     "clean": lambda row: row.looks_clean,
     "not to be trusted": lambda row: not row.trusted,
     "open": lambda row: row.trusted and row.ended == "open",
-    "like another": lambda row: bool(row.likeness),
+    "to ask about": lambda row: bool(row.doubts),
+    "like another": lambda row: row.like is not None,
     "not marked": lambda row: row.marking is None,
 }
 """The ways to filter, by name."""
@@ -104,7 +106,7 @@ def anonymous(rows: Iterable[LogRow]) -> list[LogRow]:
             name=names[row.name],
             person=f"person {people[row.person]}" if row.person else "",
             asset=f"asset {assets[row.asset]}" if row.asset else "",
-            likeness=names.get(row.likeness, "another log") if row.likeness else "",
+            like=replace(row.like, other=names.get(row.like.other, "another log")) if row.like else None,
             goes_on=names.get(row.goes_on, "another log") if row.goes_on else "",
             marking=replace(row.marking, log=names[row.name], by="") if row.marking else None,
         )

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field, fields, replace
 from datetime import datetime
 
-from engine.finding import Finding
+from engine.finding import Finding, Verdict
 from engine.procedure.model import Entry, Procedure
 from engine.quantity import Question
 from engine.review.consequences import Consequences
@@ -47,7 +47,11 @@ class Difference:
 
 @dataclass(slots=True)
 class Replay:
-    """What walking the events found. ``differences`` disagree; ``order`` are steps ended when they could not be."""
+    """What walking the events found. ``differences`` disagree; ``order`` are steps ended when they could not be.
+
+    ``judged`` has the latest finding of each step and key, computed anew. ``changed`` has the values that were
+    corrected while a finding on them did not pass, by entry: the text before, the text after, the reason.
+    """
 
     state: State = field(default_factory=State)
     differences: list[Difference] = field(default_factory=list)
@@ -58,6 +62,8 @@ class Replay:
     breaks: list[float] = field(default_factory=list)
     deviations: list[str] = field(default_factory=list)
     findings: int = 0
+    judged: dict[tuple[str, str], Finding] = field(default_factory=dict)
+    changed: dict[str, tuple[str, str, str]] = field(default_factory=dict)
 
     @property
     def problems(self) -> list[str]:
@@ -133,6 +139,9 @@ class _Walk:
             found.cleared[event.step] = event.by
         elif isinstance(event, e.Corrected):
             self._fixing = event.entry
+            if self._is_bad(event.entry):
+                was = found.changed.get(event.entry, (event.was,))[0]
+                found.changed[event.entry] = (was, "", event.reason)
             found.corrections.append(f"event {item.n}, {event.entry}: was {event.was}: {event.reason}")
         elif isinstance(event, e.Redone):
             found.redone.append(f"event {item.n}: {self._title(event.step)}")
@@ -142,6 +151,22 @@ class _Walk:
             found.breaks.append(event.away_s)
         elif isinstance(event, e.Deviated):
             found.deviations.append(f"event {item.n}, {self._title(event.step)}: {event.reason} ({event.initials})")
+
+    def _is_bad(self, entry: str) -> bool:
+        """Return whether anything that its step finds with an entry stands otherwise than passed, recorded or not."""
+        step = self.procedure.step_by_id.get(self.procedure.step_of_entry.get(entry, ""))
+        good = (Verdict.PASS, Verdict.MARGINAL)
+        if step is None or entry not in self.procedure.rests_on[step.id]:
+            return False
+        return any(finding.verdict not in good for finding in judge(self.procedure, self.found.state, step).values())
+
+    def _changed(self, event: Taken) -> None:
+        """Keep the text that a correction gave; a value that is taken anew is no correction any more."""
+        if self._fixing == event.entry and event.entry in self.found.changed:
+            was, _, reason = self.found.changed[event.entry]
+            self.found.changed[event.entry] = (was, event.raw, reason)
+        elif self._fixing != event.entry:
+            self.found.changed.pop(event.entry, None)
 
     def _title(self, step_id: str) -> str:
         step = self.procedure.step_by_id.get(step_id)
@@ -157,6 +182,7 @@ class _Walk:
             self.found.order.append(f"event {n}: {event.entry} is not asked in step {event.step}")
         if event.step in self.found.state.done and self._fixing != event.entry:
             self.found.order.append(f"event {n}: {event.entry} was taken after its step was ended")
+        self._changed(event)
         self._fixing = ""
         meant = self._meant(entry, event)
         if isinstance(meant, Question):
@@ -193,6 +219,8 @@ class _Walk:
         if self._judged[:2] != (self._moved, step.id):
             self._judged = (self._moved, step.id, judge(self.procedure, self.found.state, step))
         now = self._judged[2].get(event.key)
+        if now is not None:
+            self.found.judged[step.id, event.key] = now
         due = as_event(step, event.key, now) if now is not None else None
         if due != event:
             recorded, recomputed = _apart(event, due)

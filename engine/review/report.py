@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from engine.review.audit import WORDS, Audit
-from engine.review.pace import breaks_s, fast_entries
+from engine.review.pace import breaks_s
 from engine.review.repeats import repeat_notes
 from engine.review.texts import text_note
 from engine.session.attach import FileCheck
@@ -24,6 +24,7 @@ def report_lines(audit: Audit, files: Iterable[FileCheck] = ()) -> list[str]:
         f"  {audit.ended}; rules {audit.profile}; clock {audit.clock}",
         *_listed("not measured", (f"{ask}: {state.absent[e]}" for e, ask in asks.items())),
         *_listed("does not agree", found.problems),
+        *_listed("to ask about", (doubt.says for doubt in audit.doubts)),
         *_listed("failed, and never measured good again", audit.standing),
         f"  holds: {opened} of {len(audit.holds)} opened"
         + "".join(f"; {h.title}: by {h.by}" for h in audit.holds if h.by == "deviation"),
@@ -51,7 +52,6 @@ def record_notes(audit: Audit) -> tuple[str, ...]:
         *([f"done by {', then '.join(state.people)}"] if len(state.people) > 1 else []),
         *([f"breaks: {', '.join(f'{length / 60:.0f} min' for length in away)}"] if away else []),
         *([f"times that the clock was set: {state.clock_notes}"] if state.clock_notes else []),
-        *(f"fast: {note}" for note in fast_entries(audit.procedure, audit.events)),
         *(f"repeated: {note}" for note in repeat_notes(audit.procedure, audit.events)),
     )
 

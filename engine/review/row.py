@@ -8,26 +8,63 @@ from engine.finding import Verdict
 from engine.procedure.model import Hold, Procedure
 from engine.review.audit import Audit, HoldLine
 from engine.review.marks import Mark
-from engine.review.pace import breaks_s, fast_entries, seconds_on_task, until_end
+from engine.review.pace import breaks_s, seconds_on_task, until_end
 from engine.session.decide_end import unmended
-from engine.session.events import Event, Found
+from engine.session.events import Event, Found, Halted
 from engine.session.gates import applicable
 from engine.session.standing import standing
 from engine.session.state import FoundState, State
+
+
+@dataclass(frozen=True, slots=True)
+class Like:
+    """Another log that shows the same digits, beyond chance, in ``equal`` of ``of`` measured values.
+
+    ``after_s`` is how long after it this one was begun [s], negative if before. ``together`` is True if both were
+    worked on the same boat and their equal values were taken within minutes of each other. ``same`` is True if it is
+    the same log, entry for entry.
+    """
+
+    other: str
+    equal: int = 0
+    of: int = 0
+    after_s: float = 0.0
+    together: bool = False
+    same: bool = False
+
+    @property
+    def sentence(self) -> str:
+        """What is equal, which of the two came first, and what else could explain it."""
+        if self.same:
+            return f"the same log as {self.other}, entry for entry"
+        when = f"begun {said_span(abs(self.after_s))} {'before' if self.after_s >= 0 else 'after'} this one"
+        told = f"{self.equal} of {self.of} measured values show the digits of {self.other}, {when}"
+        if self.together:
+            return f"{told}: same boat, same minutes; they may have measured together"
+        return f"{told}; one bench, or one who read out for both, would explain it: ask both"
+
+
+def said_span(seconds: float) -> str:
+    """Return a span as it is said: ``40 s``, ``12 min``, ``3 h``, ``2 days``."""
+    for size, unit in ((86400, " days"), (3600, " h"), (60, " min")):
+        if seconds >= 2 * size:
+            return f"{seconds / size:.0f}{unit}"
+    return f"{seconds:.0f} s"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LogRow:
     """One log as the desk shows it.
 
-    ``ended`` is ``closed``, ``stopped`` or ``open``; ``differs`` counts readings and verdicts that come out otherwise,
-    ``order`` steps and consequences that could not be. ``first_bad`` is the step to look at first, with its sentence.
-    ``flagged`` are the steps in which anything but pass was ever found. ``rebuilt`` says that the file is not the one
-    that was looked at before, ``earlier`` that it is less of it, ``files_wrong`` counts attached files that are missing
-    or changed, ``other_text`` says that the procedure's text is not the one its name stands for. Times end in ``_s``
-    [s]. ``root`` is the digest of all before the first event, ``goes_on`` names the log in which the same session goes
-    on. ``likeness`` names the log that is equal beyond chance. ``proposed`` is the mark that a rubric proposes,
-    ``marking`` what the instructor said.
+    ``ended`` is ``closed``, ``stopped`` or ``open``; ``stopped`` says why, ``stopped_rightly`` that something had been
+    found that nobody may go on past. ``differs`` counts readings and verdicts that come out otherwise, ``order`` steps
+    and consequences that could not be. ``first_bad`` is the step to look at first, with its sentence. ``flagged`` are
+    the steps in which anything but pass was ever found. ``rebuilt`` says that the file is not the one that was looked
+    at before, ``earlier`` that it is less of it, ``files_wrong`` counts attached files that are missing or changed,
+    ``other_text`` says that the procedure's text is not the one its name stands for. Times end in ``_s`` [s]. ``root``
+    is the digest of all before the first event, ``goes_on`` names the log in which the same session goes on. ``doubts``
+    are what it says of itself that wants a question, ``like`` is the log that is equal beyond chance. ``proposed`` is
+    the mark that a rubric proposes, ``marking`` what the instructor said.
     """
 
     name: str
@@ -48,6 +85,8 @@ class LogRow:
     last_at: str = ""
     ended_at: str = ""
     ended: str = ""
+    stopped: str = ""
+    stopped_rightly: bool = False
     complete: bool = False
     clean: bool = False
     trusted: bool = False
@@ -65,7 +104,6 @@ class LogRow:
     corrections: int = 0
     redone: int = 0
     clock_notes: int = 0
-    fast: int = 0
     on_task_s: float = 0.0
     breaks: int = 0
     breaks_s: float = 0.0
@@ -76,9 +114,10 @@ class LogRow:
     first_bad: str = ""
     rebuilt: str = ""
     earlier: str = ""
+    doubts: tuple[str, ...] = ()
     files_wrong: int = 0
     other_text: str = ""
-    likeness: str = ""
+    like: Like | None = None
     root: str = ""
     goes_on: str = ""
     proposed: float | None = None
@@ -100,20 +139,19 @@ class LogRow:
         return tuple(h.title for h in self.holds if h.firm and h.by != "evidence") if self.ended == "closed" else ()
 
     @property
+    def agrees(self) -> bool:
+        """True if every reading, verdict and consequence comes out again as it is recorded."""
+        return not (self.differs or self.order)
+
+    @property
     def looks_clean(self) -> bool:
         """True if nothing needs a look: it can be accepted in bulk."""
         around = any(hold.by == "deviation" for hold in self.holds)
         recorded = self.fails or self.undecided or self.deviations or self.left_to_do or self.unproved or around
-        doubted = (
-            self.differs
-            or self.order
-            or self.rebuilt
-            or self.earlier
-            or self.files_wrong
-            or self.other_text
-            or self.likeness
-        )
-        return self.trusted and self.chain == "whole" and self.clean and not (recorded or doubted)
+        another = self.rebuilt or self.earlier or self.files_wrong or self.other_text
+        asked = self.doubts or (self.like is not None and not self.like.together)
+        sound = self.trusted and self.chain == "whole" and self.agrees and self.clean
+        return sound and not (recorded or another or asked)
 
 
 def row_of(audit: Audit, data_sha256: str = "") -> LogRow:
@@ -147,6 +185,8 @@ def row_of(audit: Audit, data_sha256: str = "") -> LogRow:
         last_at=state.last_at,
         ended_at=until_end(audit.events)[-1].at if state.over else "",
         ended="stopped" if state.stopped else "closed" if state.closed else "open",
+        stopped=state.stopped,
+        stopped_rightly=bool(state.stopped) and any(_stops(item.event) for item in audit.events),
         complete=state.closed and all(s.id in state.done for s in applicable(procedure, state)),
         clean=state.clean,
         trusted=audit.trusted,
@@ -164,7 +204,6 @@ def row_of(audit: Audit, data_sha256: str = "") -> LogRow:
         corrections=len(found.corrections),
         redone=len(found.redone),
         clock_notes=state.clock_notes,
-        fast=len(fast_entries(procedure, audit.events)),
         on_task_s=seconds_on_task(audit.events),
         breaks=len(breaks_s(audit.events)),
         breaks_s=sum(breaks_s(audit.events)),
@@ -173,6 +212,7 @@ def row_of(audit: Audit, data_sha256: str = "") -> LogRow:
         bad_steps=tuple(bad),
         flagged=tuple(dict.fromkeys(i.event.step for i in audit.events if _is_trouble(i.event))),
         first_bad=_first_bad(audit, bad),
+        doubts=tuple(doubt.says for doubt in audit.doubts),
     )
 
 
@@ -183,6 +223,11 @@ def digest_of(data: bytes) -> str:
 
 def _is_trouble(event: Event) -> TypeGuard[Found]:
     return isinstance(event, Found) and event.verdict != Verdict.PASS
+
+
+def _stops(event: Event) -> bool:
+    """Return whether an event is one that the work may not go on past: a STOP, or a fail."""
+    return isinstance(event, Halted) or (isinstance(event, Found) and event.verdict == Verdict.FAIL)
 
 
 def _asked(procedure: Procedure, state: State) -> int:

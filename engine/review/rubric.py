@@ -27,7 +27,7 @@ class Rubric:
     firm_without_evidence_is_zero: bool
     deviation_share: float
     order_points_each: float
-    differs_points_each: float
+    ask_points_each: float
     left_points_each: float
     cut_short_points: float
     late_points_per_day: float
@@ -80,7 +80,11 @@ def propose(row: LogRow, rubric: Rubric) -> Proposed:
         >>> propose(LogRow(name="a", sha256="", chain="altered", problem="altered: event 3"), shipped_rubric()).mark
     """
     if not row.trusted:
-        return Proposed(None, rubric.total, (f"no mark: {row.problem or row.chain}",))
+        return Proposed(None, rubric.total, (f"no mark: {row.rebuilt or row.problem or row.chain}",))
+    if row.differs:
+        return Proposed(None, rubric.total, ("no mark: its verdicts do not follow from its readings",))
+    if row.stopped:
+        return _stopped(row, rubric)
     if row.unproved and rubric.firm_without_evidence_is_zero:
         return Proposed(0.0, rubric.total, tuple(f"0: firm hold passed without evidence: {t}" for t in row.unproved))
     mark, reasons = 0.0, list[str]()
@@ -89,6 +93,13 @@ def propose(row: LogRow, rubric: Rubric) -> Proposed:
         mark += max(0.0, got)
         reasons += why
     return Proposed(round(mark, 1), rubric.total, tuple(reasons) or ("nothing missing",))
+
+
+def _stopped(row: LogRow, rubric: Rubric) -> Proposed:
+    """Return all points for a stop before something that nobody may go on past: it is the right thing to do."""
+    if row.stopped_rightly:
+        return Proposed(rubric.total, rubric.total, (f"stopped, as is right: {row.stopped}",))
+    return Proposed(None, rubric.total, (f"no mark: stopped: {row.stopped}",))
 
 
 def _holds(row: LogRow, rubric: Rubric) -> tuple[float, list[str]]:
@@ -124,7 +135,7 @@ def _order(row: LogRow, rubric: Rubric) -> tuple[float, list[str]]:
 def _record(row: LogRow, rubric: Rubric) -> tuple[float, list[str]]:
     return _less(
         rubric.points["record"],
-        (row.differs, rubric.differs_points_each, "come out otherwise"),
+        (len(row.doubts), rubric.ask_points_each, "to ask about"),
         (row.left_to_do, rubric.left_points_each, "left to do"),
         (int(row.chain == "torn"), rubric.cut_short_points, "entry half written"),
     )
@@ -218,7 +229,7 @@ class _Reader:
 _RULES = (
     "deviation_share",
     "order_points_each",
-    "differs_points_each",
+    "ask_points_each",
     "left_points_each",
     "cut_short_points",
     "late_points_per_day",

@@ -5,10 +5,15 @@ from dataclasses import dataclass
 
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
-from engine.rules.given import flag, maybe, number
+from engine.rules.given import flag, maybe, number, word
 from engine.rules.say import at_least, at_most, short
-from engine.rules.sources import CFR_RATING, COMMON_PRACTICE, E11_RATING
+from engine.rules.sources import CFR_RATING, COMMON_PRACTICE, DEVICE_HEAT, E11_RATING
+from engine.rules.wire_place import AMBIENT, ENGINE_SPACE, air_c
+from engine.trade.loading import device_factor
 from engine.trade.protection import HIGHER_V, Window, next_size_up_a, window
+
+_SPREAD = 1.1
+"""What a breaker must hold over the load in its own air [no unit]: thermal elements differ. Source: project rule."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +29,10 @@ class _Case:
     pass_a: float
     ceiling_a: float
     device_ceiling_a: float
+    air_c: float
+    holds_a: float | None
+    inrush_a: float | None
+    at_once_a: float | None
 
     @property
     def small_device(self) -> bool:
@@ -46,6 +55,7 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
             "sizes_a": found.sizes_a,
             "continuous_sizes_a": fits,
             "wanted_a": found.wanted_a,
+            "holds_a": case.holds_a,
         },
         limits=(
             Limit("fitted", "at least", found.low_a, "A"),
@@ -72,14 +82,20 @@ def _case(given: Mapping[str, Value], context: Context) -> _Case:
     if high_volts:
         ceiling_a = min(ceiling_a, next_size_up_a(base))
     passes = 1.0 if high_volts else float(settings["rating_pass_share_of_allowable"])
+    fitted, air = maybe(given, "fitted"), air_c(given)
+    breaker = word(given, "kind") == "breaker"
     exception = flag(given, "self_limiting") and maybe(given, "maker_size") is not None
     return _Case(
         load_a=load,
         allowable_a=base,
         device_a=device,
-        fitted_a=maybe(given, "fitted"),
+        fitted_a=fitted,
         continuous=flag(given, "continuous"),
-        window=window(load, base, device, ceiling_a / base, float(settings["continuous_factor"])),
+        air_c=air,
+        holds_a=device_factor(air) * fitted if fitted and breaker else None,
+        inrush_a=maybe(given, "inrush"),
+        at_once_a=maybe(given, "at_once"),
+        window=window(load, ceiling_a, device, float(settings["continuous_factor"])),
         pass_a=passes * base,
         ceiling_a=ceiling_a,
         device_ceiling_a=device * (float(settings["device_ceiling_share"]) if _named(given, exception) else 1.0),
@@ -96,7 +112,7 @@ def _verdict(case: _Case) -> tuple[Verdict, str, str]:
         return _no_size(case)
     if case.fitted_a == 0:
         return Verdict.FAIL, "no fuse or breaker: a short burns the whole run", f"fit one of {_choice(case)}"
-    return _too_small(case) or _too_large(case) or _near(case) or _good(case)
+    return _too_small(case) or _too_large(case) or _warm(case) or _near(case) or _start(case) or _good(case)
 
 
 def _no_size(case: _Case) -> tuple[Verdict, str, str]:
@@ -122,6 +138,27 @@ def _too_small(case: _Case) -> tuple[Verdict, str, str] | None:
         return None
     said = f"{short(fitted)} A is below the {short(case.load_a)} A load: it trips in use"
     return Verdict.FAIL, said, _remedy(case)
+
+
+def _warm(case: _Case) -> tuple[Verdict, str, str] | None:
+    """Return what is wrong if a thermal breaker in its own air holds less than the load, or hardly more."""
+    if case.holds_a is None or at_least(case.holds_a, _SPREAD * case.load_a):
+        return None
+    said = f"at {short(case.air_c)} degC the {short(case.fitted_a or 0)} A breaker holds {short(case.holds_a)} A"
+    if not at_least(case.holds_a, case.load_a):
+        return Verdict.FAIL, f"{said}: it trips in use", "move it to cooler air, or a larger one with larger parts"
+    if at_least(case.holds_a, case.fitted_a or 0):
+        return None
+    said = f"{said}; {short(_SPREAD * case.load_a)} A is wise"
+    return Verdict.MARGINAL, said, "move it to cooler air, or a larger one with larger parts"
+
+
+def _start(case: _Case) -> tuple[Verdict, str, str] | None:
+    """Return what is wrong if the current of the first moment reaches what trips a magnetic breaker at once."""
+    if case.inrush_a is None or case.at_once_a is None or not at_least(case.inrush_a, case.at_once_a):
+        return None
+    said = f"the load starts with {short(case.inrush_a)} A; {short(case.at_once_a)} A may trip it at once"
+    return Verdict.MARGINAL, said, "fit one of a slower curve, or a thermal one"
 
 
 def _too_large(case: _Case) -> tuple[Verdict, str, str] | None:
@@ -180,6 +217,10 @@ def _conditions(case: _Case) -> tuple[str, ...]:
     said = []
     if case.continuous and case.small_device:
         said.append(f"the part's {short(case.device_a)} A is below 1.25 x load: a bigger part, never a bigger breaker")
+    if case.inrush_a is not None and case.at_once_a is None:
+        said.append(
+            f"the start with {short(case.inrush_a)} A is not judged: what trips the breaker at once is not known"
+        )
     return tuple(said)
 
 
@@ -205,9 +246,14 @@ CHECK = Check(
             required=False,
             worse="less",
         ),
+        Input("kind", "choice", "what it is", choices=("breaker", "fuse"), default="breaker", worse="less"),
+        ENGINE_SPACE,
+        AMBIENT,
+        Input("inrush", "A", "current of the load's first moment", 0.001, 20000, required=False, worse="more"),
+        Input("at_once", "A", "least that may trip it at once", 0.001, 100000, required=False, worse="less"),
     ),
     judge=_judge,
-    sources=(CFR_RATING, E11_RATING, COMMON_PRACTICE),
+    sources=(CFR_RATING, E11_RATING, COMMON_PRACTICE, DEVICE_HEAT),
     gives=(
         ("window_low_a", "smallest rating that carries the load"),
         ("window_high_a", "largest rating that protects wire and part"),

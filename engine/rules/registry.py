@@ -41,6 +41,8 @@ CHECK_NAMES: tuple[str, ...] = (
     "splice",
     "stud",
     "fault-current",
+    "waited",
+    "volts-at-load",
 )
 
 

@@ -23,6 +23,8 @@ AWG_FORMULA = Source(
 HEAT_BALANCE = Source(
     Authority.PRACTICE, "heat balance of a conductor", "rise with the square of the current", Seen.MEMORY
 )
+IEC_SHORT = Source(Authority.STANDARD, "IEC 60949; IEC 60364-5-54", "k factors", Seen.QUOTED)
+DEVICE_HEAT = Source(Authority.STANDARD, "ANSI/IEEE C37.20.1", "rating in air over 40 degC", Seen.QUOTED)
 JOULE = Source(Authority.HANDBOOK, "Joule's law", "heat with the square of the current")
 COMMON_PRACTICE = Source(Authority.PRACTICE, "common practice", "no source", Seen.MEMORY)
 SAE_AREAS = Source(Authority.STANDARD, "SAE J1127 / J1128", "minimum areas", Seen.MEMORY)

@@ -61,7 +61,7 @@ def judge_drop(percent: float, hot_percent: float | None, drop_class: str, conte
     """
     good, allowed = drop_limits_percent(drop_class, context)
     if not at_most(percent, allowed):
-        return Verdict.FAIL, f"drop {apart(percent, allowed)} % is over {allowed:g} %; use a larger wire"
+        return Verdict.FAIL, f"drop {apart(percent, allowed)} % is over {allowed:g} %"
     if not at_most(percent, good):
         return (
             Verdict.MARGINAL,
@@ -77,24 +77,48 @@ def judge_drop(percent: float, hot_percent: float | None, drop_class: str, conte
     return Verdict.PASS, f"drop {short(percent)} %, hot {short(hot_percent)} %, is within {good:g} %"
 
 
+def drop_of(given: Mapping[str, Value]) -> RunDrop:
+    """Return the drop of a run as its inputs have it, what is left out at its default.
+
+    Args:
+        given: The inputs of the check by name; ``load``, ``size``, ``out`` and ``back`` must be there [base units].
+
+    Raises:
+        OutOfRange: if a number lies outside its range or the size is not known.
+
+    Source:
+        As ``run_drop``.
+
+    Example:
+        >>> round(1000 * drop_of({"load": 48.0, "size": "8 AWG", "out": 5.2, "back": 5.2}).loop_ohm, 2)
+        22.22
+    """
+    every = {**CHECK.defaults, **{name: value for name, value in given.items() if value is not None}}
+    return run_drop(
+        number(every, "load"),
+        word(every, "size"),
+        number(every, "out"),
+        number(every, "back"),
+        number(every, "insulation"),
+        air_c(every),
+        number(every, "bundled"),
+        number(every, "extra"),
+        maybe(every, "extra_hot"),
+        word(every, "conductor"),
+    )
+
+
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     load, nominal, size = number(given, "load"), number(given, "nominal"), word(given, "size")
-    found = run_drop(
-        load,
-        size,
-        number(given, "out"),
-        number(given, "back"),
-        number(given, "insulation"),
-        air_c(given),
-        number(given, "bundled"),
-        number(given, "extra"),
-        maybe(given, "extra_hot"),
-        word(given, "conductor"),
-    )
+    found = drop_of(given)
     percent = 100 * found.drop_v / nominal
     hot_percent = None if found.hot_drop_v is None else 100 * found.hot_drop_v / nominal
+    whole_v = (found.hot_drop_v or found.drop_v) + load * number(given, "parts")
     drop_class = word(given, "class")
     verdict, sentence = judge_drop(percent, hot_percent, drop_class, context)
+    whole = f"{short(100 * whole_v / nominal)} % with the parts"
+    if verdict is Verdict.PASS and number(given, "parts") > 0:
+        sentence += f"; {whole}"
     good, allowed = drop_limits_percent(drop_class, context)
     return Finding(
         CHECK.name,
@@ -107,10 +131,13 @@ def _judge(given: Mapping[str, Value], context: Context) -> Finding:
             "hot_drop_percent": hot_percent,
             "hot_temperature_c": found.hot_temperature_c,
             "loop_ohm": found.loop_ohm,
+            "whole_v": whole_v,
+            "whole_percent": 100 * whole_v / nominal,
         },
         limits=tuple(Limit("drop", "at most", limit, "%") for limit in dict.fromkeys((good, allowed))),
         margin=good - percent,
         conditions=(
+            f"the limit is for the wire alone; {whole}: breaker, plug and lugs",
             f"copper at {VERDICT_TEMPERATURE_C} degC; hot value at {short(found.hot_temperature_c)} degC",
             _strands(size, word(given, "conductor")),
         ),
@@ -158,8 +185,9 @@ CHECK = Check(
         AMBIENT,
         BUNDLED,
         CONDUCTOR,
-        Input("extra", "ohm", "breaker, plug and lugs together", 0, 10, default=0.0, worse="more"),
+        Input("extra", "ohm", "other wires of the run, there and back", 0, 10, default=0.0, worse="more"),
         Input("extra_hot", "ohm", "the same with the load on, if it is known", 0, 10, required=False, worse="more"),
+        Input("parts", "ohm", "breaker, plug and lugs: told beside the wire's drop", 0, 10, default=0.0, worse="more"),
     ),
     judge=_judge,
     sources=(E11_DROP, AWG_FORMULA, CFR_TABLE_5, HEAT_BALANCE),
@@ -167,6 +195,7 @@ CHECK = Check(
         ("drop_v", "volts lost at 29.3 degC"),
         ("drop_percent", "the same in percent of nominal"),
         ("hot_drop_percent", "percent lost at the temperature that the load brings the wire to"),
+        ("whole_percent", "the same with breaker, plug and lugs"),
     ),
     example='tugtest check voltage-drop load=48A size="8 AWG" out=5.2m back=5.2m nominal=24V class=bow-motor',
 )

@@ -1,6 +1,7 @@
 """``fold(events) -> State``: one pure function for screen, resume, audit and tests. No procedure, no clock, no file."""
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
@@ -258,7 +259,7 @@ def _end(state: State, steps: Sequence[str], why: str) -> None:
         state.ended[step] = why
         state.doubted.discard(step)
         if step in state.done:
-            state.done[step].ended = why
+            state.done[step] = replace(state.done[step], ended=why)
     if begun := [step for step in steps if step not in state.done and step not in state.rejudged]:
         _void(state, begun)
 

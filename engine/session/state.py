@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from copy import copy
-from dataclasses import dataclass, field, fields
+from dataclasses import MISSING, dataclass, field, fields
 from datetime import datetime
 from statistics import median
 
@@ -54,7 +54,7 @@ class Instrument:
     calibrated: str
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class DoneStep:
     """A step that was done: ``ended`` says what ended its evidence (a step's id, or words); empty while it holds.
 
@@ -194,15 +194,20 @@ class State:
 
     def copy(self) -> "State":
         """Return a copy deep enough that ``apply`` on it leaves this state as it was."""
-        later = copy(self)
-        for item in fields(self):
-            value = getattr(self, item.name)
-            if isinstance(value, dict):
-                setattr(later, item.name, {key: copy(each) for key, each in value.items()})
-            elif isinstance(value, (list, set)):
-                setattr(later, item.name, copy(value))
+        later = State.__new__(State)
+        for name in _KEPT:
+            setattr(later, name, getattr(self, name))
+        for name in _HELD:
+            value = getattr(self, name)
+            setattr(later, name, {key: copy(each) for key, each in value.items()} if name in _MOVED else value.copy())
         return later
 
     def values(self) -> dict[str, Value]:
         """Return every given entry by id, in base units."""
         return {entry: given.value for entry, given in self.given.items()}
+
+
+_HELD = tuple(item.name for item in fields(State) if item.default_factory is not MISSING)
+_KEPT = tuple(item.name for item in fields(State) if item.default_factory is MISSING)
+_MOVED = ("findings", "due")
+"""The fields that hold several things, those that hold one, and those whose things are changed by ``apply``."""

@@ -1,8 +1,8 @@
 """After a load test: where along the loop the extra resistance is, from what the step measured against its plan."""
 
 from engine.finding import Finding, Value
-from engine.plan.circuit import as_built
-from engine.plan.judged import wire_ohm
+from engine.plan.circuit import Circuit, as_built
+from engine.plan.judged import parts_ohm, wire_ohm
 from engine.procedure.model import Procedure, Step
 from engine.procedure.model_circuit import Literal, PartKind, Reference, StepCheck
 from engine.published.instruments import instrument
@@ -29,7 +29,9 @@ def where_lost(procedure: Procedure, state: State, step: Step) -> Finding | None
     if source is None or at_load is None or not current or not rated:
         return None
     joints = _joints(procedure, state, step)
-    loop = [*_wires(procedure, state, "out"), *joints, _rest(test), *_wires(procedure, state, "back")]
+    circuit = as_built(procedure, standing(procedure, state))
+    rest = LoopPart("breaker, plug and lugs", "joint", "out", parts_ohm(circuit))
+    loop = [*_wires(circuit, "out"), *joints, rest, *_wires(circuit, "back")]
     whole = Across(frozenset(p.name for p in loop), source - at_load, _u("dmm_v", source - at_load))
     readings = [whole, *(Across(frozenset({p.name}), drop, _u("dmm_mv", drop)) for p, drop in joints.items())]
     try:
@@ -48,14 +50,7 @@ def _joints(procedure: Procedure, state: State, step: Step) -> dict[LoopPart, fl
     return found
 
 
-def _rest(test: StepCheck) -> LoopPart:
-    parts = test.inputs.get("parts")
-    ohm = getattr(parts, "value", None)
-    return LoopPart("breaker, plug and lugs", "joint", "out", float(ohm) if isinstance(ohm, int | float) else 0.0)
-
-
-def _wires(procedure: Procedure, state: State, leg: str) -> list[LoopPart]:
-    circuit = as_built(procedure, standing(procedure, state))
+def _wires(circuit: Circuit, leg: str) -> list[LoopPart]:
     found = []
     for part in circuit.of_kind(PartKind.WIRE):
         out_m, back_m = part.number("out"), part.number("back")

@@ -58,6 +58,7 @@ class Relations:
         self._safe: dict[tuple[str, str], tuple[tuple[str, ...], tuple[str, ...]]] = {}
         self._under: dict[str, tuple[str, ...]] = {}
         self._undone: dict[str, frozenset[str]] = {}
+        self._whole = self if steps == procedure.steps else _whole(procedure)
 
     def isolators(self, step: str, zone: str) -> tuple[str, ...]:
         """Return the steps that make a zone safe for ``step``: those that isolate it since it was fed last before."""
@@ -90,18 +91,24 @@ class Relations:
         return known
 
     def undone_by(self, step: str) -> frozenset[str]:
-        """Return the steps that doing ``step`` again makes void, and all that follow from these; itself left out."""
+        """Return the steps that doing ``step`` again makes void, and all that follow from these; itself left out.
+
+        Steps that a correction took out of the job are among them: they may come back by another.
+        """
         known = self._undone.get(step)
         if known is None:
             gone, to_do = {step}, [step]
             while to_do:
-                fresh = set(self._undone_at_once(self.step[to_do.pop()])) - gone
+                one = to_do.pop()
+                fresh = {s for work in (self, self._whole) if one in work.step for s in work.undone_at_once(one)} - gone
                 gone |= fresh
                 to_do.extend(fresh)
             known = self._undone[step] = frozenset(gone - {step})
         return known
 
-    def _undone_at_once(self, one: Step) -> Iterator[str]:
+    def undone_at_once(self, step: str) -> Iterator[str]:
+        """Give the steps that doing ``step`` again makes void by itself."""
+        one = self.step[step]
         for other in self.steps:
             later = self._at[other.id] > self._at[one.id]
             if other.id != one.id and (
@@ -144,6 +151,15 @@ def relations(procedure: Procedure, state: State) -> Relations:
     known = procedure.derived.get(here)
     if not isinstance(known, Relations):
         known = procedure.derived[here] = Relations(procedure, tuple(procedure.step_by_id[s] for s in here))
+    return known
+
+
+def _whole(procedure: Procedure) -> Relations:
+    """Return how all steps hang together, whether they belong to a job or not."""
+    here = tuple(procedure.step_by_id)
+    known = procedure.derived.get(here)
+    if not isinstance(known, Relations):
+        known = procedure.derived[here] = Relations(procedure, procedure.steps)
     return known
 
 
@@ -242,12 +258,14 @@ def route(procedure: Procedure, state: State, start: Iterable[str]) -> list[str]
         one = to_do.pop()
         if one not in gone:
             gone.add(one)
-            to_do += [*work.undone_by(one), *_made_safe_again(procedure, state, work, work.step[one])]
+            to_do += [*work.undone_by(one), *_made_safe_again(procedure, state, work, one)]
     begun = state.begun | set(start)
-    return [step.id for step in work.steps if step.id in gone and step.id in begun]
+    return [step.id for step in procedure.steps if step.id in gone and step.id in begun]
 
 
-def _made_safe_again(procedure: Procedure, state: State, work: Relations, step: Step) -> Iterator[str]:
+def _made_safe_again(procedure: Procedure, state: State, work: Relations, name: str) -> Iterator[str]:
+    if (step := work.step.get(name)) is None:
+        return
     for zone in dict.fromkeys((*step.hands_on, *step.proves_dead)):
         lacks = safe(procedure, state, step, zone)
         if lacks == "isolation":
@@ -262,7 +280,7 @@ def fed_by(procedure: Procedure, state: State, step: Step) -> list[str]:
     begun = state.begun
     return [
         s.id
-        for s in relations(procedure, state).steps
+        for s in procedure.steps
         if s.id in begun and s.id not in state.ended and not fed.isdisjoint((*s.isolates, *s.proves_dead))
     ]
 
@@ -270,7 +288,7 @@ def fed_by(procedure: Procedure, state: State, step: Step) -> list[str]:
 def standing_proofs(procedure: Procedure, state: State) -> list[str]:
     """Return the dead proofs, begun or made, that stand so far, in working order: nothing has fed their zones since."""
     begun = state.begun
-    return [s.id for s in relations(procedure, state).steps if s.proves_dead and s.id in begun - state.ended.keys()]
+    return [s.id for s in procedure.steps if s.proves_dead and s.id in begun - state.ended.keys()]
 
 
 def proofs_gone(procedure: Procedure, state: State) -> list[str]:
@@ -303,6 +321,7 @@ def gap(procedure: Procedure, state: State, now: datetime) -> Gap | None:
 def _half_made(procedure: Procedure, state: State, prover: str) -> bool:
     """True if another step of the same proof is not done yet."""
     work = relations(procedure, state)
+    work = work if prover in work.step else _whole(procedure)
     one = procedure.step_by_id[prover]
     return any(
         not _holds(state, other.id) for other in work.steps if other.id == prover or work.of_one_proof(one, other)

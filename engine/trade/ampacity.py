@@ -92,6 +92,22 @@ def in_table(size: str) -> bool:
     return _row(size) is not None
 
 
+def table_sizes() -> tuple[str, ...]:
+    """Return the AWG sizes of table 5, small to large.
+
+    Returns:
+        Their labels.
+
+    Source:
+        33 CFR 183.425(b), table 5.
+
+    Example:
+        >>> table_sizes()[0], table_sizes()[-1]
+        ('18 AWG', '4/0 AWG')
+    """
+    return tuple(f"{awg} AWG" for awg in table("conductor_current", "table5").column("awg"))
+
+
 @cache
 def engine_space_factor(insulation_c: float) -> float:
     """Return the factor for a wire that runs through an engine space [no unit].

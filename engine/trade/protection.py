@@ -58,40 +58,36 @@ def standard_sizes_a() -> tuple[float, ...]:
     return tuple(sorted({float(size) for sizes in lists if isinstance(sizes, tuple) for size in sizes}))
 
 
-def window(
-    load_a: float, allowable_a: float, device_a: float, ceiling_share: float = 1.5, continuous_factor: float = 1.25
-) -> Window:
+def window(load_a: float, ceiling_a: float, device_a: float, continuous_factor: float = 1.25) -> Window:
     """Return the window of ratings for a fuse or breaker.
 
     Args:
         load_a: What the load draws at full power [A], above 0.
-        allowable_a: What the wire may carry [A], above 0.
+        ceiling_a: The largest rating that guards the wire [A], above 0.
         device_a: Lowest rating in series: receptacle, plug, switch [A], above 0.
-        ceiling_share: Largest rating as a share of the allowable current [no unit], 1 to 2.
         continuous_factor: Rating wanted over a continuous load, as a factor [no unit], 1 to 2.
 
     Returns:
-        [load, min(ceiling x allowable, device)] with the standard sizes in it, and the rating wanted for a continuous
+        [load, min(ceiling, device)] with the standard sizes in it, and the rating wanted for a continuous
         load.
 
     Raises:
         OutOfRange: if a number lies outside its range.
 
     Source:
-        33 CFR 183.455(c)(1) for 150 % under 50 V; the device limit and 1.25 are common practice, no source. Worked by
-        hand: 48 A, 80 A allowable, 60 A receptacle: 48 to min(120, 60) A, so 50 and 60 A.
+        33 CFR 183.455(c) for the ceiling; the device limit and 1.25 are common practice, no source. Worked by hand:
+        48 A, 80 A allowable, 60 A receptacle: 48 to min(1.5 x 80, 60) A, so 50 and 60 A.
 
     Example:
-        >>> found = window(48, 80, 60)
+        >>> found = window(48, 120, 60)
         >>> found.low_a, found.high_a, found.sizes_a, found.wanted_sizes_a
         (48.0, 60.0, (50.0, 60.0), (60.0,))
     """
     low_a = float(within("load", load_a, 0.001, 10000, "A"))
-    within("allowable", allowable_a, 0.001, 10000, "A")
+    within("ceiling", ceiling_a, 0.001, 20000, "A")
     within("device", device_a, 0.001, 10000, "A")
-    within("ceiling_share", ceiling_share, 1, 2)
     within("continuous_factor", continuous_factor, 1, 2)
-    high_a = float(min(ceiling_share * allowable_a, device_a))
+    high_a = float(min(ceiling_a, device_a))
     room = 1e-9
     sizes = tuple(s for s in standard_sizes_a() if low_a * (1 - room) <= s <= high_a * (1 + room))
     return Window(low_a, high_a, sizes, continuous_factor * low_a)

@@ -258,13 +258,13 @@ def wire_length_m(taped_m: float) -> float:
     """Return the length of wire that a taped run needs [m].
 
     Args:
-        taped_m: Run measured with a tape along the way of the wire [m], 0 to 100.
+        taped_m: Run measured with a tape along the way of the wire [m], 0 to 200.
 
     Returns:
         The length of wire, one way [m].
 
     Raises:
-        OutOfRange: if ``taped_m`` lies outside 0 to 100 m.
+        OutOfRange: if ``taped_m`` lies outside 0 to 200 m.
 
     Source:
         Common practice: add 3 %, since a wire does not lie as straight as a tape (memory). Worked by hand:
@@ -274,4 +274,4 @@ def wire_length_m(taped_m: float) -> float:
         >>> round(wire_length_m(5.05), 2)
         5.2
     """
-    return WIRE_OVER_TAPE * within("taped_m", taped_m, 0, 100, "m")
+    return WIRE_OVER_TAPE * within("taped_m", taped_m, 0, 200, "m")

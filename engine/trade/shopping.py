@@ -1,4 +1,4 @@
-"""What to buy for a run: wire with the spare for another termination, lugs, fuse or breaker, heat-shrink tube."""
+"""What to buy for a run: wire with the spare for another termination, lugs, heat-shrink tube."""
 
 import math
 from dataclasses import dataclass
@@ -22,17 +22,16 @@ class Item:
     what: str
     amount: float
     unit: str
-    why: str
 
 
 def wire_to_buy_m(run_m: float) -> float:
     """Return how much wire to buy for one conductor [m].
 
     Args:
-        run_m: The way it lies, taped [m], above 0 to 100.
+        run_m: The way it lies, taped [m], 0 to 200.
 
     Returns:
-        The run with 3 % for bends, and wire for one more termination at each end, up to the next 0.1 m [m].
+        The run with 3 % for bends, and wire for one more termination at each end, up to the next 0.1 m; 0 for none [m].
 
     Raises:
         OutOfRange: if the run lies outside its range.
@@ -44,20 +43,19 @@ def wire_to_buy_m(run_m: float) -> float:
         >>> wire_to_buy_m(5.2)
         5.5
     """
-    wanted = wire_length_m(within("run_m", run_m, 0.001, 100, "m")) + 2 * REDO_M
+    if within("run_m", run_m, 0, 200, "m") == 0:
+        return 0.0
+    wanted = wire_length_m(run_m) + 2 * REDO_M
     return round(math.ceil(wanted / _ROUND_UP_M - 1e-9) * _ROUND_UP_M, 1)
 
 
-def what_to_buy(
-    size: str, out_m: float, back_m: float, protection_a: float | None = None, lugs: int = 4
-) -> tuple[Item, ...]:
+def what_to_buy(size: str, out_m: float, back_m: float, lugs: int = 4) -> tuple[Item, ...]:
     """Return the list for one new pair.
 
     Args:
         size: Label of the wire [as marked].
-        out_m: Wire from source to load, taped [m], above 0 to 100.
-        back_m: Wire from load to source, taped [m], above 0 to 100.
-        protection_a: Rating of the new fuse or breaker [A], None if it stays.
+        out_m: Wire from source to load, taped [m], 0 to 200.
+        back_m: Wire from load to source, taped [m], 0 to 200.
         lugs: Ring terminals: both posts, and both sides of the fuse or breaker [count], 0 to 50.
 
     Returns:
@@ -70,26 +68,20 @@ def what_to_buy(
         Common practice, no source.
 
     Example:
-        >>> for item in what_to_buy("6 AWG", 5.2, 5.2, 60):
+        >>> for item in what_to_buy("6 AWG", 5.2, 5.2):
         ...     print(f"{item.amount:g} {item.unit} {item.what}")
         5.5 m 6 AWG wire, red
         5.5 m 6 AWG wire, black or yellow
         4 pieces ring terminal for 6 AWG
         0.2 m adhesive-lined heat-shrink tube for 6 AWG
-        1 pieces fuse or breaker, 60 A
     """
     within("lugs", lugs, 0, 50)
-    spare = "3 % for bends, and 40 mm at each end for one more termination"
     items = [
-        Item(f"{size} wire, red", wire_to_buy_m(out_m), "m", spare),
-        Item(f"{size} wire, black or yellow", wire_to_buy_m(back_m), "m", spare),
+        Item(f"{size} wire, red", wire_to_buy_m(out_m), "m"),
+        Item(f"{size} wire, black or yellow", wire_to_buy_m(back_m), "m"),
     ]
     if lugs:
         tube_m = round(math.ceil(lugs * TUBE_PER_LUG_M / _ROUND_UP_M - 1e-9) * _ROUND_UP_M, 1)
-        items.append(Item(f"ring terminal for {size}", lugs, "pieces", "hole to fit each stud within 0.8 mm"))
-        items.append(Item(f"adhesive-lined heat-shrink tube for {size}", tube_m, "m", "40 mm over each barrel"))
-    if protection_a is not None:
-        items.append(
-            Item(f"fuse or breaker, {protection_a:g} A", 1, "pieces", "carries the load and protects the wire")
-        )
+        items.append(Item(f"ring terminal for {size}", lugs, "pieces"))
+        items.append(Item(f"adhesive-lined heat-shrink tube for {size}", tube_m, "m"))
     return tuple(items)

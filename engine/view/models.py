@@ -166,7 +166,7 @@ class PlanView:
     planned_label: str
     missing: tuple[str, ...] = ()
     remedies: tuple[str, ...] = ()
-    ladder_percent: float = 3.0
+    ladder_v: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

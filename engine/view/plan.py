@@ -5,14 +5,11 @@ from collections.abc import Mapping
 from engine.finding import Value
 from engine.plan.judged import Judged, JudgedPart
 from engine.plan.plan import Plan, make_plan, side_sentence, weakest_words
-from engine.plan.told import VoltsAfter, figures, volts_along
+from engine.plan.told import VoltsAfter, figures, most_drop_v, volts_along
 from engine.plan.what_if import Row
 from engine.procedure.model import Procedure
 from engine.view.models import ChainPart, PlanView, Rung, WhatIf
 from engine.view.verdicts import label, verdict_view
-
-CRITICAL_PERCENT = 3.0
-"""Drop of a critical circuit [%]. Source: ABYC E-11, voltage drop classes, as quoted."""
 
 
 def plan_view(procedure: Procedure, values: Mapping[str, Value], profile_name: str) -> PlanView:
@@ -25,13 +22,13 @@ def view_of(plan: Plan) -> PlanView:
     weak = plan.planned.weakest
     return PlanView(
         found_sentence=side_sentence(plan.found, "as found"),
-        planned_sentence=side_sentence(plan.planned, "as planned"),
-        weakest=weakest_words(weak) if weak else "",
+        planned_sentence=side_sentence(plan.planned, "as planned", every=True),
+        weakest=weakest_words(weak) if weak and weak.verdict == "pass" else "",
         remedy=plan.remedy,
         remedies=plan.remedies,
         chain=tuple(_chain(f, p) for f, p in zip(plan.found.parts, plan.planned.parts, strict=True)),
         ladder=ladder(plan.planned),
-        ladder_percent=allowed_percent(plan.planned),
+        ladder_v=most_drop_v(plan.planned),
         what_if=tuple(_what_if(r, plan) for r in plan.what_if()),
         buy=plan.buy,
         found_label=label(plan.found.verdict),
@@ -55,17 +52,10 @@ def _chain(found: JudgedPart, planned: JudgedPart) -> ChainPart:
 
 def ladder(judged: Judged) -> tuple[Rung, ...]:
     """Return the volts at full load after each part, from the nominal volts of the bank to the load."""
-    nominal = judged.circuit.shared("nominal")
-    if not isinstance(nominal, int | float):
+    nominal_v, most_v = judged.circuit.number("nominal"), most_drop_v(judged)
+    if nominal_v is None or most_v is None:
         return ()
-    allowed_v = float(nominal) * allowed_percent(judged) / 100
-    return tuple(_rung(after, float(nominal), allowed_v) for after in volts_along(judged))
-
-
-def allowed_percent(judged: Judged) -> float:
-    """Return the drop up to which the run passes [%], as its own finding has it; 3 where none was made."""
-    drops = [f for p in judged.parts for f in p.findings if f.check == "voltage-drop" and f.limits]
-    return drops[0].limits[0].value if drops else CRITICAL_PERCENT
+    return tuple(_rung(after, nominal_v, most_v) for after in volts_along(judged))
 
 
 def _rung(after: VoltsAfter, nominal_v: float, allowed_v: float) -> Rung:

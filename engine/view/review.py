@@ -1,6 +1,6 @@
 """What home and the review screens show of many logs: rows of plain texts, worst first, and one sentence on all."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import overload
 
@@ -117,28 +117,48 @@ def _line(row: LogRow, file: str, rubric: Rubric) -> ReviewLine:
 
 def _state(row: LogRow) -> str:
     """Return how the job stands, or what is wrong with its file."""
-    if row.rebuilt:
-        return "rebuilt"
-    if row.earlier:
-        return "earlier"
+    if row.rebuilt or row.earlier:
+        return "rebuilt" if row.rebuilt else "earlier"
     if row.chain != "whole":
         return WORDS.get(row.chain, row.chain)
-    return "clean" if row.clean else row.ended or "-"
+    if not row.agrees:
+        return "differs"
+    asked = row.doubts or (row.like is not None and not row.like.together)
+    return "to ask" if row.clean and asked else "clean" if row.clean else row.ended or "-"
 
 
 def _first(row: LogRow) -> str:
-    if row.rebuilt or not row.trusted:
-        return row.rebuilt or row.first_bad
-    if row.earlier:
-        return row.earlier
-    if row.other_text:
-        return row.other_text
+    """Return what to look at first, and how much more there is."""
+    told = [*_reasons(row)]
+    return f"{told[0]} (and {len(told) - 1} more)" if len(told) > 1 else "".join(told)
+
+
+def _reasons(row: LogRow) -> Iterator[str]:
+    """Yield everything to look at in a log, the worst first."""
+    if not row.trusted:
+        yield row.rebuilt or row.first_bad
+        return
+    yield from filter(None, (row.earlier, row.other_text))
+    if not row.agrees:
+        yield f"{DIFFERS}: {row.first_bad}"
     if row.goes_on:
-        return f"the same session goes on in {row.goes_on}"
-    if row.likeness and not row.first_bad:
-        return f"equal beyond chance to {row.likeness}"
-    wrong = f"{count(row.files_wrong, 'attached file')} missing or changed" if row.files_wrong else ""
-    return row.first_bad or wrong or ("" if row.looks_clean else _not_finished(row))
+        yield f"the same session goes on in {row.goes_on}"
+    yield from row.doubts
+    if row.like is not None:
+        yield row.like.sentence
+    if row.stopped:
+        yield f"stopped: {row.stopped}"
+    if row.first_bad and row.agrees:
+        yield row.first_bad
+    if row.files_wrong:
+        yield f"{count(row.files_wrong, 'attached file')} missing or changed"
+    unfinished = "" if row.looks_clean or row.stopped or row.first_bad else _not_finished(row)
+    if unfinished:
+        yield unfinished
+
+
+DIFFERS = "its verdicts do not follow from its readings: it was made by another program, or changed and sealed anew"
+"""What is said of a log that comes out otherwise when it is computed again."""
 
 
 def _not_finished(row: LogRow) -> str:

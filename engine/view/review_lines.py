@@ -38,7 +38,10 @@ def cohort_lines(cohort: Cohort) -> Iterator[str]:
     for spread in cohort.spreads:
         yield from _spread_lines(spread, asks)
     yield "Equal beyond chance:" if cohort.alike else "No two logs are equal beyond chance."
-    yield from (f"  {pair.sentence}" for pair in cohort.alike)
+    for pair in cohort.alike:
+        share = f"{len(pair.equal)} of {pair.comparable} measured values show the same digits"
+        yield f"  {pair.one} and {pair.other}: {share} (chance {pair.tail:.1g} on two benches)"
+        yield f"    equal: {'; '.join(asks.get(entry, entry) for entry in pair.equal)}"
 
 
 def past_lines(past: Past) -> Iterator[str]:

@@ -34,24 +34,14 @@ LIMITS: tuple[tuple[str, Callable[[dict[str, float]], bool]], ...] = (
 )
 
 STEP = """
-[[step]]
+[[section.step]]
 id = "strip-NUMBER"
-section = "work"
 title = "Strip"
-action = "Strip the end."
+do = "Strip the end."
 why = "Copper must reach the end."
 needs = ["prove-dead"]
-  [[step.reading]]
-  id = "strip_NUMBER"
-  ask = "Bare length"
-  unit = "mm"
-  hard = ["0 mm", "60 mm"]
-  likely = ["8 mm", "20 mm"]
-  [[step.limit]]
-  is = "strip_NUMBER >= barrel_depth - 1 mm"
-  otherwise = "fail"
-  says = "copper must reach the end of the barrel"
-  source = { authority = "practice", document = "common practice, no source", seen = "memory" }
+read.strip_NUMBER = { ask = "Bare length", mm = [0, 8, 20, 60] }
+limit.length = { is = "strip_NUMBER >= barrel_depth - 1 mm", says = "copper must reach the end of the barrel" }
 """
 
 
@@ -81,7 +71,9 @@ def lint_ratio() -> float:
         folder = Path(name)
         (folder / "blocks").mkdir()
         (folder / "blocks" / "prove-dead.toml").write_text(BLOCK, encoding="utf-8")
-        steps = "".join(STEP.replace("NUMBER", str(number)) for number in range(STEPS - SMALL.count("[[step]]")))
+        steps = "".join(
+            STEP.replace("NUMBER", str(number)) for number in range(STEPS - SMALL.count("[[section.step]]"))
+        )
         (folder / "long.toml").write_text(SMALL + steps, encoding="utf-8")
         path = str(folder / "long.toml")
         lint = f"from pathlib import Path; from engine.procedure.lint import lint; lint(Path({path!r}))"

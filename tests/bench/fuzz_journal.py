@@ -39,7 +39,7 @@ SEEDS = (
     (HEADER + EVENT).replace(b"\n", b"\r\n"),
     b"\xef\xbb\xbf" + HEADER,
     (HEADER + EVENT).decode().encode("utf-16"),
-    HEADER.replace(b"format = 1", b"format = 2"),
+    HEADER.replace(b"format = 2", b"format = 3"),
     b'[[event]]\nevent = "a"\nmore = true\n',
     b'[[event]]\na = "\\"\\u202e"\nb = -1.5e-3\nc = []\nd = true\n',
     EVENT + EVENT,

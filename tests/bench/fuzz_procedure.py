@@ -29,9 +29,9 @@ from tests.procedure.small import SMALL, blocks
 LONGEST_BYTES = 220
 WORDS = (
     *(word.encode() for word in sorted(set(re.findall(r"[a-z_]{2,}|[^ a-z_]{2,}", SMALL)))),
-    *b"and or not abs( max( min( >= <= == != mohm degF yes/no step.check step.limit step.part step.opens".split(),
-    *(b"\n[[step]]\n", b"\n  [[step.reading]]\n", b"\n  [step.leaves]\n", b'use = "', b'when = "', b'hold = "firm"\n'),
-    *(b'lasts = "10 min"\n', b'lasts_away = "10 min"\n', b'voids = ["', b'needs = ["', b'ends = ["', b'closes = ["'),
+    *b"and or not abs( max( min( >= <= == != mohm degF yes/no read. fact. check. limit. warn. parts. mend.".split(),
+    *(b"\n[[section.step]]\n", b'\nborrow = "', b"\nfill_each = [{ ", b'when = "', b'hold = "firm"\n', b" = { "),
+    *(b'lasts = "10 min"\n', b'takes = "1 h"\n', b'good = ["', b'stop = ["', b'needs = ["', b'works = ["'),
 )
 UNITS = {
     "a": "V",

@@ -8,6 +8,7 @@ import sys
 import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from datetime import timedelta
 from functools import cache
 from pathlib import Path
 
@@ -15,7 +16,7 @@ from engine.procedure.load import load
 from engine.procedure.model import Procedure
 from engine.session import commands as c
 from engine.session.answers import Action, Answers, Away, PassTime, load_answers
-from engine.session.clock import SystemClock
+from engine.session.clock import GivenClock, SystemClock
 from engine.session.outcome import Recorded
 from engine.session.runner import Runner
 from engine.session.scan import Scan, read_log
@@ -45,7 +46,7 @@ class Shown:
 def job() -> tuple[Procedure, tuple[Action, ...], Answers]:
     """Return the procedure, and the answers of its clean job, in one sitting."""
     answers = load_answers(folder("sample_sessions") / CLEAN)
-    return load(find(NAME)), tuple(a for a in answers.actions if not isinstance(a, Away | PassTime)), answers
+    return load(find(NAME)), tuple(a for a in answers.actions if not isinstance(a, Away)), answers
 
 
 def entries_in(found: Scan) -> int:
@@ -56,10 +57,15 @@ def entries_in(found: Scan) -> int:
 def under_way(sessions: Path, count: int) -> int:
     """Make a log in which the first actions are done; return how many entries it has."""
     work, actions, _ = job()
-    runner = Runner.start(work, c.Start("Kill Test", "K"), sessions, SystemClock())
+    waits_s = sum(action.seconds for action in actions[:count] if isinstance(action, PassTime))
+    clock = GivenClock(SystemClock().now() - timedelta(seconds=waits_s))
+    runner = Runner.start(work, c.Start("Kill Test", "K"), sessions, clock)
     for action in actions[:count]:
-        assert not isinstance(action, Away | PassTime)
-        assert isinstance(runner.send(action), Recorded)
+        assert not isinstance(action, Away)
+        if isinstance(action, PassTime):
+            clock.start += timedelta(seconds=action.seconds)
+        else:
+            assert isinstance(runner.send(action), Recorded)
     runner.close()
     return entries_in(read_log(runner.path))
 
@@ -95,7 +101,7 @@ def _end(process: subprocess.Popen[bytes], how: str) -> bytes:
 def plain(sessions: Path, done: int | None, how: str, life_s: float, dice: random.Random) -> Shown:
     """Type into the plain face, at a pace or all at once, and end it."""
     work, actions, answers = job()
-    left = Answers(NAME, answers.start, actions[done or 0 :])
+    left = Answers(NAME, answers.start, tuple(a for a in actions[done or 0 :] if not isinstance(a, PassTime)))
     typed = [f"{line}\n".encode() for line in typed_lines(work, left)]
     with _start(sessions, [*_words(done), "--plain"]) as process:
         assert process.stdin is not None

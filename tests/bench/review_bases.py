@@ -15,7 +15,7 @@ from typing import Any, Self
 
 import tomli
 
-from engine.plan import judged, plan
+from engine.plan import plan
 from engine.procedure.load import read_logged
 from engine.review import audit as auditing
 from engine.review import replay
@@ -43,7 +43,6 @@ def forget() -> None:
     read_logged.cache_clear()
     simple_lines.raw_text.cache_clear()
     replay._READ.clear()
-    judged._KNOWN.clear()
     plan._LAST.clear()
 
 

@@ -138,11 +138,12 @@ STATUS = [
     (1, ["plan", "bow-receptacle", "--answers", FACTS]),
     (0, ["plan", "bow-receptacle", "--answers", CLEAN]),
     (1, ["plan", "bow-receptacle", "--answers", FACTS, "--compare"]),
-    (0, ["audit", str(SAMPLES / "grey-heron-clean.toml")]),
+    (1, ["audit", str(SAMPLES / "grey-heron-clean.toml")]),  # a demo, played from a file
     (2, ["audit", str(SAMPLES / "grey-heron-altered.toml")]),
     (2, ["audit", str(SAMPLES / "grey-heron-clean.toml"), str(SAMPLES / "none.toml")]),
     (0, ["due"]),
     (0, ["lint", "--schema"]),
+    (0, ["lint", "--schema", "block"]),
 ]
 
 

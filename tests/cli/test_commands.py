@@ -7,7 +7,8 @@ import pytest
 
 from engine.rules.registry import CHECK_NAMES
 from engine.shipped import folder
-from tests.review.forging import ALTERED_AT
+from tests.review.forging import ALTERED, ALTERED_AT
+from tests.review.forging import CLEAN as SOBER
 from tui.cli import COMMANDS, main
 
 SAMPLES = folder("sample_sessions")
@@ -129,10 +130,12 @@ def test_a_folder_that_cannot_be_made_is_said(
     assert "choose another folder" in capsys.readouterr().err
 
 
-def test_a_whole_clean_log_audits_with_0_and_an_altered_one_with_2(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["audit", str(SAMPLES / "grey-heron-clean.toml")]) == 0
+def test_a_whole_log_audits_with_0_a_demo_with_1_and_an_altered_one_with_2(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["audit", str(SOBER)]) == 0
     assert "whole" in capsys.readouterr().out
-    assert main(["audit", str(SAMPLES / "grey-heron-altered.toml")]) == 2
+    assert main(["audit", str(SAMPLES / "grey-heron-clean.toml")]) == 1
+    assert "a demo: a job on invented facts" in capsys.readouterr().out
+    assert main(["audit", str(ALTERED)]) == 2
     assert f"altered: event {ALTERED_AT}" in capsys.readouterr().out
 
 

@@ -16,10 +16,10 @@ from engine.review.listed import SORTS
 from engine.review.marks import FILE, read_marks
 from engine.review.put import put
 from engine.view.review import SHOWS
-from tests.cli.running import SAMPLES, Tugtest
-from tests.review.forging import ALTERED_AT, GIVEN, MENDED, REVISION
+from tests.cli.running import Tugtest
+from tests.review.forging import ALTERED, ALTERED_AT, CLEAN, GIVEN, MENDED, REVISION
+from tests.review.sober import sober
 from tests.review.test_texts import weakened
-from tests.samples.remake import Sample
 from tui.commands import review as command
 
 TOP = Path(__file__).resolve().parents[2]
@@ -27,13 +27,13 @@ LOGS = ("grey-heron-clean.toml", "grey-heron-altered.toml", "marsh-tern-mended.t
 
 
 @pytest.fixture
-def logs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, sample: Sample) -> Path:
+def logs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Return a folder with the sample logs, and keep the index of the test out of the user's cache."""
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     monkeypatch.setattr("engine.review.desk.index_path", lambda: tmp_path / "cache" / "review.sqlite")
     made = tmp_path / "logs"
     made.mkdir()
-    for log in (*(SAMPLES / name for name in LOGS[:2]), sample(MENDED)):
+    for log in (CLEAN, ALTERED, sober(MENDED)):
         shutil.copy(log, made)
     return made
 
@@ -98,17 +98,18 @@ def test_the_same_log_handed_in_twice_is_said_to_be_like_the_other(tugtest: Tugt
     shutil.copy(logs / "grey-heron-clean.toml", logs / "mine.toml")
     ran = tugtest("review", str(logs), "--show", "like another")
     assert numbered(ran.out) == ["grey-heron-clean.toml", "mine.toml"]
-    assert "look at: equal beyond chance to mine.toml" in ran.out
+    assert "look at: the same log as mine.toml, entry for entry" in ran.out
 
 
 def test_clean_logs_are_accepted_in_bulk_and_no_other(tugtest: Tugtest, logs: Path) -> None:
-    tugtest("review", str(logs), "--accept-clean")
+    told = tugtest("review", str(logs), "--accept-clean").out.splitlines()
+    assert told[:2] == ["accepted: grey-heron-clean.toml", "accepted: marsh-tern-mended.toml"]
     assert sorted(read_marks(logs)) == ["grey-heron-clean.toml", "marsh-tern-mended.toml"]
 
 
-def test_a_mark_on_a_log_that_changed_since_says_so(tugtest: Tugtest, logs: Path, sample: Sample) -> None:
+def test_a_mark_on_a_log_that_changed_since_says_so(tugtest: Tugtest, logs: Path) -> None:
     tugtest("review", str(logs), "--mark", "grey-heron-clean.toml", "90", "")
-    shutil.copy(sample(MENDED), logs / "grey-heron-clean.toml")
+    shutil.copy(sober(MENDED), logs / "grey-heron-clean.toml")
     assert "mark 90, but the log has changed since" in tugtest("review", str(logs)).out
 
 

@@ -1,10 +1,5 @@
 """A plan that was made is kept for the same circuit, and never handed out for another."""
 
-import pytest
-
-from engine.plan import judged
-from engine.plan.circuit import as_planned
-from engine.plan.judged import judge_circuit
 from engine.plan.plan import make_plan
 from engine.procedure.load import load
 from engine.session.answers import facts_of, load_answers
@@ -30,17 +25,3 @@ def test_another_rule_profile_gives_another_plan() -> None:
 def test_a_yes_and_a_one_are_not_the_same_figure() -> None:
     one = make_plan(PROCEDURE, FACTS | {"breaker_sheathed": True}, "industry")
     assert make_plan(PROCEDURE, FACTS | {"breaker_sheathed": 1.0}, "industry") is not one
-
-
-def test_what_was_found_on_a_part_is_the_same_kept_or_worked_out_anew() -> None:
-    kept = [judge_circuit(as_planned(PROCEDURE, FACTS | {"run_out": out_m}), "industry") for out_m in (2.5, 5.2, 9.0)]
-    judged._KNOWN.clear()
-    anew = [judge_circuit(as_planned(PROCEDURE, FACTS | {"run_out": out_m}), "industry") for out_m in (2.5, 5.2, 9.0)]
-    assert kept == anew
-
-
-def test_findings_that_are_kept_do_not_grow_without_end(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(judged, "MOST_KNOWN", 20)
-    for centimetres in range(500, 530):
-        judge_circuit(as_planned(PROCEDURE, FACTS | {"run_out": centimetres / 100}), "industry")
-    assert len(judged._KNOWN) <= 20

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from engine.procedure import lint_branch
+from engine.procedure import jobs
 from engine.procedure.lint_doubts import orders
 from engine.procedure.lint_fit import rows_of
 from engine.procedure.lint_words import hard_words, reading_grade, syllables
@@ -152,9 +152,9 @@ def test_a_limit_that_the_other_branch_settles_by_itself_raises_none() -> None:
 
 def test_past_so_many_ways_to_answer_the_doubt_stands(monkeypatch: pytest.MonkeyPatch) -> None:
     both = settled_by_the_other_branch()
-    monkeypatch.setattr(lint_branch, "MOST_WAYS", 2)
+    monkeypatch.setattr(jobs, "MOST_WAYS", 2)
     assert doubts(both) == []
-    monkeypatch.setattr(lint_branch, "MOST_WAYS", 1)
+    monkeypatch.setattr(jobs, "MOST_WAYS", 1)
     assert len(doubts(both)) == 1
 
 

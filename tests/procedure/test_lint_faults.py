@@ -144,9 +144,12 @@ def test_a_firm_hold_on_a_figure_from_memory_is_a_fault() -> None:
 
 @pytest.mark.parametrize(
     ("way", "verb"),
-    [('irreversible = "cut"\ndo = "Part the wire."', "cut"), ('do = "Cut the wire."', "cut"),
-     ('do = "Drill the hole."', "drill")],
-)  # fmt: skip
+    [
+        ('irreversible = "cut"\ndo = "Part the wire."', "cut"),
+        ('do = "Cut the wire."', "cut"),
+        ('do = "Drill the hole."', "drill"),
+    ],
+)
 def test_an_irreversible_step_without_a_gate_is_a_fault(way: str, verb: str) -> None:
     assert faults(changed('do = "Strip the end."', f"{way}\nneeds = []")) == [
         f'small.toml: line 50, step "strip": "{verb}" cannot be undone and nothing is checked before it; needs a '
@@ -164,15 +167,6 @@ def test_a_gate_that_measures_nothing_is_no_gate_for_a_cut() -> None:
 
 def test_the_steps_before_are_a_gate() -> None:
     assert faults(changed('do = "Strip the end."', 'do = "Cut the end."')) == []
-
-
-def test_a_warning_bound_after_its_step_is_a_fault() -> None:
-    warning = 'warn.CAUTION = { hazard = "Cut strands spring.", avoid = "Wear goggles." }'
-    text = changed('do = "Strip the end."', 'do = "Cut the end."', changed(f"{warning}\n", ""))
-    assert faults(changed(LAST, f"{LAST}\n{warning}", text)) == [
-        'small.toml: line 75, step "covers-on", warn.CAUTION: warns of "cut" after step "strip" has '
-        "done it; bind it to that step"
-    ]
 
 
 def test_an_item_that_is_never_finished_is_a_fault() -> None:
@@ -198,6 +192,11 @@ def test_the_loaders_faults_and_the_linters_are_told_at_once() -> None:
     assert len(faults(changed(f"{LAST}\n", "").replace('revision = "1"', "revision = 1"))) == 2
 
 
+def test_a_limit_that_does_not_say_what_must_hold_is_a_fault() -> None:
+    (fault,) = faults(changed('is = "strip_length >= barrel_depth - 1 mm", ', ""))
+    assert fault.endswith('limit.length: "is" is missing: what must hold')
+
+
 def test_a_step_that_could_not_be_read_is_not_judged_too() -> None:
     text = changed("strip_length >= barrel_depth - 1 mm", "strip_length >= barrel - 1 mm")
     assert len(faults(changed('hold = "hold"\nhands_on', 'hold = "firm"\nhands_on', text))) == 1
@@ -208,5 +207,7 @@ def test_a_fault_of_a_block_is_told_at_the_borrow() -> None:
     text = SMALL.replace('"pair", "hull"', '"taps"')
     assert faults(text, prove_dead=block) == [
         'small.toml: line 43, step "prove-dead", hold, in block "prove-dead" line 15: a hold ends on evidence; give it '
-        "a reading, a check, a limit or parts"
+        "a reading, a check, a limit or parts",
+        'small.toml: line 43, step "prove-dead", proves_dead, in block "prove-dead" line 17: proves "run" dead, and no '
+        "step of this proof has a dead check; give it check.dead",
     ]

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.procedure.load import ProcedureFaults, load_text
+from engine.procedure.load import ProcedureFaults, load_text, read_logged
 from tests.procedure.linting import linted
-from tests.procedure.small import SMALL, changed, faults_of
+from tests.procedure.small import SMALL, changed, faults_of, loaded
 
 CASES = tomllib.loads(Path(__file__).with_name("faults.toml").read_text(encoding="utf-8"))["case"]
 
@@ -60,7 +60,7 @@ def test_a_sound_file_has_no_fault() -> None:
 def test_a_count_in_the_place_of_a_length_is_told_as_one_without_a_unit() -> None:
     text = changed("A = [5, 30, 60, 120]", "count = [5, 30, 60, 120]").replace('out = "5.2 m"', 'out = "motor_current"')
     assert faults_of(text) == [
-        'small.toml: line 23, circuit.run, found.out: motor_current is a count (no unit); a length is asked here'
+        "small.toml: line 23, circuit.run, found.out: motor_current is a count (no unit); a length is asked here"
     ]
 
 
@@ -68,10 +68,12 @@ LINES = SMALL.split("\n")
 
 
 @given(st.integers(0, len(LINES) - 1), st.sampled_from(["", "x", "x = 1", "x = { }", "[x]", "[[section]]", "read = 1"]))
-def test_with_any_line_changed_there_are_faults_on_lines_of_the_file_or_none(number: int, line: str) -> None:
+def test_with_any_line_changed_it_is_refused_on_its_lines_or_reads_back_from_its_text(number: int, line: str) -> None:
     text = "\n".join([*LINES[:number], line, *LINES[number + 1 :]])
     found = linted(text).faults
     assert all(0 <= fault.line <= len(LINES) and str(fault).isprintable() for fault in found)
+    if not faults_of(text):
+        assert read_logged(loaded(text).text) == loaded(text)
 
 
 @given(st.text("abc=[]{}\"'.\n# 1-", max_size=60))

@@ -6,11 +6,13 @@ from pathlib import Path
 
 from engine.session.block import encode_event, encode_header, root
 from engine.session.scan import scan, short_head
+from tests.review.sober import sober
 
-SAMPLES = Path(__file__).resolve().parents[2] / "sample_sessions"
-CLEAN = SAMPLES / "grey-heron-clean.toml"
+CLEAN = sober("grey-heron-clean")
+"""The log of a sober person, with nothing to look at."""
+
 MENDED = "marsh-tern-mended"
-"""A sample with corrections and a break; its log is made by the fixture ``sample``."""
+"""A sample with corrections and a break; its log is made by the fixture ``sample``, or by ``sober``."""
 
 Flat = dict
 
@@ -38,6 +40,11 @@ def number_of(**wanted: object) -> int:
     """Return the number of the first event of the clean sample with these values."""
     return int(str(next(e["n"] for e in _CLEAN.events if all(e.get(k) == v for k, v in wanted.items()))))
 
+
+ALTERED = CLEAN.with_name("grey-heron-altered.toml")
+"""The clean log with one reading changed afterwards, as by hand."""
+
+ALTERED.write_bytes(CLEAN.read_bytes().replace(b'raw = "24.36"', b'raw = "24.06"'))
 
 ALTERED_AT = number_of(event="reading", raw="24.36")
 """The event that is altered in the altered sample."""

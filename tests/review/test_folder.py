@@ -28,17 +28,17 @@ from engine.session.due import answer
 from engine.session.outcome import Recorded
 from engine.view.review_lines import cohort_lines
 from tests.review.forging import CLEAN, EVENTS, HEAD, MENDED, rebuilt, setting
-from tests.samples.remake import Sample
+from tests.review.sober import sober
 
 
 @pytest.fixture
-def logs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, sample: Sample) -> Path:
+def logs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Return a folder with a clean, a mended, a torn and an altered log, and what is no log."""
     monkeypatch.setattr("engine.review.desk.index_path", lambda: tmp_path / "cache.sqlite")
     made = tmp_path / "logs"
     made.mkdir()
     shutil.copy(CLEAN, made / "clean.toml")
-    shutil.copy(sample(MENDED), made / "mended.toml")
+    shutil.copy(sober(MENDED), made / "mended.toml")
     (made / "torn.toml").write_bytes(CLEAN.read_bytes()[:-40])
     (made / "altered.toml").write_bytes(CLEAN.read_bytes().replace(b'raw = "24.36"', b'raw = "24.06"'))
     (made / "no.toml").write_text("hello = 1")
@@ -86,8 +86,8 @@ def test_a_rig_in_the_place_of_a_log_that_was_seen_is_listed(logs: Path, tmp_pat
     assert row.rebuilt.startswith("not the log that was looked at before")
 
 
-def test_what_is_kept_comes_back_from_json_as_it_was(sample: Sample) -> None:
-    audit = audit_file(sample(MENDED))
+def test_what_is_kept_comes_back_from_json_as_it_was() -> None:
+    audit = audit_file(sober(MENDED))
     kept = keep(audit, "00")
     assert row_from(row_json(kept.row)) == kept.row
     assert values_from(values_json(kept.values)) == measured(audit)
@@ -102,10 +102,10 @@ def test_a_second_look_audits_nothing_and_says_the_same(logs: Path, tmp_path: Pa
     assert first.rows == second.rows
 
 
-def test_only_what_changed_is_audited_again(logs: Path, tmp_path: Path, sample: Sample) -> None:
+def test_only_what_changed_is_audited_again(logs: Path, tmp_path: Path) -> None:
     with Index(tmp_path / "index.sqlite") as index:
         looked(logs, index)
-        shutil.copy(sample(MENDED), logs / "torn.toml")
+        shutil.copy(sober(MENDED), logs / "torn.toml")
         again = looked(logs, index)
     assert again.audited == 1
 
@@ -270,12 +270,12 @@ def test_a_forged_value_costs_its_own_line_alone(logs: Path, tmp_path: Path, ent
 
 
 @pytest.fixture
-def few(monkeypatch: pytest.MonkeyPatch, tmp_path: Path, sample: Sample) -> Path:
+def few(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
     """Return a folder of seven logs, for which workers are started all the same, two logs each."""
     monkeypatch.setattr(folder_room, "WORTH", 2)
     monkeypatch.setattr(folder_room, "CHUNK", 2)
     for n in range(7):
-        shutil.copy(CLEAN if n % 3 else sample(MENDED), tmp_path / f"log-{n}.toml")
+        shutil.copy(CLEAN if n % 3 else sober(MENDED), tmp_path / f"log-{n}.toml")
     return tmp_path
 
 

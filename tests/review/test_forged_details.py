@@ -31,7 +31,7 @@ def test_a_limit_rule_or_remedy_that_was_changed_does_not_come_out_again(change:
     [
         ({"began": "2026-04-01T08:30:00+00:00"}, 'header: began says "2026-04-01T08:30:00+00:00"'),
         ({"profile": "federal 1"}, 'header: profile says "federal", the log holds "industry"'),
-        ({"demo": False}, 'header: demo says "False", the log holds "True"'),
+        ({"demo": True}, 'header: demo says "True", the log holds "False"'),
         ({"asset": "Reed Wren"}, 'header: asset says "Reed Wren", the log holds "Grey Heron"'),
     ],
 )

@@ -14,7 +14,7 @@ from engine.session.journal import Journal
 from engine.session.outcome import Recorded
 from engine.session.runner import Runner
 from engine.shipped import find
-from tests.review.forging import CLEAN
+from tests.review.forging import ALTERED, CLEAN
 
 
 def moved(folder: Path) -> None:
@@ -73,6 +73,6 @@ def test_what_the_index_knows_says_so_too(tmp_path: Path) -> None:
 
 def test_a_log_that_was_altered_does_not_pass_for_the_beginning_of_the_sound_one(tmp_path: Path) -> None:
     shutil.copy(CLEAN, tmp_path / "clean.toml")
-    shutil.copy(CLEAN.parent / "grey-heron-altered.toml", tmp_path / "altered.toml")
+    shutil.copy(ALTERED, tmp_path / "altered.toml")
     with Index() as index:
         assert [row.goes_on for row in look(tmp_path, index, jobs=1).rows] == ["", ""]

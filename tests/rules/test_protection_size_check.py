@@ -119,3 +119,44 @@ def test_from_fifty_volts_on_window_and_sizes_end_where_the_verdict_does() -> No
     assert found.verdict is Verdict.FAIL
     assert found.values["window_high_a"] == 80
     assert max(found.values["sizes_a"]) == 80
+
+
+@pytest.mark.parametrize(
+    ("air", "holds_a", "verdict"),
+    [
+        ({"ambient": "40"}, 60.0, "pass"),
+        ({"engine_space": "yes"}, 55.2, "pass"),
+        ({"ambient": "60"}, 49.9, "marginal"),
+        ({"ambient": "65"}, 47.1, "fail"),
+    ],
+)
+def test_a_breaker_holds_less_in_warm_air(air: dict[str, str], holds_a: float, verdict: str) -> None:
+    """ANSI/IEEE C37.20.1 as quoted: sqrt((105 - T) / 65) of 60 A; 1.1 x 48 = 52.8 A is this project's rule."""
+    found = sized(fitted="60 A", **air)
+    assert found.values["holds_a"] == pytest.approx(holds_a, abs=0.05)
+    assert found.verdict == verdict
+
+
+@pytest.mark.parametrize(("degrees", "printed_a"), [("55", 56.7), ("60", 53.6)])
+def test_what_a_breaker_holds_is_near_a_printed_table_of_small_breakers(degrees: str, printed_a: float) -> None:
+    """A public derating table of 63 A devices set at 40 degC: 56.7 A at 55, 53.6 A at 60 degC; 3 % apart at most."""
+    found = judged("protection-size", load="40", allowable="200", device="200", fitted="63", ambient=degrees)
+    holds_a = found.values["holds_a"]
+    assert isinstance(holds_a, float)
+    assert 0.97 * printed_a < holds_a <= printed_a
+
+
+def test_a_fuse_is_not_judged_by_its_air() -> None:
+    assert sized(fitted="60", kind="fuse", ambient="65").values["holds_a"] is None
+
+
+@pytest.mark.parametrize(("at_once", "verdict"), [("300", "pass"), ("240", "marginal")])
+def test_a_start_that_reaches_what_trips_a_magnetic_breaker_is_marginal(at_once: str, verdict: str) -> None:
+    """Five times 48 A for a moment, against the least current of its curve; this project's rule."""
+    assert sized(fitted="60", inrush="240", at_once=at_once).verdict == verdict
+
+
+def test_without_its_curve_a_start_is_said_to_be_not_judged() -> None:
+    found = sized(fitted="60", inrush="240")
+    assert found.verdict is Verdict.PASS
+    assert any("is not judged" in said for said in found.conditions)

@@ -49,6 +49,8 @@ NAMES = [
     "splice",
     "stud",
     "fault-current",
+    "waited",
+    "volts-at-load",
 ]
 
 

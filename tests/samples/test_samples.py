@@ -34,7 +34,8 @@ def test_each_log_is_whole_and_every_verdict_comes_out_again(name: str, sample: 
     assert found.replay is not None
     assert found.replay.problems == []
     assert found.replay.findings > 5
-    assert "-clean" not in name or (found.ended, found.exit_status) == ("closed, clean", 0)
+    assert "-clean" not in name or found.ended == "closed, clean"
+    assert {doubt.kind for doubt in found.doubts} <= {"demo", "played", "sample"}
 
 
 def test_the_mended_job_failed_its_plan_first_and_was_corrected_before_the_first_cut(sample: Sample) -> None:

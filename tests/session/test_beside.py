@@ -45,7 +45,7 @@ def test_a_rig_and_a_rubric_lie_beside(tmp_path: Path, data: bytes) -> None:
     [
         b"", b"\0" * 4096, b"schema = 1\n", b"hello = 1\n", RIG[:-12], RIG + b"note = 1\n[other]\n", b"\xff" + RIG,
         b"\n[[event]]\n" + RIG, RIG + b"\n[[event]]\nn = 3\n", RIG + b'digest = "00"\n',
-        b"# Tugtest session log\n" + RIG, b"[session]\nformat = 1\n" + RIG, b"\r\n[session]\r\n" + RIG, b"[" * 100_000,
+        b"# Tugtest session log\n" + RIG, b"[session]\nformat = 2\n" + RIG, b"\r\n[session]\r\n" + RIG, b"[" * 100_000,
     ],
     ids=range(14),
 )  # fmt: skip

@@ -27,7 +27,7 @@ def test_a_new_log_holds_its_header_and_no_events(tmp_path):
     with Journal.create(tmp_path / "2025" / "june", "boat", HEADER) as journal:
         found = read_log(journal.path)
     assert (found.state, found.events) == ("whole", [])
-    assert found.header == {"format": 1, **HEADER}
+    assert found.header == {"format": 2, **HEADER}
 
 
 def test_a_new_log_starts_from_the_digest_of_its_header(journal):

@@ -68,7 +68,7 @@ def test_any_log_is_whole_and_reads_the_same_in_any_reader_of_toml(events, heade
 @given(TABLES, st.dictionaries(KEYS, LONG_TEXT, max_size=3))
 def test_any_header_comes_back_as_it_was(header, texts):
     data = encode_header({**texts, **header})
-    assert exactly(decode_header(body(data))) == exactly({"format": 1, **texts, **header})
+    assert exactly(decode_header(body(data))) == exactly({"format": 2, **texts, **header})
     assert scan(data).state == "whole"
 
 
@@ -78,7 +78,7 @@ def test_text_that_looks_like_a_block_never_ends_the_header_early(text):
     data = encode_header({"procedure": text})
     block, head = encode_event({"n": 1}, root(data))
     found = scan(data + block)
-    assert (found.state, found.header, found.head) == ("whole", {"format": 1, "procedure": text}, head)
+    assert (found.state, found.header, found.head) == ("whole", {"format": 2, "procedure": text}, head)
 
 
 @given(LONG_TEXT)

@@ -29,7 +29,7 @@ def test_a_whole_log_is_whole():
 def test_any_reader_of_toml_reads_the_same():
     read = tomllib.loads(DATA.decode())
     assert read["session"].pop("digest")
-    assert read["session"] == {"format": 1, **HEADER}
+    assert read["session"] == {"format": 2, **HEADER}
     assert [{key: value for key, value in event.items() if key != "digest"} for event in read["event"]] == list(EVENTS)
 
 
@@ -213,23 +213,23 @@ def test_a_sealed_block_that_our_writer_never_makes_is_refused(lines):
     assert len(found.sentence) < 300
 
 
-@pytest.mark.parametrize("lines", [b"a.b = 1\n", b"a = 'x'\n", b"a = 1979-05-27\n", b"[other]\n", b"format = 2\n"])
+@pytest.mark.parametrize("lines", [b"a.b = 1\n", b"a = 'x'\n", b"a = 1979-05-27\n", b"[other]\n", b"format = 3\n"])
 def test_a_sealed_header_that_our_writer_never_makes_is_refused(lines):
-    body = FIRST_LINE + b"[session]\nformat = 1\n" + lines
+    body = FIRST_LINE + b"[session]\nformat = 2\n" + lines
     found = scan(body + seal_line(sha256(body).hexdigest()))
     assert (found.state, found.at, found.header) == ("altered", 0, None)
 
 
 @pytest.mark.parametrize("event", [b'a = "b"\n', b"new = 2025-06-01\n"])
 def test_a_newer_format_is_only_read(event):
-    body = encode_header({}).replace(b"format = 1", b"format = 2").partition(b"\ndigest")[0] + b"\n"
+    body = encode_header({}).replace(b"format = 2", b"format = 3").partition(b"\ndigest")[0] + b"\n"
     data = body + seal_line(sha256(body).hexdigest())
     body = EVENT_LINE + event
     data += body + seal_line(sha256(root(data).encode() + body).hexdigest())
     found = scan(data)
     assert found.state == "newer"
-    assert "in format 2; this one reads format 1" in found.sentence
-    assert found.header == {"format": 2}
+    assert "in format 3; this one reads format 2" in found.sentence
+    assert found.header == {"format": 3}
 
 
 @pytest.mark.parametrize(

@@ -86,13 +86,13 @@ def test_a_header_with_a_long_text_reads_as_toml_says(text, asset):
 
 def test_a_text_in_the_middle_of_another_text_is_not_taken_for_the_procedures():
     inner = b'note = """\nprocedure_text = \'\'\'\nnot the procedure\n"""\n'
-    body = block.FIRST_LINE + b"[session]\nformat = 1\n" + inner + b"other = '''\nlast\n'''\n"
+    body = block.FIRST_LINE + b"[session]\nformat = 2\n" + inner + b"other = '''\nlast\n'''\n"
     assert decode_header(body) == tomllib.loads(body.decode())["session"]
 
 
 def test_the_procedures_text_given_twice_is_refused():
     line = b"procedure_text = '''\nid = 1\n'''\n"
-    body = block.FIRST_LINE + b"[session]\nformat = 1\n" + line + line
+    body = block.FIRST_LINE + b"[session]\nformat = 2\n" + line + line
     with pytest.raises(Unreadable):
         decode_header(body)
 
@@ -100,4 +100,4 @@ def test_the_procedures_text_given_twice_is_refused():
 def test_a_text_that_an_editor_could_not_show_is_left_to_the_slow_reader():
     assert raw_text(b"bell \x07") is None
     assert raw_text(b"half a character \xc3") is None
-    assert cut_text(b"[session]\nformat = 1\n") is None
+    assert cut_text(b"[session]\nformat = 2\n") is None

@@ -10,7 +10,7 @@ from engine.finding import Finding, Verdict
 from engine.procedure.load import load
 from engine.procedure.model import Procedure
 from engine.session import commands as c
-from engine.session.answers import load_answers
+from engine.session.answers import PassTime, load_answers
 from engine.session.where_lost import where_lost
 from engine.shipped import find, folder
 
@@ -29,7 +29,9 @@ def lost(**readings: str) -> Finding:
             break
         if isinstance(action, c.Take) and action.entry in readings:
             action = c.Take(action.entry, readings[action.entry])
-        if isinstance(action, c.Take | c.Finish | c.NamePart):
+        if isinstance(action, PassTime):
+            session.wait(seconds=action.seconds)
+        elif isinstance(action, c.Take | c.Finish | c.NamePart):
             session.send(action)
     found = where_lost(work(), session.state, work().step_by_id["load-test"])
     assert found is not None

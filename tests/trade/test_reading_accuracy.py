@@ -132,7 +132,7 @@ def test_tape_run_gets_three_percent_of_wire() -> None:
         (lambda: half_width(1, 101, 0, 0), "percent is 101 %; it must be from 0 to 100 %"),
         (lambda: standard(-1), "half is -1; it must be from 0 to 1e+12"),
         (lambda: expanded(1, 5), "k is 5; it must be from 1 to 4"),
-        (lambda: wire_length_m(101), "taped_m is 101 m; it must be from 0 to 100 m"),
+        (lambda: wire_length_m(201), "taped_m is 201 m; it must be from 0 to 200 m"),
         (lambda: combined([math.nan]), "part is nan; it must be from -1e+12 to 1e+12"),
     ],
 )

@@ -13,10 +13,9 @@ from textual.pilot import Pilot
 from engine.review.desk import Desk
 from engine.review.marks import read_marks
 from engine.review.row import LogRow
-from engine.shipped import folder
 from engine.view.review import review_view
-from tests.review.forging import ALTERED_AT, MENDED, REVISION, rebuilt, without
-from tests.samples.remake import Sample
+from tests.review.forging import ALTERED, ALTERED_AT, CLEAN, MENDED, REVISION, rebuilt, without
+from tests.review.sober import sober
 from tests.tui.pressing import until
 from tests.tui.screen_help import screen_text
 from tui.draw.review import columns_for, head_line, row_line
@@ -40,12 +39,12 @@ class QuickReview(ReviewApp):
 
 
 @pytest.fixture
-def logs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, sample: Sample) -> Path:
+def logs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Return a folder of the sample logs and one closed without its dead proof; the index stands beside it."""
     monkeypatch.setattr("engine.review.desk.index_path", lambda: tmp_path / "review.sqlite")
     made = tmp_path / "logs"
     made.mkdir()
-    for log in (*(folder("sample_sessions") / name for name in KEPT), sample(MENDED)):
+    for log in (CLEAN, ALTERED, sober(MENDED)):
         shutil.copy(log, made)
     (made / "unproved.toml").write_bytes(rebuilt(without(event="hold_cleared", step="prove-dead")))
     return made
@@ -174,7 +173,8 @@ async def test_clean_logs_are_accepted_after_a_question(logs: Path) -> None:
         await opened(pilot)
         await pilot.press("a")
         await on(pilot, PickScreen)
-        assert "Accept all 2 clean logs?" in said(pilot)
+        assert "Accept these 2, which have nothing to look at and no mark?" in said(pilot)
+        assert "grey-heron-clean.toml, marsh-tern-mended.toml" in said(pilot)
         await pilot.press("1")
         await until(pilot, lambda: len(read_marks(logs)) == 2)
 

@@ -2,6 +2,7 @@
 
 import argparse
 import json
+import sys
 from pathlib import Path
 
 from tui.commands import common
@@ -32,6 +33,7 @@ def run(args: argparse.Namespace) -> int:
         return 0
     from engine.inert import inert
     from engine.procedure.lint import lint
+    from engine.session.lint_orders import order_offences
     from engine.shipped import find
 
     paths = [common.plain_file(Path(name)) if name.endswith(".toml") else find(name) for name in args.files]
@@ -39,7 +41,7 @@ def run(args: argparse.Namespace) -> int:
         raise common.NotUsable("name a procedure file, such as: tugtest lint my-job.toml")
     if args.dry_run:
         return max(_dry_run(path) for path in paths)
-    reports = [lint(path) for path in paths]
+    reports = [lint(path, order_offences) for path in paths]
     if args.json:
         print(json.dumps([report.to_json() for report in reports], indent=2, ensure_ascii=True))
     else:
@@ -49,11 +51,17 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _dry_run(path: Path) -> int:
-    """Walk a procedure; status 1 if a way through it is a dead end."""
+    """Walk a procedure; status 1 if a way through it ends dead, or the plain one goes past a fail."""
     from engine.procedure.load import load
-    from engine.session.dry_run import dry_lines, dry_run
+    from engine.session.dry_run import dry_lines, dry_run, status
     from tui.inert import one_line
 
-    walks = dry_run(load(path))
+    shown = sys.stderr.isatty()
+
+    def tell(walked: int, known: int) -> None:
+        if shown:
+            print(f"\r{walked} of {known} ways", end="\n" if walked == known else "", file=sys.stderr, flush=True)
+
+    walks = dry_run(load(path), tell)
     print("\n".join(one_line(line) for line in dry_lines(walks)))
-    return int(any(walk.dead_end for walk in walks))
+    return status(walks)

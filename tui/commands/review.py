@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from engine.review.desk import Desk
 
 SORTS = ("worst", "name", "person", "asset", "began", "mark", "time")
-FILTERS = ("all", "to look at", "clean", "not to be trusted", "open", "like another", "not marked")
+FILTERS = ("all", "to look at", "clean", "not to be trusted", "open", "to ask about", "like another", "not marked")
 
 
 def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
@@ -41,7 +41,7 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     parser.add_argument(
         "--mark", nargs=3, metavar=("LOG", "MARK", "NOTE"), help="write a mark and a note; the log stays"
     )
-    parser.add_argument("--accept-clean", action="store_true", help="mark every clean log as accepted")
+    parser.add_argument("--accept-clean", action="store_true", help="accept the logs with nothing to look at, by name")
     parser.add_argument("--by", default="", help="who marks")
     parser.add_argument("--jobs", type=int, default=0, metavar="N", help="processes (else one a core)")
     parser.add_argument("--scheduler", default="", metavar="ADDRESS", help="audit on the machines of a Dask scheduler")
@@ -85,6 +85,7 @@ def _told(desk: "Desk", args: argparse.Namespace) -> int:
         name, mark, note = args.mark
         return _say([desk.mark(Path(name).name, mark, note, args.by)])
     if args.accept_clean:
+        _say(f"accepted: {desk.shown_name(row.name)}" for row in desk.acceptable())
         return _say([desk.accept_clean(args.by)])
     if args.json:
         return _as_json(desk)

@@ -29,8 +29,8 @@ def plan_blocks(plan: PlanView, width: int) -> list[Block]:
 
 
 def _first_to_buy(plan: PlanView, width: int) -> list[Line]:
-    """Return the first thing to buy while the plan does not pass, and how many more there are."""
-    if not plan.buy or not plan.remedy:
+    """Return the first thing to buy, and how many more there are."""
+    if not plan.buy:
         return []
     if width < _ACROSS:
         return wrap([piece("w shows what to buy", "strong")], width)
@@ -56,7 +56,8 @@ def what_if_blocks(plan: PlanView, width: int) -> list[Block]:
 
 def ladder_blocks(plan: PlanView, width: int) -> list[Block]:
     """Return the volts along the run at full load as bars, each with its words."""
-    said = f"Volts after each part, at full load. A full bar (|) is a drop of {plan.ladder_percent:g} %."
+    full = "" if plan.ladder_v is None else f" A full bar (|) is the largest drop that passes, {plan.ladder_v:.2f} V."
+    said = f"Volts after each part, at full load.{full}"
     head = wrap([piece(said, "title")], width)
     return [block("head", head), block("ladder", [one for rung in plan.ladder for one in _rung(rung, width)])]
 

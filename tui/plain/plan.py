@@ -11,7 +11,7 @@ def short_plan_lines(plan: PlanView) -> list[str]:
         *_sentences(plan),
         *(line for part in plan.chain for line in item(_part(part))),
         *_ends(plan),
-        *(wrapped(f"Buy: {plan.buy[0]}{more}", hang=2) if plan.buy and plan.remedy else []),
+        *(wrapped(f"Buy: {plan.buy[0]}{more}", hang=2) if plan.buy else []),
         "All of it, with other sizes and the volts: .plan",
     ]
 

@@ -3,9 +3,8 @@
 from dataclasses import dataclass
 
 from engine.finding import Finding, Verdict
-from engine.plan.judged import Judged
 from engine.plan.plan import Plan, make_plan, side_sentence, weakest_words
-from engine.plan.told import VoltsAfter, figures, volts_along
+from engine.plan.told import VoltsAfter, figures, most_drop_v, volts_along
 from engine.review.audit import Audit
 from engine.session.standing import standing
 
@@ -26,7 +25,7 @@ class PartLine:
 
 @dataclass(frozen=True, slots=True)
 class CircuitLines:
-    """The circuit as the page shows it. ``allowed_v`` is the drop that passes [V], ``nominal_v`` the bank's volts."""
+    """The circuit as the page shows it. ``allowed_v`` is the largest drop that passes, ``nominal_v`` the bank's [V]."""
 
     parts: tuple[PartLine, ...]
     found: str
@@ -60,7 +59,7 @@ def circuit_lines(audit: Audit) -> CircuitLines | None:
         remedy=plan.remedy,
         volts=volts_along(plan.planned),
         nominal_v=nominal_v,
-        allowed_v=_allowed_v(plan.planned, nominal_v),
+        allowed_v=most_drop_v(plan.planned),
     )
 
 
@@ -78,13 +77,6 @@ def _parts(plan: Plan) -> tuple[PartLine, ...]:
         )
         for number, (old, now) in enumerate(zip(plan.found.parts, plan.planned.parts, strict=True), start=1)
     )
-
-
-def _allowed_v(judged: Judged, nominal_v: float) -> float | None:
-    """Return the drop that passes [V]: the lowest limit in per cent of any voltage-drop finding."""
-    found = (part.finding("voltage-drop") for part in judged.parts)
-    shares = [limit.value for f in found if f for limit in f.limits if limit.unit == "%"]
-    return min(shares) / 100 * nominal_v if shares and nominal_v else None
 
 
 def sign(verdict: str) -> str:
