@@ -66,13 +66,14 @@ def _opened(state: State, at: Stamped, event: e.Opened) -> None:
 def _taken(state: State, at: Stamped, event: e.Taken) -> None:
     old = state.given.get(event.entry)
     before = (*old.before, old.taken.raw) if old else ()
-    if old and state.correcting == event.entry:
-        measured, set_back_s, measured_n = old.at, old.set_back_s, old.measured_n
-    else:
-        measured, set_back_s, measured_n = at.at, state.set_back_s, at.n
-    state.given[event.entry] = Given(
-        event, at.n, measured, before[-MOST_BEFORE:], set_back_s, _readings(old, event), measured_n
+    given = Given(
+        event, at.n, at.at, before[-MOST_BEFORE:], state.set_back_s, state.set_ahead_s, _readings(old, event), at.n
     )
+    if old and state.correcting == event.entry:
+        given.at, given.set_back_s, given.set_ahead_s, given.measured_n = (
+            old.at, old.set_back_s, old.set_ahead_s, old.measured_n,
+        )  # fmt: skip
+    state.given[event.entry] = given
     _fixed(state, event.entry, {event.step}, event.entry if state.correcting == event.entry else "")
     state.counted = None
     state.correcting = ""
@@ -252,6 +253,7 @@ def _clock(state: State, at: Stamped, event: e.ClockNoted) -> None:
     """Add what the clock was set back by, at least: the step back, and the time that passed meanwhile."""
     state.clock_notes += 1
     if event.ahead_s:
+        state.set_ahead_s += event.ahead_s
         return
     back_s = (datetime.fromisoformat(event.was) - datetime.fromisoformat(event.now)).total_seconds()
     steady_s = at.mono - state.last_mono

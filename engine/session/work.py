@@ -114,7 +114,7 @@ class Relations:
             if other.id != one.id and (
                 (later and (one.id in self.under(other.id) or one.id in (other.needs or ())))
                 or any(self._rests(other, piece) for piece in one.works)
-                or self._of_one_proof(one, other)
+                or self.of_one_proof(one, other)
                 or (later and self._shut_after(one, other))
                 or (later and not set(one.isolates).isdisjoint((*other.feeds, *other.proves_dead)))
                 or (later and not set(one.feeds).isdisjoint((*other.isolates, *other.proves_dead)))
@@ -136,7 +136,7 @@ class Relations:
     def _rests(self, step: Step, piece: str) -> bool:
         return any(piece in self._below[own] for own in _pieces(step))
 
-    def _of_one_proof(self, one: Step, other: Step) -> bool:
+    def of_one_proof(self, one: Step, other: Step) -> bool:
         """True if both belong to one dead proof: it is made whole, or not at all."""
         shared = set(one.proves_dead) & set(other.proves_dead)
         return any(self.isolators(one.id, z) == self.isolators(other.id, z) for z in shared)
@@ -250,7 +250,8 @@ def _why_live(procedure: Procedure, state: State, isolator: str) -> str:
     done = state.done.get(isolator)
     if done is None:
         return "is not made safe"
-    return f"is live since {ended_by(procedure, done.ended)}"
+    live = "live" if done.ended in procedure.step_by_id else "not proved dead"
+    return f"is {live} since {ended_by(procedure, done.ended)}"
 
 
 def _why_unproved(procedure: Procedure, state: State, prover: str) -> str:
@@ -353,9 +354,7 @@ def _half_made(procedure: Procedure, state: State, prover: str) -> bool:
     work = work if prover in work.step else _whole(procedure)
     one = procedure.step_by_id[prover]
     return any(
-        not _holds(state, other.id)
-        for other in work.steps
-        if set(one.proves_dead) & set(other.proves_dead) and (other.id == prover or other.id in work.undone_by(prover))
+        not _holds(state, other.id) for other in work.steps if other.id == prover or work.of_one_proof(one, other)
     )
 
 
