@@ -50,8 +50,8 @@ def job() -> tuple[Procedure, tuple[Action, ...], Answers]:
 
 
 def entries_in(found: Scan) -> int:
-    """Return how many entries a log has: values, parts named, notes."""
-    return sum(event["event"] in ("reading", "part_named", "note") for event in found.events)
+    """Return how many entries a log has: values, parts named, notes, and steps to be done again."""
+    return sum(event["event"] in ("reading", "part_named", "note", "redone") for event in found.events)
 
 
 def under_way(sessions: Path, count: int) -> int:
@@ -63,7 +63,7 @@ def under_way(sessions: Path, count: int) -> int:
     for action in actions[:count]:
         assert not isinstance(action, Away)
         if isinstance(action, PassTime):
-            clock.start += timedelta(seconds=action.seconds)
+            clock.pass_time(action.seconds)
         else:
             assert isinstance(runner.send(action), Recorded)
     runner.close()

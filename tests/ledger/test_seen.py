@@ -7,25 +7,13 @@ import pytest
 from engine.shipped import shipped
 from tests.ledger.sequence import Sequence, clean_offences, files, in_words, load_sequence, play, written
 
-KNOWN = {
-    "holder-again-solar-inlet": "the pair at the holder counts as proved by the posts, fuse and controller in or not",
-    "live-solar-inlet": "the pair at the holder counts as proved by the posts, fuse and controller in or not",
-}
-"""Sequences that are still dishonest, with what they show."""
-
-
-def marked(path: Path) -> object:
-    why = KNOWN.get(path.stem)
-    marks = [pytest.mark.xfail(strict=True, reason=why)] if why else []
-    return pytest.param(path, id=path.stem, marks=marks)
-
 
 @pytest.mark.parametrize("name", [path.stem for path in shipped()])
 def test_the_clean_job_is_clean(name: str) -> None:
     assert not clean_offences(name)
 
 
-@pytest.mark.parametrize("path", [marked(path) for path in files()])
+@pytest.mark.parametrize("path", list(files()), ids=lambda path: path.stem)
 def test_it_does_not_come_back(path: Path) -> None:
     sequence = load_sequence(path)
     desk, _ = play(sequence)
