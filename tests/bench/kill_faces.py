@@ -8,26 +8,25 @@ import sys
 import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from datetime import timedelta
 from functools import cache
 from pathlib import Path
 
 from engine.procedure.load import load
 from engine.procedure.model import Procedure
 from engine.session import commands as c
-from engine.session.answers import Action, Answers, Away, PassTime, load_answers
-from engine.session.clock import GivenClock, SystemClock
+from engine.session.answers import Action, Answers, Away, PassTime
+from engine.session.clock import SystemClock
 from engine.session.outcome import Recorded
 from engine.session.runner import Runner
 from engine.session.scan import Scan, read_log
 from engine.shipped import find, folder
-from tests.faces.by_hand import typed_lines
+from tests.faces.by_hand import typed_lines, without_waits
 from tests.tui.terminal import Terminal
 from tests.tui.typist import SIZE, Typist
 
 TOP = Path(__file__).resolve().parents[2]
-NAME = "bow-receptacle"
-CLEAN = "grey-heron-clean.answers.toml"
+NAME = "sensor-repin"
+CLEAN = "sanderling-clean.answers.toml"
 KILLED, TOLD, HUNG_UP = "killed", "told to end", "hung up"
 """SIGKILL; SIGTERM; its terminal or pipe is closed."""
 
@@ -44,28 +43,23 @@ class Shown:
 
 @cache
 def job() -> tuple[Procedure, tuple[Action, ...], Answers]:
-    """Return the procedure, and the answers of its clean job, in one sitting."""
-    answers = load_answers(folder("sample_sessions") / CLEAN)
-    return load(find(NAME)), tuple(a for a in answers.actions if not isinstance(a, Away)), answers
+    """Return the procedure, and the answers of its clean job, in one sitting in which nobody waits."""
+    answers = without_waits()
+    return load(find(NAME)), answers.actions, answers
 
 
 def entries_in(found: Scan) -> int:
-    """Return how many entries a log has: values, parts named, notes, and steps to be done again."""
-    return sum(event["event"] in ("reading", "part_named", "note", "redone") for event in found.events)
+    """Return how many entries a log has: values, parts named, notes."""
+    return sum(event["event"] in ("reading", "part_named", "note") for event in found.events)
 
 
 def under_way(sessions: Path, count: int) -> int:
     """Make a log in which the first actions are done; return how many entries it has."""
     work, actions, _ = job()
-    waits_s = sum(action.seconds for action in actions[:count] if isinstance(action, PassTime))
-    clock = GivenClock(SystemClock().now() - timedelta(seconds=waits_s))
-    runner = Runner.start(work, c.Start("Kill Test", "K"), sessions, clock)
+    runner = Runner.start(work, c.Start("Kill Test", "K"), sessions, SystemClock())
     for action in actions[:count]:
-        assert not isinstance(action, Away)
-        if isinstance(action, PassTime):
-            clock.pass_time(action.seconds)
-        else:
-            assert isinstance(runner.send(action), Recorded)
+        assert not isinstance(action, Away | PassTime)
+        assert isinstance(runner.send(action), Recorded)
     runner.close()
     return entries_in(read_log(runner.path))
 
@@ -101,7 +95,7 @@ def _end(process: subprocess.Popen[bytes], how: str) -> bytes:
 def plain(sessions: Path, done: int | None, how: str, life_s: float, dice: random.Random) -> Shown:
     """Type into the plain face, at a pace or all at once, and end it."""
     work, actions, answers = job()
-    left = Answers(NAME, answers.start, tuple(a for a in actions[done or 0 :] if not isinstance(a, PassTime)))
+    left = Answers(NAME, answers.start, actions[done or 0 :])
     typed = [f"{line}\n".encode() for line in typed_lines(work, left)]
     with _start(sessions, [*_words(done), "--plain"]) as process:
         assert process.stdin is not None

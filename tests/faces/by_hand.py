@@ -1,10 +1,37 @@
 """An answers file as the lines that a person types into the plain face."""
 
 from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
 
 from engine.procedure.model import Procedure
 from engine.session import commands as c
-from engine.session.answers import Action, Answers, Away, PassTime
+from engine.session.answers import Action, Answers, Away, PassTime, load_answers
+from engine.session.clock import GivenClock
+from engine.session.runner import Runner
+from engine.shipped import folder
+from tests.plain.talking import talk
+
+
+def without_waits() -> Answers:
+    """Return a whole job that a person types without a pause: that the air had no time is accepted in it."""
+    answers = load_answers(folder("sample_sessions") / "sanderling-clean.answers.toml")
+    kept = [action for action in answers.actions if not isinstance(action, Away | PassTime)]
+    kept.insert(kept.index(c.Finish("vapour")), c.Accept("vapour", "waited", "no time in a test", "AB"))
+    return replace(answers, actions=tuple(kept))
+
+
+def by_hand(work: Procedure, answers: Answers, where: Path) -> tuple[Runner, str]:
+    """Type the answers into the plain face, sitting by sitting; return the job, and all that was said."""
+    assert answers.began is not None
+    clock = GivenClock(answers.began, answers.step_s)
+    runner, said = Runner.start(work, answers.start, where, clock), ""
+    for lines, away_s in sittings(work, answers):
+        said += talk(runner, *((lambda s=x: clock.pass_time(s)) if isinstance(x, float) else x for x in lines)).text
+        if away_s:
+            clock.pass_time(away_s)
+            runner = Runner.resume(runner.path, clock)
+    return runner, said
 
 
 def typed_lines(procedure: Procedure, answers: Answers) -> list[str]:
@@ -45,6 +72,10 @@ def lines_of(procedure: Procedure, action: Action) -> list[str]:
             return ["accept", reason, initials]
         case c.Deviate(_, _, reason, initials):
             return ["deviate", reason, initials]
+        case c.HandsOff():
+            return ["away"]
+        case c.StayedWith(text):
+            return [text]
         case c.Correct(entry, text, reason):
             return [f".correct {entry}", text, reason, "go"]
         case c.Redo(_):

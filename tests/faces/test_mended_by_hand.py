@@ -4,32 +4,15 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
-from by_hand import sittings
+from by_hand import by_hand
 
 from engine.procedure.load import load
-from engine.procedure.model import Procedure
 from engine.session import commands as c
 from engine.session.answers import Action, Answers, Away, PassTime, load_answers
-from engine.session.clock import GivenClock
 from engine.session.play import play
-from engine.session.runner import Runner
 from engine.shipped import find, folder
-from tests.plain.talking import talk
 from tests.plain.works import small
 from tests.samples.remake import Sample
-
-
-def by_hand(work: Procedure, answers: Answers, where: Path) -> Path:
-    """Type the answers into the plain face, sitting by sitting, and return the log."""
-    assert answers.began is not None
-    clock = GivenClock(answers.began, answers.step_s)
-    runner = Runner.start(work, answers.start, where, clock)
-    for lines, away_s in sittings(work, answers):
-        talk(runner, *((lambda s=line: clock.pass_time(s)) if isinstance(line, float) else line for line in lines))
-        if away_s:
-            clock.pass_time(away_s)
-            runner = Runner.resume(runner.path, clock)
-    return runner.path
 
 
 def answers(*actions: Action) -> Answers:
@@ -69,7 +52,7 @@ def test_both_faces_write_the_same_bytes(job: str, tmp_path: Path) -> None:
     work, typed = small(), answers(*JOBS[job])
     alone = play(work, typed, tmp_path / "alone")
     assert alone.stopped_at == ""
-    hand = events(by_hand(work, typed, tmp_path / "plain"))
+    hand = events(by_hand(work, typed, tmp_path / "plain")[0].path)
     same = len(events(alone.path))
     assert hand[:same] == events(alone.path)
     assert [b'"left"' in event for event in hand[same:]] in ([], [True])
@@ -77,6 +60,5 @@ def test_both_faces_write_the_same_bytes(job: str, tmp_path: Path) -> None:
 
 def test_the_mended_sample_is_the_same_typed_by_hand(tmp_path: Path, sample: Sample) -> None:
     typed = load_answers(folder("sample_sessions") / "marsh-tern-mended.answers.toml")
-    assert by_hand(load(find(typed.procedure)), typed, tmp_path).read_bytes() == (
-        sample("marsh-tern-mended").read_bytes()
-    )
+    hand, _ = by_hand(load(find(typed.procedure)), typed, tmp_path)
+    assert hand.path.read_bytes() == sample("marsh-tern-mended").read_bytes()
