@@ -5,14 +5,12 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from engine.procedure.faults import ProcedureFaults
 from engine.session.clock import Clock, SystemClock
 from engine.session.folder import sessions_folder
-from engine.shipped import find, shipped
+from engine.shipped import find
 from tui.collecting import not_collecting
 
 if TYPE_CHECKING:
-    from engine.procedure.head import Head
     from engine.session.runner import Runner
     from engine.view.models import HomeView
     from tui.host import Host
@@ -54,20 +52,11 @@ async def ask_start(app: "Host", name: str, folder: Path | None, clock: Clock | 
 
 
 def _home_view(folder: Path, clock: Clock) -> "HomeView":
+    from engine.procedure.head import heads
     from engine.session.shelf import shelf
     from engine.view.home import home_view
 
-    procedures = tuple(each for path in shipped() if (each := _head(path)) is not None)
-    return home_view(shelf(folder), procedures, folder, clock.glance())
-
-
-def _head(path: Path) -> "Head | None":
-    from engine.procedure.head import head
-
-    try:
-        return head(path)
-    except ProcedureFaults:
-        return None
+    return home_view(shelf(folder), heads()[0], folder, clock.glance())
 
 
 def _profiles(own: str) -> tuple[tuple[str, ...], tuple[str, ...]]:

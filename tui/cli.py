@@ -9,8 +9,8 @@ from importlib import import_module
 from typing import NoReturn
 
 COMMANDS = (
-    "home", "list", "start", "resume", "demo", "plan", "check", "new", "lint", "audit", "review", "page", "export",
-    "due", "pack", "keys", "completion",
+    "home", "list", "start", "resume", "demo", "plan", "check", "new", "blocks", "lint", "audit", "review", "page",
+    "export", "due", "pack", "keys", "completion",
 )  # fmt: skip
 """The commands, in the order of the help; each is a module of ``tui.commands``."""
 
@@ -38,6 +38,10 @@ def main(argv: Sequence[str] | None = None) -> int:
         if sentence := _unknown(given[0]):
             return _say(sentence)
         args = _parsed(given)
+        if getattr(args, "procedures", None):
+            from engine.shipped import OWN  # local: hardly any command line names a folder
+
+            os.environ[OWN] = str(args.procedures)
         status = int(args.run(args))
         sys.stdout.flush()
         return status

@@ -168,7 +168,7 @@ class _Way:
             if not self._fits(given, head, fields):
                 return
             lines = Borrowed(name, fields.at("borrow"), index)
-            filled = _Filling(_whole(given, head, fields.at("borrow")), lines, place.file, self.faults).table(tables)
+            filled = Filling(_whole(given, head, fields.at("borrow")), lines, place.file, self.faults).table(tables)
             inner = _Way(self.reader, self.faults, self.found, (*self.inside, name), self.texts)
             inner.share(filled, Place(place.file, lines))
             inner.take(_listed(filled.get("step")), Place(place.file, lines).key("step"))
@@ -197,7 +197,7 @@ class _Way:
             return ""
         return f"more than {MOST} blocks or steps; a procedure is never so long"
 
-    def _fits(self, given: "_Given", head: Fields, fields: Fields) -> bool:
+    def _fits(self, given: "Given", head: Fields, fields: Fields) -> bool:
         """Return whether a block is given what it takes; what is wrong is noted at what fills it."""
         wanted = head.values.get("parameters", {})
         name, place = fields.text("borrow"), fields.at("fill" if fields.has("fill") else "borrow")
@@ -213,11 +213,11 @@ class _Way:
         return not (absent or extra)
 
 
-_Given = Mapping[str, tuple[_Value, Place]]
+Given = Mapping[str, tuple[_Value, Place]]
 """What the parameters of a block are given, and where."""
 
 
-def _sets(fields: Fields) -> Iterator[_Given]:
+def _sets(fields: Fields) -> Iterator[Given]:
     """Give the parameters of each time the block stands here: once, or once for each of ``fill_each``."""
     shared = {name: (value, fields.at("fill").row(name)) for name, value in fields.values.get("fill", {}).items()}
     if not fields.has("fill_each"):
@@ -227,17 +227,17 @@ def _sets(fields: Fields) -> Iterator[_Given]:
         yield {**shared, **{name: (value, place.key(name)) for name, value in each.items()}}
 
 
-def _whole(given: _Given, head: Fields, at: Place) -> _Given:
+def _whole(given: Given, head: Fields, at: Place) -> Given:
     """Return what is given, with the defaults of the others."""
     wanted = head.values.get("parameters", {})
     return {**{name: (says["default"], at) for name, says in wanted.items() if is_table(says)}, **given}
 
 
 @dataclass(frozen=True, slots=True)
-class _Filling:
+class Filling:
     """Fills the gaps of one block, and remembers where each value was given."""
 
-    given: _Given
+    given: Given
     lines: Borrowed
     file: str
     faults: Faults

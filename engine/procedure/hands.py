@@ -25,9 +25,10 @@ def makes(step: Step) -> list[str]:
     return [verb for verb in verbs_of(step) if verb in words("makes")]
 
 
-def holds(step: Step) -> list[str]:
+def holds(step: Step, *, dead: bool = False) -> list[str]:
     """Return the verbs that take hold of a conductor: those that make something, and those with one as their object."""
-    return [*makes(step), *(verb for verb in holds_of(step) if verb in words("takes_hold"))]
+    kinds = words("takes_hold") | (words("takes_hold_dead") if dead else frozenset())
+    return [*makes(step), *(verb for verb in holds_of(step) if verb in kinds)]
 
 
 def holds_of(step: Step) -> list[str]:

@@ -1,10 +1,11 @@
 """The head of a procedure file: its id, title and summary, without reading the steps; what a list of them needs."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from engine.procedure.faults import FaultLine, ProcedureFaults
 from engine.procedure.toml import read_toml, text_of
+from engine.shipped import is_own, known
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,3 +34,15 @@ def head(path: Path) -> Head:
         if not isinstance(text, str):
             raise ProcedureFaults((FaultLine(path.name, 1, "", f'"{name}" is missing: a text before the first table'),))
     return Head(**{name: str(text) for name, text in texts.items()})
+
+
+def heads() -> tuple[tuple[Head, ...], tuple[str, ...]]:
+    """Return the heads of all procedures, one's own called so, by their names; and what is wrong with the others."""
+    found, refused = [], []
+    for name, path in known().items():
+        try:
+            read = head(path)
+            found.append(replace(read, id=name, summary=f"{read.summary} (own)") if is_own(path) else read)
+        except ProcedureFaults as faults:
+            refused.append(str(faults))
+    return tuple(found), tuple(refused)

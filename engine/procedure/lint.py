@@ -12,7 +12,7 @@ from engine.procedure.lint_doubts import doubts_of_procedure, doubts_of_step
 from engine.procedure.lint_energy import energy_faults
 from engine.procedure.lint_evidence import evidence_faults
 from engine.procedure.lint_fit import fit_doubts
-from engine.procedure.lint_hands import hand_faults
+from engine.procedure.lint_hands import hand_faults, like_doubts
 from engine.procedure.lint_keys import keyboard_doubts
 from engine.procedure.lint_leads import lead_faults
 from engine.procedure.lint_limits import limit_doubts, limit_faults
@@ -52,6 +52,7 @@ DOUBTS: tuple[Rule, ...] = (
     limit_doubts,
     constant_parts,
     taken_doubts,
+    like_doubts,
     unused_entries,
     untouched_zones,
     fit_doubts,
@@ -130,6 +131,8 @@ def lint_text(
     for block, place in loaded.blocks.items():
         if stands_for_shipped(block):
             notes.add(place, f"blocks/{block}.toml here is used instead of the shipped one")
+    if len(loaded.steps) < len(loaded.procedure.steps):  # two of one name: no rule could tell them apart
+        return LintReport(name, loaded.faults.in_order(), (), notes.in_order())
     unread = set(loaded.faults.unread)
     faults.found = list(loaded.faults.found)
     for rules, into in ((FAULTS, faults), (DOUBTS, doubts)):

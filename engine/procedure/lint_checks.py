@@ -7,7 +7,6 @@ from engine.procedure.load import Loaded
 from engine.procedure.model import Entry, Hold, Step
 from engine.procedure.model_circuit import PLAN, Literal, Operand, PartKind, Reference, StepCheck, operand_ids
 from engine.quantity.pin_rows import PIN_MAP
-from engine.quantity.wanted import WIRE
 from engine.rules.check import TO_BASE, Input
 from engine.rules.registry import check as named
 
@@ -24,8 +23,11 @@ ONE_SIZE = {("hole", "largest", "smallest"), ("voltage-drop", "out", "back")}
 MATRIX = ("pin-map", "ohms")
 """The input that takes readings twice: each contact to each, and back."""
 
-BY_DESIGN = ("nominal", "continuous", "at_battery", "sheathed", "seconds", "parts", "bezel", "least")
+BY_DESIGN = ("nominal", "continuous", "at_battery", "sheathed", "seconds", "parts", "bezel", "least", "design")
 """Inputs that the job itself may settle, so that an author writes them: a fuse stands at the battery (project rule)."""
+
+LENGTHS = {"out": (0.2, 60.0), "back": (0.2, 60.0), "distance": (0.0, 6.0)}
+"""Between what the middle of the usual lengths of a run, and to its fuse, may lie [m] (project rule)."""
 
 WORDS = ("choice", "words", PIN_MAP)
 """What an author may write: it is no amount and no answer of this boat."""
@@ -66,6 +68,10 @@ def constant_parts(loaded: Loaded) -> Found:
             for name in ASKED.get(part.kind, ()):
                 if isinstance(given := filled.get(name), Literal):
                     yield place.row(name), f'"{given.text}" decides the plan for every boat; ask for it'
+            for name, (least, most) in LENGTHS.items():
+                for entry in operand_ids([filled[name]] if name in filled else []):
+                    if _astray(loaded.procedure.entry_by_id[entry], least, most):
+                        yield place.row(name), f"{entry} is usually no such length; look at its unit and range"
             ids = [operand_ids([filled[name]]) for name in ("out", "back") if name in filled]
             if len(ids) == 2 and ids[0] & ids[1]:
                 yield place.row("back"), "one length is counted as out and as back; measure both"
@@ -106,7 +112,7 @@ def _is_measured(item: Input, given: Literal) -> bool:
         return False
     if item.unit == "yes/no":
         return bool(item.required or item.worse) and given.value is not (item.worse == "more")
-    return bool(item.instrument or item.worse or item.required or item.unit == WIRE) and item.unit not in WORDS
+    return item.unit not in WORDS
 
 
 def _answers(entry: Entry, item: Input) -> bool:
@@ -120,9 +126,16 @@ def _elsewhere(loaded: Loaded, place: Place, check: StepCheck) -> Found:
         item = named(check.name).known[name]
         low, high = (end * TO_BASE.get(item.unit, 1.0) if end is not None else None for end in (item.low, item.high))
         for entry in given.ids if isinstance(given, Reference) else ():
-            usual = loaded.procedure.entry_by_id[entry].likely
-            if usual and ((low is not None and usual[1] < low) or (high is not None and usual[0] > high)):
-                yield place.key(name), f"no usual value of {entry} is one that {name} takes; look at its unit and range"
+            if _astray(loaded.procedure.entry_by_id[entry], low, high):
+                yield place.key(name), f"usual values of {entry} are none that {name} takes; look at its unit and range"
+
+
+def _astray(entry: Entry, low: float | None, high: float | None) -> bool:
+    """Return whether the middle of the usual range of an entry lies outside of a range [base units]."""
+    if entry.likely is None:
+        return False
+    middle = sum(entry.likely) / 2
+    return (low is not None and middle < low) or (high is not None and middle > high)
 
 
 def _lax(loaded: Loaded) -> Found:

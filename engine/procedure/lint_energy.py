@@ -31,6 +31,10 @@ def energy_faults(loaded: Loaded) -> Found:
     yield from _poles(loaded)
     yield from _odd_volts(loaded)
     kinds = {part.kind for part in loaded.procedure.circuit}
+    if {PartKind.LOAD, PartKind.WIRE} <= kinds and not any(
+        "measured-drop" in _names(s) for s in loaded.procedure.steps
+    ):
+        yield loaded.place.key("circuit"), "is never loaded; let a step measure its drop (check.measured-drop)"
     if PartKind.LOAD in kinds and PartKind.PROTECTION not in kinds:
         yield loaded.place.key("circuit"), "has a load and no fuse or breaker; name the one that guards its wire"
 

@@ -19,26 +19,50 @@ BY_HAND = ("pull", "torque", "strip", "strands", "stud")
 
 def hand_faults(loaded: Loaded) -> Found:
     """Give every step whose verb says more than its zones and pieces do, and every tool without its warning."""
+    proved = False
     for step in loaded.procedure.steps:
         place = loaded.steps[step.id].key("do")
-        made, held = makes(step), holds(step)
+        made, held = makes(step), holds(step, dead=proved)
+        alone = not (step.hands_on or step.isolates or step.feeds or speaks_of(step, "bench"))
         if held and not step.touches:
             yield place, f'"{held[0]}" takes hold of a conductor and names no zone or piece; say what the step touches'
         elif made and not step.works:
             yield place, f'"{made[0]}" makes something and the step works on no piece; name it in works'
-        elif (
-            (made or held)
-            and step.works
-            and not (step.hands_on or step.isolates or step.feeds or speaks_of(step, "bench"))
-        ):
-            yield place, f'"{(made or held)[0]}" is done by hand and names no zone; name it in hands_on'
+        elif held and alone and (step.works or proved):
+            yield place, f'"{held[0]}" is done by hand and names no zone; name it in hands_on'
         elif step.parts and not step.works:
             yield place, "threads parts on a wire and works on no piece; name it in works"
         if speaks_of(step, "behind") and set(verbs_of(step)) & words("reaches") and not step.hands_on:
             yield place, "reaches where nobody sees and has hands on no zone; name it in hands_on"
+        proved = (proved or any(check.name == "dead" for check in step.checks)) and not step.feeds
     yield from _off_the_zone(loaded)
     yield from _unwarned(loaded)
     yield from _off_the_wire(loaded)
+
+
+def like_doubts(loaded: Loaded) -> Found:
+    """Give every step that makes its piece as others do, and says less of it: fewer zones, or less that it rests on."""
+    alike: dict[object, list[Step]] = {}
+    for step in loaded.procedure.steps:
+        if step.works and makes(step):
+            names = tuple(check.name for check in step.checks)
+            alike.setdefault((*verbs_of(step), names, step.section, len(step.works)), []).append(step)
+    for steps in alike.values():
+        for step in steps:
+            for key, said in (("hands_on", _zones), ("works", _rests)):
+                others = [said(loaded, other) for other in steps if other is not step]
+                lacking = sorted(frozenset.intersection(*others) - said(loaded, step)) if len(others) > 1 else []
+                if lacking:
+                    place = loaded.steps[step.id].key(key)
+                    yield place, f"says less than the steps like it: {', '.join(lacking)}; add it here, or in rests_on"
+
+
+def _zones(_: Loaded, step: Step) -> frozenset[str]:
+    return frozenset(step.hands_on)
+
+
+def _rests(loaded: Loaded, step: Step) -> frozenset[str]:
+    return frozenset(with_below(loaded.procedure, step.works[0])[1:])
 
 
 def _unwarned(loaded: Loaded) -> Found:
@@ -46,6 +70,11 @@ def _unwarned(loaded: Loaded) -> Found:
     sniffed = False
     for step in loaded.procedure.steps:
         first = not sniffed and "sniff" in verbs_of(step)
+        if first and not any(check.name == "waited" for check in step.checks):
+            yield loaded.steps[step.id], "sniffs before it has aired; let the clock tell how long it did (check.waited)"
+        if not sniffed and not first and set(verbs_of(step)) & words("sparks"):
+            yield loaded.steps[step.id], "can make a spark, and no step before sniffs for vapour; sniff and air first"
+            sniffed = True
         sniffed = sniffed or first
         if any(warning.word is not Signal.NOTICE for warning in step.warnings):
             continue

@@ -139,7 +139,9 @@ def _first_answers(place: Place, limit: StepLimit, asked: Sequence[Entry]) -> Fo
 def _never_usual(place: Place, limit: StepLimit, asked: Sequence[Entry], signs: Sequence[str]) -> Found:
     """Give a limit that no usual values meet, those at the ends of their ranges left out; of several, from one side."""
     usual = [_usual(entry) for entry in asked]
-    if (len(signs) > 1 and len(asked) > 1) or not all(usual) or prod(map(len, usual)) > MOST_WAYS:
+    bound = set(_bounds(limit.expression.tree))
+    on_both_sides = len(asked) > 1 and any((name, not low) in bound for name, low in bound)
+    if on_both_sides or not all(usual) or prod(map(len, usual)) > MOST_WAYS:
         return
     names = [entry.id for entry in asked]
     held = [limit.expression.holds(dict(zip(names, way, strict=True))) for way in product(*usual)]

@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator
 
+from engine.finding import Verdict
 from engine.procedure.faults import Place
+from engine.procedure.hands import verbs_of, words
 from engine.procedure.jobs import MOST_WAYS, TooManyJobs, jobs
 from engine.procedure.load import Loaded
 from engine.procedure.model import Piece, Procedure
@@ -82,6 +84,14 @@ def _proofs(loaded: Loaded) -> Found:
     for step in loaded.procedure.steps:
         place = loaded.steps[step.id]
         begun = begun or bool(step.works)
+        touches = step.works or step.proves or step.isolates or step.feeds or step.proves_dead or step.closes
+        fails = any(limit.otherwise is Verdict.FAIL for limit in step.limits)
+        own = {entry.id for entry in step.readings}
+        later = any(
+            own & check.entries for other in loaded.procedure.steps if other is not step for check in other.checks
+        )
+        if begun and fails and not touches and not later and words("looks").intersection(verbs_of(step)):
+            yield place.key("do"), "looks at what hands made, fails it, and proves no piece; name it in proves"
         if step.proves and not (step.checks or step.limits or step.parts):
             yield place.key("proves"), "proves something and judges nothing; give it a limit, a check or parts"
         for at, check in zip(loaded.checks[step.id], step.checks, strict=True):

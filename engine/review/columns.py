@@ -64,7 +64,7 @@ LOG_COLUMNS: tuple[Column[LogRow], ...] = (
     Column("break_time", "s", "length of the breaks", lambda r: round(r.breaks_s, 1)),
     Column("doubts", "count", "what the log says of itself that wants a question", lambda r: len(r.doubts)),
     Column("to_ask", "", "the same in words", lambda r: "; ".join(r.doubts)),
-    Column("clock_notes", "count", "times the clock stood earlier than before", lambda r: r.clock_notes),
+    Column("clock_notes", "count", "times the clock was set back or ahead", lambda r: r.clock_notes),
     Column("left_to_do", "count", "things left to do", lambda r: r.left_to_do),
     Column("due_open", "count", "dated looks still to be made", lambda r: r.due_open),
     Column("likeness", "", "another log that is equal beyond chance", lambda r: r.like.other if r.like else ""),

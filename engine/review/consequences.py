@@ -67,6 +67,14 @@ class Consequences:
         self._feeds(state, item)
         self._follow(state, item)
 
+    def end(self, state: State) -> None:
+        """Look at what the last events of the log should have been followed by."""
+        if self._hurts and (due := stop(self._procedure, self._hurts, state)):
+            self._halts = due[1]
+        if self._halts is not None:
+            self._order.append(f"event {state.count}: the log should say STOP after it: {self._halts.sentence}")
+        self._all_said(state.count)
+
     def _feeds(self, state: State, item: Stamped) -> None:
         """A step that feeds a zone says so before its first entry."""
         event = item.event

@@ -11,6 +11,7 @@ from engine.session import events as e
 from engine.session.answer import NotUnderstood, understand
 from engine.session.answer import Outcome as Meant
 from engine.session.apply import apply
+from engine.session.clock import CLOCKS_DIFFER_S
 from engine.session.events import Stamped, Taken
 from engine.session.gates import applicable, applies, shut
 from engine.session.judge import judge
@@ -19,6 +20,9 @@ from engine.session.state import State
 
 MOST_READ = 20_000
 """Texts whose meaning is kept [count]; a project rule, about 5 MB."""
+
+ROUNDED_S = 1.0
+"""The times of a log are whole seconds [s]."""
 
 _UNMOVING = (
     e.Found, e.HoldCleared, e.Accepted, e.Deviated, e.Noted, e.Attached, e.Named, e.ItemLeft, e.ItemFinished,
@@ -72,6 +76,7 @@ def replay(procedure: Procedure, stamped: list[Stamped]) -> Replay:
     walk = _Walk(procedure)
     for item in stamped:
         walk.take(item)
+    walk.end()
     return walk.found
 
 
@@ -84,13 +89,13 @@ class _Walk:
         self._fixing = ""
         self._judged: tuple[int, str, dict[str, Finding]] = (-1, "", {})
         self._moved = 0
+        self._apart = ""
 
     def take(self, item: Stamped) -> None:
         event, state = item.event, self.found.state
         if item.n != state.count + 1:
             self.found.order.append(f"event {item.n} stands where event {state.count + 1} should")
-        if state.last_at and not isinstance(event, e.ClockNoted) and _earlier(item.at, state.last_at):
-            self.found.order.append(f"event {item.n}: its time is before that of the event before it; no note says why")
+        self._clocks(item)
         self._consequences.before(state, item)
         if isinstance(event, e.Found):
             self._finding(item.n, event)
@@ -105,6 +110,26 @@ class _Walk:
         apply(state, item)
         if not isinstance(event, _UNMOVING):
             self._moved += 1
+
+    def end(self) -> None:
+        """Take note that nothing follows."""
+        self._consequences.end(self.found.state)
+
+    def _clocks(self, item: Stamped) -> None:
+        """Hold the wall clock against the steady one: only a note, or a program started again, may part them."""
+        event, state = item.event, self.found.state
+        told, waits = "", self._apart
+        self._apart = ""
+        if not state.last_at or isinstance(event, e.ClockNoted):
+            return
+        if _earlier(item.at, state.last_at):
+            told = f"event {item.n}: its time is before that of the event before it; no note says why"
+        elif (apart_s := _apart_s(item, state)) > CLOCKS_DIFFER_S + ROUNDED_S:
+            told = f"event {item.n}: clock and steady seconds come apart by {apart_s:.0f} s; no note says why"
+        if isinstance(event, e.Lapsed | e.TailSetAside):
+            self._apart = told
+        elif not isinstance(event, e.Returned | e.FollowedUp):
+            self.found.order += [words for words in (waits, told) if words]
 
     def _plain(self, item: Stamped) -> None:
         event, found = item.event, self.found
@@ -238,6 +263,13 @@ def _field_apart(recorded: Taken | e.Found, due: Taken | e.Found) -> tuple[str, 
 
 def _told(value: object) -> str:
     return "; ".join(value) if isinstance(value, list) else str(value) or "nothing"
+
+
+def _apart_s(item: Stamped, state: State) -> float:
+    """Return by how much wall and steady clock went on differently since the event before [s]; 0 if one began anew."""
+    steady_s = item.mono - state.last_mono
+    wall = datetime.fromisoformat(item.at) - datetime.fromisoformat(state.last_at)
+    return abs(wall.total_seconds() - steady_s) if steady_s >= 0 else 0.0
 
 
 def _earlier(one: str, other: str) -> bool:

@@ -51,7 +51,7 @@ def record_notes(audit: Audit) -> tuple[str, ...]:
         *([odd] if odd else []),
         *([f"done by {', then '.join(state.people)}"] if len(state.people) > 1 else []),
         *([f"breaks: {', '.join(f'{length / 60:.0f} min' for length in away)}"] if away else []),
-        *([f"times that the clock was set back: {state.clock_notes}"] if state.clock_notes else []),
+        *([f"times that the clock was set: {state.clock_notes}"] if state.clock_notes else []),
         *(f"repeated: {note}" for note in repeat_notes(audit.procedure, audit.events)),
     )
 

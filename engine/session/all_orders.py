@@ -1,31 +1,25 @@
-"""Every order that zones and pieces allow, searched whole: hands on a zone that may be live, proofs gone stale.
+"""Every order that zones allow, searched whole: hands on a zone that may be live or that nothing shows to be dead.
 
 The state of the work falls apart. Where hands go on a zone wrongly, some one isolation or some one reading is missing,
 and some one thing took it away: so each step with hands is searched with each one step that isolates its zone, each one
-that proves it dead, and each one that feeds it. A piece is searched by each step that works on it or below it with each
-that proves it. Each such part is a small procedure of its own. It is driven by the very functions that a session obeys,
-in every order, with every redo, correction of what decides the job, hand-over and gap, and held against a plain account
-of what was opened, closed and measured, which asks none of them. A gate that asks for more, as those of the whole job
-do, only ever lets less through. Parts that touch their zone alike are searched once.
+that proves it dead, and each one that feeds it. Each such part is a small procedure of its own. It is driven by what a
+session obeys, in every order, with every redo, correction of what decides the job, hand-over and gap,
+and held against a plain account of what was opened, closed and measured, which asks none of them. A gate that asks for
+more, as those of the whole job do, only ever lets less through. Parts that touch their zone alike are searched once.
 """
 
 from collections import deque
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime, timedelta
 from functools import lru_cache
 from itertools import product
 
 from engine.procedure.limit import parse
-from engine.procedure.model import Entry, Piece, Procedure, Step, Zone
+from engine.procedure.model import Entry, Procedure, Step, Zone
 from engine.session import commands as c
-from engine.session.apply import apply
-from engine.session.decide import decide
-from engine.session.events import Stamped
-from engine.session.outcome import Decided
+from engine.session.small_job import Offence, bare, begun, said, sent, small_procedure
 from engine.session.state import State
 
-NOW = datetime(2026, 1, 1, 9, tzinfo=UTC)
 SHORT_S, LONG_S = 40 * 60.0, 5 * 3600.0
 """Gaps that are tried [s]: one that throws doubt on a proof, one that ends it."""
 
@@ -45,18 +39,6 @@ class Touch:
 
     kinds: tuple[str, ...]
     jobs: frozenset[int]
-
-
-_Named = tuple[str, Touch]
-
-
-@dataclass(frozen=True, slots=True)
-class Offence:
-    """What an order led to: the step, what is wrong, and the commands that lead there."""
-
-    step: str
-    sentence: str
-    way: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,13 +138,13 @@ def _id(number: int) -> str:
 def _search(touches: tuple[Touch, ...], jobs: int) -> Searched:
     """Search every order of a small procedure, from its first job; the same for the same touches."""
     account = _Account(touches, jobs)
-    start = _begun(account.small, c.Take(JOB, _job(0)), c.Finish(FIRST))
+    start = begun(account.small, c.Take(JOB, _job(0)), c.Finish(FIRST))
     seen, to_do = {account.key(start, _World())}, deque([_Node(start, _World(), ())])
     while to_do:
         node = to_do.popleft()
         for command, after in _moves(account, node):
             world, offence = account.carried(node.world, command, after)
-            way = (*node.way, _said(command))
+            way = (*node.way, said(command))
             if offence:
                 return Searched(len(seen), Offence(getattr(command, "step", ""), offence, way))
             key = account.key(after, world)
@@ -246,14 +228,14 @@ def _small(touches: Sequence[Touch], jobs: int) -> Procedure:
     """Return the steps that touch a zone, stripped of all else, after one that asks which job it is."""
     choices = tuple(_job(job) for job in range(jobs))
     fact = Entry(id=JOB, ask=JOB, unit="choice", choices=choices)
-    steps = [replace(_bare(FIRST), asks=(JOB,))]
+    steps = [replace(bare(FIRST), asks=(JOB,))]
     for number, touch in enumerate(touches):
         said = " or ".join(f'{JOB} == "{_job(job)}"' for job in sorted(touch.jobs))
         when = parse(said, {JOB: "choice"}, {JOB: choices}) if len(touch.jobs) < jobs else None
         isolates, proves_dead, feeds, hands_on = ((ZONE,) if kind in touch.kinds else () for kind in KINDS)
         steps.append(
             replace(
-                _bare(_id(number)),
+                bare(_id(number)),
                 when=when,
                 isolates=isolates,
                 proves_dead=proves_dead,
@@ -261,31 +243,11 @@ def _small(touches: Sequence[Touch], jobs: int) -> Procedure:
                 hands_on=hands_on,
             )
         )
-    return _procedure(steps, zones=(Zone(ZONE, ZONE, "live"),), facts=(fact,))
+    return small_procedure(steps, zones=(Zone(ZONE, ZONE, "live"),), facts=(fact,))
 
 
 def _job(number: int) -> str:
     return f"j{number}"
-
-
-def _bare(name: str) -> Step:
-    return Step(id=name, section="", title=name, action="", why="", needs=())
-
-
-def _procedure(
-    steps: Iterable[Step], zones: tuple[Zone, ...] = (), pieces: tuple[Piece, ...] = (), facts: tuple[Entry, ...] = ()
-) -> Procedure:
-    return Procedure(
-        id="search",
-        title="",
-        revision="",
-        summary="",
-        scope="",
-        zones=zones,
-        pieces=pieces,
-        facts=facts,
-        steps=tuple(steps),
-    )
 
 
 def _moves(account: _Account, node: _Node) -> Iterator[tuple[c.Command, State]]:
@@ -300,106 +262,5 @@ def _moves(account: _Account, node: _Node) -> Iterator[tuple[c.Command, State]]:
     if len(account.jobs) > 1:  # any other job is reached by several corrections: none does more than name the job
         commands.append((c.Correct(JOB, _job((account.job(state) + 1) % len(account.jobs)), "otherwise"), 0.0))
     for command, later_s in commands:
-        if (after := _sent(account.small, state, command, later_s)) is not None:
+        if (after := sent(account.small, state, command, later_s)) is not None:
             yield command, after
-
-
-def _sent(small: Procedure, state: State, command: c.Command, later_s: float = 0.0) -> State | None:
-    """Return the state after a command at the standing moment, or after a gap; None if it is refused."""
-    decision = decide(small, state, command, NOW + timedelta(seconds=later_s))
-    if not isinstance(decision, Decided):
-        return None
-    after = state.copy()
-    for event in decision.events:
-        apply(after, Stamped(after.count + 1, NOW.isoformat(), 0.0, event))
-    return after
-
-
-def _begun(small: Procedure, *commands: c.Command) -> State:
-    """Return the state after the job was begun and some commands carried out."""
-    state = State()
-    for command in (c.Start("search", "A"), *commands):
-        after = _sent(small, state, command)
-        if after is None:
-            raise AssertionError(f"refused: {command}")
-        state = after
-    return state
-
-
-def _said(command: c.Command) -> str:
-    return f"{type(command).__name__} {getattr(command, 'step', '') or getattr(command, 'text', '')}".rstrip()
-
-
-@dataclass(frozen=True, slots=True)
-class Pair:
-    """A step that works on pieces and a later one that proves some: how each touches the pieces, by their numbers."""
-
-    work: tuple[tuple[int, ...], tuple[int, ...]]
-    proof: tuple[tuple[int, ...], tuple[int, ...]]
-    rests_on: tuple[tuple[int, ...], ...]
-
-
-def stale_proofs(procedure: Procedure, steps: Sequence[Step]) -> Iterator[Offence]:
-    """Search each work on a piece with each proof that rests on it: no order may leave the proof the older one.
-
-    Args:
-        procedure: The procedure.
-        steps: Those of its steps that are paired.
-    """
-    below = {piece.id: _below(procedure, piece.id) for piece in procedure.pieces}
-    for at, work in enumerate(steps):
-        for proof in steps[at + 1 :]:
-            resting = frozenset().union(*(below[piece] for piece in proof.proves))
-            if resting.isdisjoint(work.works):
-                continue
-            if way := _way_to_stale(_pair(work, proof, below)):
-                yield Offence(proof.id, f'stands although "{work.title}" was done after it', way)
-
-
-def _below(procedure: Procedure, piece: str) -> frozenset[str]:
-    """Return a piece and all that it rests on."""
-    found, to_do = set[str](), [piece]
-    while to_do:
-        one = to_do.pop()
-        if one not in found:
-            found.add(one)
-            to_do.extend(procedure.piece_by_id[one].rests_on)
-    return frozenset(found)
-
-
-def _pair(work: Step, proof: Step, below: dict[str, frozenset[str]]) -> Pair:
-    """Return a work and a proof by nothing but how their pieces rest on each other."""
-    order = list(dict.fromkeys((*work.works, *work.proves, *proof.works, *proof.proves)))
-    at = {piece: number for number, piece in enumerate(order)}
-    rests_on = tuple(tuple(at[other] for other in order if other in below[p] and other != p) for p in order)
-    one, two = ((tuple(at[p] for p in s.works), tuple(at[p] for p in s.proves)) for s in (work, proof))
-    return Pair(one, two, rests_on)
-
-
-@lru_cache(maxsize=1024)
-def _way_to_stale(pair: Pair) -> tuple[str, ...]:
-    """Drive one work and one proof in every order: whenever both are done, the proof was measured after the work."""
-    pieces = tuple(Piece(f"p{n}", "", tuple(f"p{o}" for o in below)) for n, below in enumerate(pair.rests_on))
-    steps = [
-        replace(_bare(name), works=tuple(pieces[n].id for n in works), proves=tuple(pieces[n].id for n in proves))
-        for name, (works, proves) in (("work", pair.work), ("proof", pair.proof))
-    ]
-    small = _procedure(steps, pieces=pieces)
-    to_do: list[tuple[State, bool, tuple[str, ...]]] = [(_begun(small), False, ())]
-    seen = set[object]()
-    while to_do:
-        state, shown, way = to_do.pop()
-        for name in ("work", "proof"):
-            command = c.Redo(name) if name in state.done else c.Finish(name)
-            after = _sent(small, state, command)
-            if after is None:
-                continue
-            now = name == "proof" if isinstance(command, c.Finish) else shown
-            way_now = (*way, _said(command))
-            if len(after.done) == len(steps) and not now:
-                return way_now
-            key = (frozenset(after.done), frozenset(after.rejudged), now)
-            if key not in seen:
-                seen.add(key)
-                to_do.append((after, now, way_now))
-    return ()

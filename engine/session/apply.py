@@ -1,6 +1,6 @@
 """``fold(events) -> State``: one pure function for screen, resume, audit and tests. No procedure, no clock, no file."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import replace
 from datetime import datetime
 from typing import Any
@@ -66,13 +66,15 @@ def _opened(state: State, at: Stamped, event: e.Opened) -> None:
 def _taken(state: State, at: Stamped, event: e.Taken) -> None:
     old = state.given.get(event.entry)
     before = (*old.before, old.taken.raw) if old else ()
-    if old and state.correcting == event.entry:
-        measured, set_back_s, measured_n = old.at, old.set_back_s, old.measured_n
-    else:
-        measured, set_back_s, measured_n = at.at, state.set_back_s, at.n
-    state.given[event.entry] = Given(
-        event, at.n, measured, before[-MOST_BEFORE:], set_back_s, _readings(old, event), measured_n
+    given = Given(
+        event, at.n, at.at, before[-MOST_BEFORE:], state.set_back_s, state.set_ahead_s, _readings(old, event), at.n
     )
+    if old and state.correcting == event.entry:
+        given.at, given.set_back_s, given.set_ahead_s, given.measured_n = (
+            old.at, old.set_back_s, old.set_ahead_s, old.measured_n,
+        )  # fmt: skip
+    state.given[event.entry] = given
+    _fixed(state, event.entry, {event.step}, event.entry if state.correcting == event.entry else "")
     state.counted = None
     state.correcting = ""
     _forget_absent(state, event.entry)
@@ -109,8 +111,10 @@ def _found(state: State, at: Stamped, event: e.Found) -> None:
     )
     if event.firm and event.verdict == Verdict.FAIL:
         state.unmended[event.step, event.key] = state.findings[event.step, event.key]
-    elif event.verdict in (Verdict.PASS, Verdict.MARGINAL):
-        state.unmended.pop((event.step, event.key), None)
+    elif event.verdict in (Verdict.PASS, Verdict.MARGINAL) and (fail := state.unmended.get((event.step, event.key))):
+        state.unmended[event.step, event.key] = replace(fail, good_again=True)
+        if fail.corrected:
+            del state.unmended[event.step, event.key]
 
 
 def _named(state: State, at: Stamped, event: e.Named) -> None:
@@ -125,8 +129,8 @@ def _fed(state: State, at: Stamped, event: e.Fed) -> None:
 
 def _step_done(state: State, at: Stamped, event: e.StepDone) -> None:
     before = state.rejudged.pop(event.step, None)
-    since, set_back_s = (before.at, before.set_back_s) if before else (at.at, state.set_back_s)
-    state.done[event.step] = DoneStep(at.n, since, state.ended.get(event.step, ""), set_back_s, state.instruments)
+    n, since, back_s = (before.n, before.at, before.set_back_s) if before else (at.n, at.at, state.set_back_s)
+    state.done[event.step] = DoneStep(n, since, state.ended.get(event.step, ""), back_s, state.instruments)
     for line in event.leaves:
         topic, _, words = line.partition(": ")
         state.physical[topic] = words
@@ -184,11 +188,24 @@ def _hands_off(state: State, at: Stamped, event: e.HandsOff) -> None:
 def _corrected(state: State, at: Stamped, event: e.Corrected) -> None:
     state.correcting = event.entry
     _rejudge(state, event.rejudged)
+    _fixed(state, event.entry, event.rejudged, event.entry)
 
 
 def _redone(state: State, at: Stamped, event: e.Redone) -> None:
     _void(state, event.voided)
     _rejudge(state, event.rejudged)
+    state.unmended = {
+        key: replace(fail, redone=fail.redone | set(event.voided)) if key[0] in event.voided else fail
+        for key, fail in state.unmended.items()
+    }
+
+
+def _fixed(state: State, entry: str, steps: Collection[str], corrected: str) -> None:
+    """Note of the fails of ``steps`` that ``entry`` was mistyped (``corrected`` names it), or was measured anew."""
+    state.unmended = {
+        key: replace(fail, corrected=corrected) if key[0] in steps and fail.corrected in ("", entry) else fail
+        for key, fail in state.unmended.items()
+    }
 
 
 def _person(state: State, at: Stamped, event: e.PersonChanged) -> None:
@@ -236,6 +253,7 @@ def _clock(state: State, at: Stamped, event: e.ClockNoted) -> None:
     """Add what the clock was set back by, at least: the step back, and the time that passed meanwhile."""
     state.clock_notes += 1
     if event.ahead_s:
+        state.set_ahead_s += event.ahead_s
         return
     back_s = (datetime.fromisoformat(event.was) - datetime.fromisoformat(event.now)).total_seconds()
     steady_s = at.mono - state.last_mono

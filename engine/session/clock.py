@@ -6,6 +6,9 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from typing import Protocol
 
+CLOCKS_DIFFER_S = 5.0
+"""Wall and steady clock may come apart by this much between two events [s] before it is noted; a project rule."""
+
 
 class Clock(Protocol):
     """What a session asks about time."""

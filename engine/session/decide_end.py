@@ -11,8 +11,8 @@ from engine.session.gates import applicable
 from engine.session.judge import judge
 from engine.session.lengths import LEAST_REASON, MOST_NAME, refused
 from engine.session.outcome import Decided, Decision, Refusal
-from engine.session.state import State
-from engine.session.work import wrong_at_end
+from engine.session.state import FoundState, State
+from engine.session.work import beneath, wrong_at_end
 
 
 def stop(procedure: Procedure, state: State, command: Stop, now: datetime) -> Decision:
@@ -65,9 +65,23 @@ def _closed(procedure: Procedure, state: State) -> Closed:
 
 
 def unmended(procedure: Procedure, state: State) -> tuple[tuple[Step, str], ...]:
-    """Return the fails of a firm hold that were never measured good again, each with its step."""
+    """Return the fails of a firm hold that were not mended, each with its step.
+
+    What was measured good again stands all the same if the step proves a piece or names a remedy, and none of the work
+    that it rests on was done again: wires that were reversed do not turn by a second look.
+    """
     known = procedure.step_by_id
-    return tuple((known[step], found.sentence) for (step, _), found in state.unmended.items() if step in known)
+    return tuple(
+        (known[step], fail.sentence)
+        for (step, _), fail in state.unmended.items()
+        if step in known and not (fail.good_again and _mended(procedure, state, known[step], fail))
+    )
+
+
+def _mended(procedure: Procedure, state: State, step: Step, fail: FoundState) -> bool:
+    if not (step.proves or step.mends):
+        return True
+    return any(procedure.step_by_id[s].works for s in (step.id, *beneath(procedure, state, step)) if s in fail.redone)
 
 
 def _closer(procedure: Procedure, item: str) -> str:

@@ -88,7 +88,7 @@ def skip(procedure: Procedure, state: State, command: SkipEntry, now: datetime) 
     if isinstance(where, Refusal):
         return where
     reason = command.reason.strip()
-    if where.hold is Hold.FIRM:
+    if where.hold is Hold.FIRM or _shows_dead(where, command.entry):
         return Refusal(f'"{where.title}" opens only on evidence; this value must be measured', where.id)
     if where.id in state.done:
         return Refusal(f'"{where.title}" is done; do the step again to change it', where.id)
@@ -181,6 +181,11 @@ def _findings_after(
     found = found_events(state, step, judged)
     halts = stop(procedure, hurts(procedure, state, moved), later) or ()
     return (*found, *(event for event in halts if event not in found))
+
+
+def _shows_dead(step: Step, entry: str) -> bool:
+    """True if hands go on by this value: it is judged in a step that proves a zone dead."""
+    return bool(step.proves_dead) and any(entry in limit.expression.names for limit in step.limits)
 
 
 def _with_entries(state: State, taken: tuple[Event, ...], now: datetime) -> State:

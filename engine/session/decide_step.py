@@ -4,7 +4,7 @@ from datetime import datetime
 
 from engine.finding import Finding
 from engine.procedure.model import Hold, Procedure, Step
-from engine.procedure.model_circuit import operand_ids
+from engine.procedure.model_circuit import StepCheck, operand_ids
 from engine.session.allowed import ACCEPT, EVIDENCE, ON, needed
 from engine.session.commands import Finish, NamePart
 from engine.session.events import Event, HoldCleared, ItemFinished, ItemLeft, Named, StepDone
@@ -53,7 +53,7 @@ def wanting(procedure: Procedure, state: State, step: Step, findings: dict[str, 
     named = state.named.get(step.id, ())
     if unseen := [part for part in step.parts if part.id not in named]:
         return Refusal(f"still to see on the wire: {unseen[0].name}", step.id, tuple(p.id for p in unseen))
-    if refusal := _known_source_last(state, step):
+    if refusal := _known_source_around(procedure, state, step):
         return refusal
     if (lacking := unjudged(procedure, state, step)) is not None:
         where = procedure.step_of_entry[lacking.id]
@@ -66,17 +66,26 @@ def wanting(procedure: Procedure, state: State, step: Step, findings: dict[str, 
     return None
 
 
-def _known_source_last(state: State, step: Step) -> Refusal | None:
+def _known_source_around(procedure: Procedure, state: State, step: Step) -> Refusal | None:
     """The meter is proved on the known source before the points and after them: in this order, or it proves nothing."""
-    for check in step.checks:
-        points = operand_ids([check.inputs["points"]]) if check.name == "dead" and "points" in check.inputs else ()
-        measured = [given.measured_n for point in points if (given := state.given.get(point)) is not None]
-        after = operand_ids([check.inputs[name] for name in ("known_after",) if name in check.inputs])
-        for entry in after:
-            given = state.given.get(entry)
-            if given is not None and measured and given.measured_n < max(measured):
+    for check in (check for check in step.checks if check.name == "dead"):
+        points = _measured(state, check, "points")
+        if not points:
+            continue
+        for entry, n in _measured(state, check, "known_before").items():
+            if n > min(points.values()):
+                where = procedure.step_of_entry[entry]
+                return Refusal("the known source was measured after the points: once more, then the points", where)
+        for entry, n in _measured(state, check, "known_after").items():
+            if n < max(points.values()):
                 return Refusal("measure the known source again, after the points", step.id, (entry,))
     return None
+
+
+def _measured(state: State, check: StepCheck, name: str) -> dict[str, int]:
+    """Return the given entries of an input of a check, with where among the events each was measured."""
+    entries = operand_ids([check.inputs[name]]) if name in check.inputs else ()
+    return {entry: given.measured_n for entry in entries if (given := state.given.get(entry)) is not None}
 
 
 def _settled(state: State, step: Step, key: str, finding: Finding) -> bool:

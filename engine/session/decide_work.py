@@ -7,6 +7,7 @@ from engine.procedure.model import Procedure
 from engine.quantity import Amount, read
 from engine.session import commands as c
 from engine.session import events as e
+from engine.session.apply import after
 from engine.session.depend import rejudged_by_loss
 from engine.session.gates import applicable, applies, current_step
 from engine.session.lengths import MOST_NAME, refused
@@ -84,9 +85,7 @@ def stayed_with(procedure: Procedure, state: State, command: c.StayedWith, now: 
     if not state.doubted:
         return Refusal("no dead proof is in doubt")
     if command.text.strip().lower() == LEFT:
-        return redo(
-            procedure, state, c.Redo(next(p for p in standing_proofs(procedure, state) if p in state.doubted)), now
-        )
+        return _left(procedure, state, now)
     volts = read(command.text, "V")
     if not isinstance(volts, Amount):
         return Refusal(f"type the volts that the meter shows where hands go, such as 0.00; or {LEFT}")
@@ -98,6 +97,18 @@ def stayed_with(procedure: Procedure, state: State, command: c.StayedWith, now: 
         return Decided((stayed,))
     sentence = f"{command.text.strip()} V where hands go: it is not dead any more"
     return Decided((stayed, e.Halted(step=here, sentence=sentence, hands=LIVE_HANDS)))
+
+
+def _left(procedure: Procedure, state: State, now: datetime) -> Decision:
+    """Each dead proof in doubt is made again, whole."""
+    events: list[e.Event] = []
+    while (proof := next((p for p in standing_proofs(procedure, state) if p in state.doubted), "")) != "":
+        again = redo(procedure, state, c.Redo(proof), now)
+        if not isinstance(again, Decided):
+            return again
+        events += again.events
+        state = after(state, again.events)
+    return Decided(tuple(events))
 
 
 LEFT = "left"

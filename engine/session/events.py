@@ -93,10 +93,7 @@ class StepDone:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fed:
-    """A step that feeds a zone was begun: it is live from here on, whether the step comes to its end or not.
-
-    ``ended`` are the steps whose isolation or dead proof ends by it.
-    """
+    """A step that feeds a zone was begun: it is live from here on. ``ended`` are the steps whose proof ends by it."""
 
     step: str
     ended: list[str] = field(default_factory=list)

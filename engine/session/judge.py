@@ -137,13 +137,14 @@ def operand_value(operand: Operand, known: Known, procedure: Procedure, profile_
 def _seconds_between(since: Since, state: State) -> Value:
     """Return the seconds from the taking of one entry to that of another, by the log's clock; None if one is not given.
 
-    A clock that was set back in between is counted in.
+    What the clock was set back or ahead by in between is taken off.
     """
     start, end = state.given.get(since.start), state.given.get(since.end)
     if start is None or end is None:
         return None
     wall = datetime.fromisoformat(end.at) - datetime.fromisoformat(start.at)
-    return max(0.0, wall.total_seconds() + end.set_back_s - start.set_back_s)
+    set_s = (end.set_ahead_s - end.set_back_s) - (start.set_ahead_s - start.set_back_s)
+    return max(0.0, wall.total_seconds() - set_s)
 
 
 Instruments = Mapping[str, Instrument]

@@ -6,7 +6,9 @@ from engine.procedure.faults import Place
 from engine.procedure.jobs import TooManyJobs, jobs
 from engine.procedure.lint_zones import touching
 from engine.procedure.load import Loaded
-from engine.session.all_orders import Offence, search_zone, stale_proofs
+from engine.session.all_orders import search_zone
+from engine.session.all_pairs import stale_proofs
+from engine.session.small_job import Offence
 
 MOST_TOLD = 12
 """Commands of a way that are told at most, the last ones; a project rule."""

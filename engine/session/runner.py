@@ -15,7 +15,7 @@ from engine.session import commands as c
 from engine.session.apply import apply, fold
 from engine.session.attach import bring_along
 from engine.session.boat import OtherJob, others
-from engine.session.clock import Clock
+from engine.session.clock import CLOCKS_DIFFER_S, Clock
 from engine.session.codec import from_flat, to_flat
 from engine.session.decide import decide
 from engine.session.events import ClockNoted, Event, Fed, Moved, OthersTold, Stamped, TailSetAside
@@ -25,10 +25,6 @@ from engine.session.outcome import Asked, Decided, Decision, Outcome, Query, Rec
 from engine.session.scan import NOTHING_YET
 from engine.session.state import State
 from engine.session.trouble import LogRefused, NotRecorded
-
-CLOCKS_DIFFER_S = 5.0
-"""Wall and steady clock may come apart by this much between two events [s] before it is noted; a project rule."""
-
 
 FEED_ANSWERS = (("nobody is at it: feed it", "feed"), ("leave it as it is", "leave"))
 """What can be said when another open job on this boat holds something dead."""
@@ -42,6 +38,7 @@ class Runner:
         self.state = state
         self.clock = clock
         self.resumed = False
+        self._restarted = False
         self._journal = journal
 
     @classmethod
@@ -98,7 +95,7 @@ class Runner:
         except UnknownProfile as unknown:
             raise LogRefused(f"{journal.path.name}: {unknown}") from unknown
         runner = cls(procedure, journal, state, clock)
-        runner.resumed = True
+        runner.resumed = runner._restarted = True
         if not state.over:
             runner._come_back()
         return runner
@@ -194,6 +191,7 @@ class Runner:
         stamped = self._stamped(events if noted is None else (noted, *events), now)
         if stamped:
             self._journal.append([to_flat(item) for item in stamped])
+            self._restarted = False
         for item in stamped:
             apply(self.state, item)
 
@@ -202,12 +200,16 @@ class Runner:
         return [Stamped(first + i, at, mono, event) for i, event in enumerate(events)]
 
     def _clock_note(self, now: datetime) -> ClockNoted | None:
-        """Return the note on a wall clock that did not go on as the steady clock did: set back, or set ahead."""
+        """Return the note on a wall clock that did not go on as the steady clock did: set back, or set ahead.
+
+        Of the time until the program was started again only the wall clock tells: the machine may have been off.
+        """
         if not self.state.last_at:
             return None
         wall_s = (now - datetime.fromisoformat(self.state.last_at)).total_seconds()
         steady_s = round(self.clock.mono(), 3) - self.state.last_mono
-        ahead_s = wall_s - steady_s if 0 <= steady_s < wall_s - CLOCKS_DIFFER_S else 0.0
+        ahead = 0 <= steady_s < wall_s - CLOCKS_DIFFER_S and not self._restarted
+        ahead_s = wall_s - steady_s if ahead else 0.0
         if wall_s >= 0 and steady_s <= wall_s + CLOCKS_DIFFER_S and not ahead_s:
             return None
         return ClockNoted(was=self.state.last_at, now=now.isoformat(timespec="seconds"), ahead_s=round(ahead_s, 3))

@@ -15,8 +15,8 @@ class Given:
     """One entry that stands: the event that gave it, when it was measured, and how often it was given before.
 
     A correction changes what was written, not when it was measured (``at``, and ``measured_n`` among the events).
-    ``set_back_s`` is by how much the clock had been set back until then [s]. ``readings`` are all numbers of an entry
-    that is read more than once.
+    ``set_back_s`` and ``set_ahead_s`` are by how much the clock had been set until then [s]. ``readings`` are all
+    numbers of an entry that is read more than once.
     """
 
     taken: Taken
@@ -24,6 +24,7 @@ class Given:
     at: str
     before: tuple[str, ...] = ()
     set_back_s: float = 0.0
+    set_ahead_s: float = 0.0
     readings: tuple[float, ...] = ()
     measured_n: int = 0
     value: Value = field(init=False, repr=False, compare=False)
@@ -70,7 +71,11 @@ class DoneStep:
 
 @dataclass(slots=True)
 class FoundState:
-    """A recorded finding, and whether it was accepted or deviated from."""
+    """A recorded finding, and whether it was accepted or deviated from.
+
+    Of a fail that is not mended yet: ``good_again`` if the same thing was measured good since, ``redone`` are the steps
+    that were done again by then, ``corrected`` is the entry of its step that was corrected as mistyped.
+    """
 
     verdict: str
     sentence: str
@@ -82,6 +87,9 @@ class FoundState:
     remedy: str = ""
     accepted: str = ""
     deviation: str = ""
+    good_again: bool = False
+    redone: frozenset[str] = frozenset()
+    corrected: str = ""
 
     @property
     def settled(self) -> bool:
@@ -115,11 +123,13 @@ class State:
     """A session at a moment. Made by ``fold``; changed only by ``apply``.
 
     ``rejudged`` are steps that were done and must only be ended again, since something they used was changed: nothing
-    is done anew by that. ``set_back_s`` is by how much the clock was set back so far [s]. ``left_at`` and ``left_mono``
-    say when the person went away. ``entry_at`` is when anything was entered last: what the program notes by itself is
-    no entry. ``doubted`` are dead proofs that a gap (``doubt`` says how long) throws doubt on; ``ended`` says by step
-    what ended its evidence; ``halted`` is the STOP that is not answered yet; ``unmended`` are fails of a firm hold that
-    stand until the same thing is measured good. ``counted`` is kept by ``standing`` and follows from ``given`` alone.
+    is done anew by that. ``set_back_s`` and ``set_ahead_s`` are by how much the clock was set so far [s]. ``left_at``
+    and ``left_mono`` say when the person went away, ``entry_at`` when anything was entered last: what the program notes
+    by itself, going away and coming back are no entries. ``doubted`` are dead proofs that a gap (``doubt`` says how
+    long) throws doubt on; ``ended`` says by step what ended its evidence; ``halted`` is the STOP that is not answered
+    yet; ``unmended`` are fails of a firm hold that stand until what they rest on is mended and the same
+    thing is measured good. ``counted`` is kept by
+    ``standing`` and follows from ``given`` alone.
     """
 
     procedure: str = ""
@@ -159,6 +169,7 @@ class State:
     left_at: str = ""
     left_mono: float = 0.0
     set_back_s: float = 0.0
+    set_ahead_s: float = 0.0
     clock_notes: int = 0
     people: list[str] = field(default_factory=list)
     recent: list[Stamped] = field(default_factory=list)

@@ -114,17 +114,29 @@ class Relations:
             if other.id != one.id and (
                 (later and (one.id in self.under(other.id) or one.id in (other.needs or ())))
                 or any(self._rests(other, piece) for piece in one.works)
-                or self._of_one_proof(one, other)
-                or (later and any(item.id in other.closes for item in one.opens))
+                or self.of_one_proof(one, other)
+                or (later and self._shut_after(one, other))
                 or (later and not set(one.isolates).isdisjoint((*other.feeds, *other.proves_dead)))
                 or (later and not set(one.feeds).isdisjoint((*other.isolates, *other.proves_dead)))
             ):
                 yield other.id
 
+    def _shut_after(self, one: Step, other: Step) -> bool:
+        """True if ``other`` shuts, or sets back, what stands open or otherwise once ``one`` is done."""
+        if one.hands_on and any(self._opened_before(one, item) for item in other.closes):
+            return True
+        if any(item.id in other.closes for item in one.opens):
+            return True
+        set_back = not (other.works or other.hands_on)
+        return set_back and any(other.leaves.get(topic, words) != words for topic, words in one.leaves.items())
+
+    def _opened_before(self, step: Step, item: str) -> bool:
+        return any(item == opened.id for s in self.steps[: self._at[step.id]] for opened in s.opens)
+
     def _rests(self, step: Step, piece: str) -> bool:
         return any(piece in self._below[own] for own in _pieces(step))
 
-    def _of_one_proof(self, one: Step, other: Step) -> bool:
+    def of_one_proof(self, one: Step, other: Step) -> bool:
         """True if both belong to one dead proof: it is made whole, or not at all."""
         shared = set(one.proves_dead) & set(other.proves_dead)
         return any(self.isolators(one.id, z) == self.isolators(other.id, z) for z in shared)
@@ -164,14 +176,15 @@ def _whole(procedure: Procedure) -> Relations:
 
 
 def needs(procedure: Procedure, state: State, step: Step) -> tuple[Need, ...]:
-    """Return what zones and pieces ask for before ``step`` is done: at most one thing for each of them."""
+    """Return what zones and pieces ask for before ``step`` is done, at most one thing for each, in working order."""
     work = relations(procedure, state)
     if step.id not in work.step:
         return ()
     zones = dict.fromkeys((*step.proves_dead, *step.hands_on))
     found = [_zone_need(procedure, state, work, step, zone) for zone in zones]
     found += [_piece_need(procedure, state, step, before) for before in work.under(step.id)]
-    return tuple({need.step: need for need in found if need is not None}.values())
+    wanted = {need.step: need for need in found if need is not None}
+    return tuple(wanted[s.id] for s in work.steps if s.id in wanted)
 
 
 def _zone_need(procedure: Procedure, state: State, work: Relations, step: Step, zone: str) -> Need | None:
@@ -188,7 +201,15 @@ def _zone_need(procedure: Procedure, state: State, work: Relations, step: Step, 
         if not _holds(state, before):
             why = _why_unproved(procedure, state, before)
             return Need(before, f"{_place(procedure, state, before)} first: hands go on {name}, {why}")
+        if later := _taken_off_after(state, work.isolators(step.id, zone), before):
+            why = f'"{procedure.step_by_id[later].title}" took another source off after it was proved dead'
+            return Need(before, f"{_place(procedure, state, before)} again: {name}, {why}")
     return None
+
+
+def _taken_off_after(state: State, isolators: Iterable[str], prover: str) -> str:
+    """Return the isolator that was done after a proof: it was made while a source that nobody had told of was on."""
+    return next((step for step in isolators if state.done[step].n > state.done[prover].n), "")
 
 
 def in_doubt(procedure: Procedure, state: State, step: Step) -> tuple[str, ...]:
@@ -198,6 +219,12 @@ def in_doubt(procedure: Procedure, state: State, step: Step) -> tuple[str, ...]:
     work = relations(procedure, state)
     doubted = (zone for zone in step.hands_on if not state.doubted.isdisjoint(work.provers(step.id, zone)))
     return tuple(procedure.zone_by_id[zone].name for zone in doubted)
+
+
+def beneath(procedure: Procedure, state: State, step: Step) -> tuple[str, ...]:
+    """Return the steps before ``step`` that work on or prove what it rests on; none if it is not of this job."""
+    work = relations(procedure, state)
+    return work.under(step.id) if step.id in work.step else ()
 
 
 def _piece_need(procedure: Procedure, state: State, step: Step, before: str) -> Need | None:
@@ -223,7 +250,8 @@ def _why_live(procedure: Procedure, state: State, isolator: str) -> str:
     done = state.done.get(isolator)
     if done is None:
         return "is not made safe"
-    return f"is live since {ended_by(procedure, done.ended)}"
+    live = "live" if done.ended in procedure.step_by_id else "not proved dead"
+    return f"is {live} since {ended_by(procedure, done.ended)}"
 
 
 def _why_unproved(procedure: Procedure, state: State, prover: str) -> str:
@@ -243,7 +271,8 @@ def safe(procedure: Procedure, state: State, step: Step, zone: str) -> str:
     if not all(_holds(state, before) for before in work.isolators(step.id, zone)):
         return "isolation"
     proofs = work.provers(step.id, zone)
-    return "safe" if all(_holds(state, before) for before in proofs) else "proof"
+    off = work.isolators(step.id, zone)
+    return "safe" if all(_holds(state, p) and not _taken_off_after(state, off, p) for p in proofs) else "proof"
 
 
 def route(procedure: Procedure, state: State, start: Iterable[str]) -> list[str]:
@@ -325,9 +354,7 @@ def _half_made(procedure: Procedure, state: State, prover: str) -> bool:
     work = work if prover in work.step else _whole(procedure)
     one = procedure.step_by_id[prover]
     return any(
-        not _holds(state, other.id)
-        for other in work.steps
-        if set(one.proves_dead) & set(other.proves_dead) and (other.id == prover or other.id in work.undone_by(prover))
+        not _holds(state, other.id) for other in work.steps if other.id == prover or work.of_one_proof(one, other)
     )
 
 

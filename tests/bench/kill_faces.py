@@ -7,7 +7,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
 
@@ -43,7 +43,7 @@ class Shown:
 
 @cache
 def job() -> tuple[Procedure, tuple[Action, ...], Answers]:
-    """Return the procedure, and the answers of its clean job, in one sitting."""
+    """Return the procedure, and the answers of its clean job, in one sitting in which nobody waits."""
     answers = without_waits()
     return load(find(NAME)), answers.actions, answers
 
@@ -95,7 +95,8 @@ def _end(process: subprocess.Popen[bytes], how: str) -> bytes:
 def plain(sessions: Path, done: int | None, how: str, life_s: float, dice: random.Random) -> Shown:
     """Type into the plain face, at a pace or all at once, and end it."""
     work, actions, answers = job()
-    typed = [f"{line}\n".encode() for line in typed_lines(work, replace(answers, actions=actions[done or 0 :]))]
+    left = Answers(NAME, answers.start, actions[done or 0 :])
+    typed = [f"{line}\n".encode() for line in typed_lines(work, left)]
     with _start(sessions, [*_words(done), "--plain"]) as process:
         assert process.stdin is not None
         ends, pause_s = time.monotonic() + life_s, dice.choice([0.0, 0.0, 0.003, 0.03])

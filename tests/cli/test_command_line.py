@@ -90,7 +90,7 @@ WRONG = [
     (["start"], "tugtest start: the following arguments are required: PROCEDURE; see tugtest start --help\n"),
     (["list", "--loud"], "tugtest list: --loud is not known here; see tugtest list --help\n"),
     (["list", "all"], "tugtest list: all is not known here; see tugtest list --help\n"),
-    (["start", "bow-recepticle"], 'no shipped procedure is called "bow-recepticle"; did you mean "bow-receptacle"?\n'),
+    (["start", "bow-recepticle"], 'no procedure is called "bow-recepticle"; did you mean "bow-receptacle"?\n'),
     (["start", "none/my.toml"], "none/my.toml: there is no such file; give the path of a procedure, or the name of a "
      "shipped one\n"),
     (["plan", "bow-receptacle", "--answers", "none.toml"], "none.toml: cannot be read: No such file or directory\n"),

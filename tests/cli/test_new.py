@@ -58,3 +58,21 @@ def test_a_name_that_no_procedure_can_have_is_refused(tugtest: Tugtest, tmp_path
     assert ran.status == 2
     assert "small letters" in ran.err
     assert not list(tmp_path.iterdir())
+
+
+def tables(schema: object) -> list[dict[str, dict[str, object]]]:
+    """Return the properties of every table that a schema describes, at whatever depth."""
+    if isinstance(schema, list):
+        return [found for one in schema for found in tables(one)]
+    if not isinstance(schema, dict):
+        return []
+    mine = [schema["properties"]] if schema.get("type") == "object" and schema.get("title") else []
+    return mine + [found for one in schema.values() for found in tables(one)]
+
+
+@pytest.mark.parametrize("which", ["procedure", "block"])
+def test_one_command_gives_both_schemas_and_each_key_says_what_it_is(tugtest: Tugtest, which: str) -> None:
+    found = tables(json.loads(tugtest("lint", "--schema", which).out))
+    keys = {name for table in found for name in table}
+    assert {"do", "hands_on", "rests_on", "borrow", "one_of", "hazard", "found"} <= keys
+    assert [name for table in found for name, said in table.items() if not said.get("description")] == []

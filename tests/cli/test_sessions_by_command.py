@@ -13,7 +13,6 @@ from engine.session.scan import read_log
 from engine.session.shelf import state_of
 from engine.shipped import shipped
 from tests.cli.running import CLEAN, FACTS, Tugtest
-from tests.review.forging import EVENTS
 
 FIRST = "48 A\n24\ntwo-wire\nno\n\n"
 """What passes the first step of the bow receptacle."""
@@ -105,7 +104,7 @@ def test_played_answers_close_a_job_and_say_where_it_is(tugtest: Tugtest) -> Non
     (log,) = tugtest.logs()
     assert (ran.status, ran.err) == (0, "")
     assert ran.out.splitlines()[0] == str(log)
-    assert ran.out.splitlines()[1].startswith(f"closed, clean, {EVENTS} events, head ")
+    assert ran.out.splitlines()[1].startswith(f"closed, clean, {len(read_log(log).events)} events, head ")
 
 
 def test_what_the_command_line_says_stands_over_the_answers_file(tugtest: Tugtest) -> None:

@@ -35,7 +35,8 @@ class Offence:
     """What should not have been accepted: the kind, on what, where it came up (a step, or ``close``), in a sentence.
 
     Kinds at a clean close: a thing ``never`` made, ``gone`` since it was made, ``unshown`` since, shown ``bad``,
-    ``left out`` by the step that shows it; a sign ``turned`` with nothing opened; a switch in the wrong ``end`` state.
+    a sign ``turned`` with nothing opened; a switch in the wrong ``end`` state. What a step leaves out with a reason is
+    none: a firm hold has no such way, and the close counts the rest.
     """
 
     kind: str
@@ -78,7 +79,7 @@ class Ledger:
         self.asks: dict[str, set[str]] = {}
         self.redone: set[str] = set()
         self.turned: set[str] = set()
-        self.last_s, self.away = 0.0, False
+        self.last_s = 0.0
 
     def copy(self) -> "Ledger":
         """Return a ledger that goes on from here on its own."""
@@ -119,17 +120,18 @@ class Ledger:
             self._happens(event, name, again, belongs)
 
     def _pass_time(self, now_s: float, command: str, steps: set[str], takes_s: Mapping[str, float]) -> None:
-        """Note a gap in the entries that is longer than the step may take. To leave and to return is no entry."""
+        """Note a gap in the entries that is longer than the step may take. To leave and to return is no entry.
+
+        To leave is to let go of the program, not of the boat: whoever returns is asked whether he stayed, and looks.
+        """
         if command in ("Leave", "Return"):
-            self.away |= command == "Leave"
             return
         gap_s, self.last_s = now_s - self.last_s, now_s
         if gap_s > max(takes_s.get(step, TAKES_S) for step in steps) + ROUNDED_S:
-            if self.away or gap_s > FORGOTTEN_S:
+            if gap_s > FORGOTTEN_S:
                 self.electric.handed_over = self.electric.count + 0.5
             else:
                 self.electric.look_due = self.electric.count + 0.5
-        self.away = False
 
     def _happens(self, event: Any, command: str, again: Collection[str], belongs: Collection[str]) -> None:
         count = self.electric.count
@@ -272,8 +274,6 @@ class Ledger:
             if done is None or done.began < made:
                 since = f' since "{self.world.thing[below[made]].name}" was last made' if done else ""
                 return "unshown", f'not shown by "{step}"{since}'
-            if out := {e for e in done.left_out - done.given if not done.given or e in self.world.bad}:
-                return "left out", f'"{step}" left out {min(out)}'
             if bad := sorted(e for e in done.given & self.electric.read.keys() if self.electric.is_bad(e)):
                 return "bad", f"{bad[0]} was last {self.electric.read[bad[0]].value}"
         return None

@@ -13,7 +13,7 @@ def test_the_clean_job_is_clean(name: str) -> None:
     assert not clean_offences(name)
 
 
-@pytest.mark.parametrize("path", files(), ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", list(files()), ids=lambda path: path.stem)
 def test_it_does_not_come_back(path: Path) -> None:
     sequence = load_sequence(path)
     desk, _ = play(sequence)

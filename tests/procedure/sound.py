@@ -62,6 +62,16 @@ id = "safe"
 title = "Make safe"
 
 [[section.step]]
+id = "vapour"
+title = "Sniff and air"
+do = "Sniff low down in each locker."
+why = "A heat gun makes sparks."
+warn.WARNING = { hazard = "Vapour explodes.", avoid = "Air first." }
+read.opened = { ask = "Lockers open now", good = "yes" }
+read.smelt = { ask = "Smell, ten minutes later", one_of = ["none", "some"], good = ["none"] }
+check.waited = { time = "smelt since opened", least = "10 min" }
+
+[[section.step]]
 id = "lift-negative"
 title = "Negative off"
 do = "Lift the negative from its post."

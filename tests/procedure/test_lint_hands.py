@@ -58,3 +58,51 @@ def test_what_hands_do_unsaid_is_told(change, step, says):
 def test_what_takes_hold_of_no_conductor_is_let_be(action):
     change = of_step("polarity", 'do = "Measure at the lamp\'s plug."', f'do = "{action}"')
     assert linted(change).faults == ()
+
+
+def test_the_first_sniff_airs_first_by_the_clock_and_warns():
+    waited = of_step("vapour", 'check.waited = { time = "smelt since opened", least = "10 min" }\n', "")
+    assert any("sniffs before it has aired" in fault.sentence for fault in linted(waited).faults)
+    unwarned = of_step("vapour", 'warn.WARNING = { hazard = "Vapour explodes.", avoid = "Air first." }\n', "")
+    assert [fault.sentence for fault in linted(unwarned).faults] == [
+        '"sniff" has no warning: vapour explodes; warn in this step'
+    ]
+
+
+def test_what_can_make_a_spark_comes_after_a_sniff():
+    first = of_step("facts", 'do = "Read the labels."', 'do = "Heat the tube."')
+    assert any("can make a spark, and no step before sniffs" in fault.sentence for fault in linted(first).faults)
+
+
+def like(name, zones, rests_on):
+    piece = f'{name} = {{ name = "{name}", rests_on = [{rests_on}] }}\n'
+    step = f"""
+[[section.step]]
+id = "{name}"
+title = "Clamp"
+do = "Clamp it."
+why = "So."
+makes = ["{name}"]
+hands_on = [{zones}]
+read.moves_{name[-1]} = {{ ask = "It stays", good = "yes" }}
+"""
+    return piece, step
+
+
+@pytest.mark.parametrize(
+    ("zones", "rests_on", "lacking"),
+    [('"run", "feed"', '"ends"', ""), ('"run"', '"ends"', "feed"), ('"run", "feed"', "", "ends")],
+)
+def test_a_step_that_says_less_than_those_like_it_is_a_doubt(zones, rests_on, lacking):
+    steps = [like(name, '"run", "feed"', '"ends"') for name in ("clamp-a", "clamp-b")] + [
+        like("clamp-c", zones, rests_on)
+    ]
+    pieces, texts = ("".join(part) for part in zip(*steps, strict=True))
+    whole = 'rests_on = ["joint", "posts"] }'
+    report = linted(
+        ("[piece]\n", f"[piece]\n{pieces}"),
+        (whole, whole.replace('"posts"', '"posts", "clamp-a", "clamp-b", "clamp-c"')),
+        ('[[section.step]]\nid = "connect"', f'{texts}\n[[section.step]]\nid = "connect"'),
+    )
+    said = [doubt.sentence for doubt in report.doubts if 'step "clamp-c"' in doubt.where]
+    assert said == ([f"says less than the steps like it: {lacking}; add it here, or in rests_on"] if lacking else [])

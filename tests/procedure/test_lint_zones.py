@@ -127,3 +127,8 @@ def test_a_zone_that_nobody_touches_is_a_doubt():
         ('run = { name = "the run"', 'mast = { name = "the mast", left = "dead" }\nrun = { name = "the run"')
     ).doubts
     assert (doubt.where, doubt.line) == ("zone.mast", 11)
+
+
+def test_two_steps_of_one_name_are_told_and_nothing_more():
+    (fault,) = linted(of_step("strip", 'id = "strip"', 'id = "cut"')).faults
+    assert '"cut" is taken by the step' in fault.sentence

@@ -14,7 +14,7 @@ from engine.session import commands as c
 from engine.session.answers import Action, Answers, Away, PassTime, load_answers
 from engine.session.clock import GivenClock
 from engine.session.codec import from_flat
-from engine.session.gates import current_step, open_entries
+from engine.session.gates import applicable, current_step, open_entries
 from engine.session.journal import Journal
 from engine.session.outcome import Asked, Outcome, Recorded, Refusal, answered
 from engine.session.runner import Runner, header_of
@@ -181,12 +181,16 @@ class Job:
         if asked := self.asked():
             entry = asked[0]
             self.clock.true_s += _waits(self.answers).get(entry.id, 0.0)
-            return self._answered(c.Take(entry.id, self.texts.get(entry.id) or _text(self.answers, entry), 0))
+            return self._answered(c.Take(entry.id, self.text_of(entry.id), 0))
         if unseen := [part.id for part in step.parts if part.id not in self.state.named.get(step.id, ())]:
             return self.send(c.NamePart(step.id, unseen[0]))
         if settle := next((a for a in _settled(self.answers, step.id) if self._wants(a)), None):
             return self.send(settle)
         return self._answered(c.Finish(step.id))
+
+    def text_of(self, entry: str) -> str:
+        """Return what is to be given for an entry."""
+        return self.texts.get(entry) or _text(self.answers, self.procedure.entry_by_id[entry])
 
     def _wants(self, settle: c.Accept | c.Deviate) -> bool:
         found = self.state.findings.get((settle.step, settle.key))
@@ -195,6 +199,31 @@ class Job:
     def _answered(self, command: c.Take | c.Finish) -> Outcome:
         outcome = self.send(command)
         return self.send(answered(outcome, 0)) if isinstance(outcome, Asked) else outcome
+
+    def hands_on_dead_only(self) -> bool:
+        """Return whether each step with hands on a zone came after its isolation and its dead proof since it was fed.
+
+        Told from the log by what each step does; no gate is asked.
+        """
+        off, dead = set[str](), set[str]()
+        for event in self.journal.events:
+            if event["event"] not in ("reading", "part_named", "step_done"):
+                continue
+            step = self.step(event["step"])
+            off, dead = off - set(step.feeds), dead - set(step.feeds)
+            if event["event"] == "step_done":
+                off |= set(step.isolates)
+                dead |= set(step.proves_dead) & off
+                if not dead.issuperset(step.hands_on):
+                    return False
+        return True
+
+    def closes_clean(self) -> bool:
+        """Do all that is asked to the end; return whether the job closed clean and nothing is against its log."""
+        while isinstance(outcome := self.on(), Refusal) and outcome.step in self.state.done:
+            assert isinstance(self.send(c.Redo(outcome.step)), Recorded)
+        assert isinstance(outcome, Recorded), outcome
+        return self.state.clean and self.problems() == []
 
     def problems(self) -> list[str]:
         """Return what the audit has against the job so far."""
@@ -260,3 +289,11 @@ def ended(asset: str, step: str, **texts: str) -> tuple[Job, Outcome]:
     job.texts = texts
     outcome = job.until_before(step)
     return job, job.on(step) if isinstance(outcome, Recorded) else outcome
+
+
+def before_hands(name: str) -> tuple[Job, Step]:
+    """Return the clean job before the first step with hands on what was proved dead, and that step."""
+    job = clean_job(CLEAN[name])
+    ids = [step.id for step in applicable(job.procedure, job.state)]
+    step = next(job.step(i) for i in ids[ids.index("prove-dead") :] if job.step(i).hands_on)
+    return clean_job(CLEAN[name], step.id), step

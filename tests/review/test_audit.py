@@ -131,8 +131,9 @@ def test_something_opened_that_was_not_put_down_as_left_to_do_is_said() -> None:
 
 
 def test_evidence_that_a_reconnected_source_ends_cannot_be_kept_by_leaving_it_out() -> None:
-    found = problems(forged(setting({"ended": []}, event="step_done", step="link-in")))
-    assert any("ended is none, should be" in line and "prove-dead" in line for line in found)
+    found = problems(forged(setting({"ended": []}, event="fed", step="link-in")))
+    assert any("ended is none, should be sources-off, lift-negative" in line for line in found), found
+    assert problems(forged(without(event="fed", step="link-in"))) != []
 
 
 def test_a_reading_taken_after_its_step_was_ended_needs_a_correction() -> None:

@@ -60,7 +60,7 @@ def test_people_who_handed_over_stand_in_the_notes() -> None:
     def handed(events: list[dict]) -> list[dict]:
         last = events[-2]
         person = {"event": "person", "n": 0, "at": last["at"], "mono": last["mono"], "person": "D. Fen",
-                  "ended": []}  # fmt: skip
+                  "ended": [], "rejudged": []}  # fmt: skip
         return [*events[:-1], person, events[-1]]
 
     assert "done by R. Marsh, then D. Fen" in record_notes(audit(rebuilt(handed), "x"))

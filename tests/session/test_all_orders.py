@@ -7,8 +7,9 @@ import pytest
 
 from engine.procedure.limit import parse
 from engine.procedure.model import Entry
-from engine.session import all_orders, decide_work, gates
-from engine.session.all_orders import Touch, search_zone, stale_proofs
+from engine.session import all_orders, all_pairs, decide_work, gates
+from engine.session.all_orders import Touch, search_zone
+from engine.session.all_pairs import stale_proofs
 from tests.session.small_work import SMALL, job, step
 
 ISOLATE, PROVE, FEED, HANDS = ("isolates",), ("proves_dead",), ("feeds",), ("hands_on",)
@@ -17,7 +18,7 @@ ISOLATE, PROVE, FEED, HANDS = ("isolates",), ("proves_dead",), ("feeds",), ("han
 @pytest.fixture(autouse=True)
 def fresh_search():
     all_orders._search.cache_clear()
-    all_orders._way_to_stale.cache_clear()
+    all_pairs._way_to_stale.cache_clear()
 
 
 def offence(procedure, zone, *jobs):
@@ -38,7 +39,6 @@ def test_a_sound_job_has_no_offence(zone):
         (gates, "needs_of_work", lambda *_: (), "it is proved dead while it may be live"),
         (decide_work, "standing_proofs", lambda *_: [], "hands go on it while nothing shows that it is dead"),
         (decide_work, "gap", lambda *_: None, "hands go on it while nothing shows that it is dead"),
-        (decide_work, "route", lambda procedure, state, start: list(start), "hands go on it while nothing shows"),
         (decide_work, "fed_by", lambda *_: [], "it is proved dead while it may be live"),
     ],
 )

@@ -79,6 +79,17 @@ def add_folder(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def add_procedures(parser: argparse.ArgumentParser) -> None:
+    """Add ``--procedures``; ``tui.cli`` puts it into the environment, where all faces find it."""
+    parser.add_argument(
+        "--procedures",
+        type=Path,
+        default=None,
+        metavar="DIR",
+        help="where your own procedures are (else TUGTEST_PROCEDURES, else procedures in your data folder)",
+    )
+
+
 def add_plain(parser: argparse.ArgumentParser) -> None:
     """Add ``--plain``."""
     parser.add_argument("--plain", action="store_true", help="line by line, without any escape code")

@@ -22,8 +22,8 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Print the line."""
-    from engine.shipped import shipped
+    from engine.shipped import known
     from tui.cli import COMMANDS
 
-    print(SHELLS[args.shell].format(" ".join([*COMMANDS, *(path.stem for path in shipped())])))
+    print(SHELLS[args.shell].format(" ".join([*COMMANDS, *known()])))
     return 0

@@ -10,6 +10,7 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     parser = common.new(commands, "home", "what can be done: go on, start, read", "tugtest")
     common.add_folder(parser)
     common.add_plain(parser)
+    common.add_procedures(parser)
     parser.set_defaults(run=run)
 
 

@@ -11,7 +11,9 @@ from tui.commands import common
 def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     """Add the command."""
     parser = common.new(commands, "lint", "every fault and doubt of a procedure file", "tugtest lint my-job.toml")
-    parser.add_argument("files", nargs="*", metavar="PROCEDURE", help="procedure files, or names of shipped procedures")
+    parser.add_argument(
+        "files", nargs="*", metavar="PROCEDURE", help="procedure or block files, or names of procedures"
+    )
     parser.add_argument("--json", action="store_true", help="as JSON")
     parser.add_argument(
         "--schema",
@@ -21,6 +23,7 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
         help="print the JSON Schema of procedure files, or of block files, instead",
     )
     parser.add_argument("--dry-run", action="store_true", help="walk every branch, and say what each value would bring")
+    common.add_procedures(parser)
     parser.set_defaults(run=run, takes="files")
 
 
@@ -32,6 +35,7 @@ def run(args: argparse.Namespace) -> int:
         print(schema_text(args.schema), end="")
         return 0
     from engine.inert import inert
+    from engine.procedure.block_alone import is_block, lint_block
     from engine.procedure.lint import lint
     from engine.session.lint_orders import order_offences
     from engine.shipped import find
@@ -41,7 +45,7 @@ def run(args: argparse.Namespace) -> int:
         raise common.NotUsable("name a procedure file, such as: tugtest lint my-job.toml")
     if args.dry_run:
         return max(_dry_run(path) for path in paths)
-    reports = [lint(path, order_offences) for path in paths]
+    reports = [lint_block(path) if is_block(path) else lint(path, order_offences) for path in paths]
     if args.json:
         print(json.dumps([report.to_json() for report in reports], indent=2, ensure_ascii=True))
     else:

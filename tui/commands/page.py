@@ -14,7 +14,8 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
         commands, "page", "a log as one HTML page to show, print or keep",
         "tugtest page grey-heron-clean -o grey-heron.html",
     )  # fmt: skip
-    parser.add_argument("log", type=Path, metavar="LOG", help="a session log, or a folder of them")
+    parser.add_argument("log", type=Path, nargs="?", metavar="LOG", help="a session log, or a folder of them")
+    parser.add_argument("--procedure", metavar="PROCEDURE", help="a procedure instead, without playing it")
     parser.add_argument(
         "-o", "--output", type=Path, metavar="FILE.html", help="where to write it (a folder for a folder of logs)"
     )
@@ -23,7 +24,23 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Write the page; status 0 if the log is good, 1 with anything to look at, 2 if it cannot be trusted."""
+    if args.procedure:
+        return _procedure(args.procedure, args.output)
+    if args.log is None:
+        raise common.NotUsable("name a log, or a procedure: tugtest page --procedure bow-receptacle")
     return _folder(args.log, args.output or args.log / "pages") if args.log.is_dir() else _one(args.log, args.output)
+
+
+def _procedure(name: str, output: Path | None) -> int:
+    from engine.procedure.load import load
+    from engine.review.page.preview import write_preview
+    from engine.shipped import find
+
+    file = find(name)
+    target = output or Path(f"{file.stem}.html")
+    write_preview(load(file), target)
+    print(one_line(str(target)))
+    return 0
 
 
 def _one(named: Path, output: Path | None) -> int:

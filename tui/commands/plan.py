@@ -20,6 +20,7 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     parser.add_argument("--profile", default="", help="rules: industry, federal or house")
     parser.add_argument("--compare", action="store_true", help="where the rule profiles differ")
     parser.add_argument("--json", action="store_true", help="as JSON")
+    common.add_procedures(parser)
     parser.set_defaults(run=run)
 
 

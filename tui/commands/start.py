@@ -26,15 +26,20 @@ def add(commands: "common.Commands[argparse.ArgumentParser]") -> None:
     parser.add_argument("--answers", type=Path, metavar="FILE", help="play these answers, without a person")
     common.add_folder(parser)
     common.add_plain(parser)
+    common.add_procedures(parser)
     parser.set_defaults(run=run)
 
 
 def run(args: argparse.Namespace) -> int:
     """Begin the job; status 0 if it was left open or closed clean, 1 if it ended not clean, 2 if it cannot begin."""
     from engine.procedure.load import load
-    from engine.shipped import find
+    from engine.shipped import find, is_own
+    from tui.inert import one_line
 
-    procedure = load(find(args.procedure))
+    file = find(args.procedure)
+    procedure = load(file)
+    if file.stem == args.procedure and is_own(file):
+        print(one_line(f"{file.stem}: your own, {file}"), file=sys.stderr)
     if args.answers is not None:
         return _play(args, procedure)
     start = _start(args, procedure)

@@ -4,10 +4,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-from engine.procedure.head import head
+from engine.procedure.head import heads
 from engine.session.clock import SystemClock
 from engine.session.shelf import shelf
-from engine.shipped import shipped
 from engine.view.home import home_view
 from tui.plain.text import listed
 from tui.plain.voice import Gone, Voice, number_in
@@ -40,7 +39,7 @@ def home(folder: Path, voice: Voice, doors: Doors) -> int:
 
 
 def _home(folder: Path, doors: Doors) -> tuple[list[str], list[Callable[[], int]]]:
-    procedures = tuple(head(path) for path in shipped())
+    procedures, _ = heads()
     view = home_view(shelf(folder), procedures, folder, SystemClock().now())
     ways: list[Callable[[], int]] = [
         *(lambda path=line.path: doors.go_on(Path(path)) for line in view.open),

@@ -14,7 +14,7 @@ from engine.review.page.sheet import sheet_of
 from engine.review.row import LogRow
 
 if TYPE_CHECKING:
-    from jinja2 import Environment
+    from jinja2 import Environment, Template
 
 
 def page(audit: Audit, photos: Sequence[Photo] = ()) -> str:
@@ -24,16 +24,21 @@ def page(audit: Audit, photos: Sequence[Photo] = ()) -> str:
         audit: The audit.
         photos: Its files, from ``photos_of``.
     """
-    return _environment().get_template("log.html.j2").render(sheet=_marked(audit, tuple(photos)), title=audit.name)
+    return template("log.html.j2").render(sheet=_marked(audit, tuple(photos)), title=audit.name)
 
 
 def index(rows: Iterable[LogRow], hrefs: Sequence[str] = ()) -> str:
     """Return an index page of many logs, in the order given; ``hrefs`` are the names of their pages beside it."""
     listed = list(rows)
     links = [quote(href) for href in hrefs] or [""] * len(listed)
-    return _environment().get_template("index.html.j2").render(
+    return template("index.html.j2").render(
         logs=list(zip(listed, links, strict=True)), title="Session logs"
     )  # fmt: skip
+
+
+def template(name: str) -> "Template":
+    """Return a template of a page by its file's name."""
+    return _environment().get_template(name)
 
 
 def _marked(audit: Audit, photos: tuple[Photo, ...]) -> Any:  # noqa: ANN401 - a sheet whose pictures are markup
