@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from engine.session import commands as c
 from engine.session.outcome import Asked, Outcome, Recorded, Refusal, Unrecorded, answered
 from engine.view.models import HaltView, Preview
+from tui.awaited import row_asked
 from tui.job import Job
 from tui.screens.closing import ClosingScreen
 from tui.screens.step import StepScreen
@@ -137,6 +138,10 @@ class Desk:
     def refuse(self, sentence: str, step: str = "", text: str = "", column: int | None = None) -> None:
         """Say why nothing was recorded; ``column`` is the place of the fault in the text, from 0."""
         if isinstance(self.screen, StepScreen):
+            view = self.job.step(self.screen.view.id)
+            if row_asked(view) != self.screen.asked:  # a gap: another question stands before the step's own
+                self.screen.show_step(view)
+                text = ""
             self.screen.show_refusal(sentence, step, text, column)
         elif isinstance(self.screen, ClosingScreen):
             self.screen.show_refusal(sentence)

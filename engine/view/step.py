@@ -7,9 +7,10 @@ from datetime import datetime
 from engine.finding import Finding
 from engine.procedure.model import ConnectorView, Hold, Procedure, Step, Warn
 from engine.procedure.model_circuit import PLAN
+from engine.session.apply import after
 from engine.session.boat import OtherJob
 from engine.session.decide_step import wanting
-from engine.session.decide_work import LEFT
+from engine.session.decide_work import LEFT, lapse
 from engine.session.gates import applicable, fresh, shut, stands
 from engine.session.judge import judge
 from engine.session.standing import standing
@@ -38,10 +39,13 @@ from engine.view.words import sentences
 def step_view(
     procedure: Procedure, state: State, step_id: str, now: datetime, beside: Callable[[], Iterable[OtherJob]] = tuple
 ) -> StepView:
-    """Return the view of one step as the session stands at ``now`` (aware, UTC).
+    """Return the view of one step as the session stands at ``now`` (aware, UTC): a gap until then counts already.
 
     ``beside`` gives the other jobs open on this boat; it is asked only where the step has to do with them.
     """
+    lapsed = None if state.over else lapse(procedure, state, now)
+    if lapsed is not None:
+        state = after(state, (lapsed,))
     step = procedure.step_by_id[step_id]
     steps = applicable(procedure, state)
     number = next((n for n, s in enumerate(steps, start=1) if s.id == step_id), 0)
