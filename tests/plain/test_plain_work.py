@@ -89,9 +89,7 @@ def test_what_another_job_holds_dead_is_said_and_asked_before_it_is_fed(tmp_path
 
 def test_a_close_over_a_fail_that_stands_names_it_before_and_after(tmp_path: Path) -> None:
     talked = talk(begin(spare(), tmp_path), "1", "", "12.5", ".correct ways", "0", "there is none", "go", "", "close")
-    told = (
-        "Failed, and never measured good again:\n  spare: wanted: it is as it should be (at most 1 V)\n"
-    )
+    told = "Failed, and never measured good again:\n  spare: wanted: it is as it should be (at most 1 V)\n"
     assert f"Closing - not clean: 1 fail standing\n{told}" in talked.text
     assert talked.said[-1].startswith(f"\nclosed, not clean\n{told}")
     assert talked.status == 1
