@@ -10,7 +10,7 @@ from engine.session.outcome import Asked, Decided, Refusal, answered
 from tui.screens.agreeing import AgreeScreen
 from tui.screens.asking import AskScreen, Field
 from tui.screens.picking import PickScreen
-from tui.screens.reading import ReadScreen, plan_screen, sum_screen
+from tui.screens.reading import ReadScreen, plan_screen, sum_screen, where_screen
 
 if TYPE_CHECKING:
     from tui.desk import Desk
@@ -64,6 +64,11 @@ async def skip(desk: "Desk", step: str, entry: str) -> None:
 async def show_sum(desk: "Desk", step: str, entry: str) -> None:
     """Show the sums behind the verdicts."""
     await desk.wait_for(sum_screen(desk.job.step(step)))
+
+
+async def where(desk: "Desk", step: str, entry: str) -> None:
+    """Show where power is and where hands are."""
+    await desk.wait_for(where_screen(desk.job.where()))
 
 
 async def plan(desk: "Desk", step: str, entry: str) -> None:
@@ -231,8 +236,8 @@ async def _plan(desk: "Desk", kind: str) -> None:
 
 FLOWS: Mapping[str, Flow] = {
     "back": back, "forward": forward, "last": last, "goto": goto, "note": note, "skip": skip, "sum": show_sum,
-    "plan": plan, "what_if": what_if, "volts": volts, "accept": accept, "deviate": deviate, "correct": correct,
-    "redo": redo, "person": hand_over, "leave": leave, "stop": stop, "close": close,
+    "where": where, "plan": plan, "what_if": what_if, "volts": volts, "accept": accept, "deviate": deviate,
+    "correct": correct, "redo": redo, "person": hand_over, "leave": leave, "stop": stop, "close": close,
     "done_with": done_with, "look": look,
 }  # fmt: skip
 """Every command by its name."""

@@ -10,7 +10,7 @@ from engine.session.boat import OtherJob
 from engine.session.commands import Command, Redo
 from engine.session.outcome import Decided, Decision, Outcome
 from engine.session.runner import Runner
-from engine.view.models import ClosingView, EntryRow, PlanView, Preview, ReturnView, StepView, Way
+from engine.view.models import ClosingView, EntryRow, PlanView, Preview, ReturnView, StepView, Way, WhereView
 
 RECENT = 9
 """Earlier entries offered for correction: as many as there are digit keys."""
@@ -101,6 +101,13 @@ class Job:
         from engine.view.come_back import return_view
 
         return return_view(self.runner.procedure, self.runner.state, self.runner.clock.glance(), self.runner.others())
+
+    def where(self) -> WhereView:
+        """Return where power is and where hands are."""
+        from engine.view.zones import where_view
+
+        runner = self.runner
+        return where_view(runner.procedure, runner.state, runner.clock.glance(), self._others())
 
     def closing(self) -> ClosingView:
         """Return the closing screen."""

@@ -32,12 +32,13 @@ STEP = (
     Key("step.skip", "m,f4", "not measured", "skip", "Say that the value asked for was not measured, and why."),
     Key("step.sum", "s,f5", "sum", "sum", "Show the sum, the limits and the sources behind each verdict."),
     Key("step.correct", "c,f6", "correct", "correct", "Correct a value that was given earlier, with a reason."),
-    Key("step.redo", "r,f7", "redo", "redo", "Do this step again; you see first what must be done again with it."),
+    Key("step.redo", "r,f7", "redo", "redo", "Do this step again, or mend what it found; you see the way first."),
     Key("step.accept", "a", "accept", "accept", "Accept a verdict that allows it, with a reason."),
     Key(
         "step.deviate", "d", "deviate", "deviate", "Go on past a verdict that did not pass, with a reason and initials."
     ),
     Key("step.goto", "t", "take me there", "goto", "Go to the step that has to be done first."),
+    Key("step.where", "e,f11", "where", "where", "Show where power is and where hands may go."),
     Key("step.plan", "p,f8", "plan", "plan", "Show the whole circuit: as found, as planned, and what to change."),
     Key("step.whatif", "w", "what if", "what_if", "Show the same run in other wire sizes, and what to buy."),
     Key("step.volts", "v", "volts", "volts", "Show the volts along the run at full load."),

@@ -80,6 +80,12 @@ def feeding(procedure: Procedure, state: State, events: Iterable[e.Event]) -> e.
     return e.Fed(step=begun, ended=fed_by(procedure, state, step))
 
 
+def by_now(procedure: Procedure, state: State, now: datetime) -> State:
+    """Return the state as a gap until ``now`` leaves it, before anything is entered: what a person is shown."""
+    lapsed = None if state.over else lapse(procedure, state, now)
+    return state if lapsed is None else after(state, (lapsed,))
+
+
 def stayed_with(procedure: Procedure, state: State, command: c.StayedWith, now: datetime) -> Decision:
     """Keep the dead proofs over a gap: somebody stayed, and measures once more where hands go."""
     if not state.doubted:

@@ -16,7 +16,8 @@ from engine.session.state import State
 NOBODY_ASKED_S = 4 * 3600.0
 """After a gap this long [s] nobody is asked whether they stayed: dead is proved again whole. A project rule."""
 
-LIVE, DEAD = "live", "dead"
+LIVE, DEAD, OFF, DOUBT = "live", "dead", "off", "doubt"
+"""How a zone stands: fed; isolated and proved dead; isolated, not proved; proved, but nothing was entered since."""
 
 STILL_DEAD = Entry(
     id="still_dead",
@@ -59,6 +60,10 @@ class Relations:
         self._under: dict[str, tuple[str, ...]] = {}
         self._undone: dict[str, frozenset[str]] = {}
         self._whole = self if steps == procedure.steps else _whole(procedure)
+
+    def place(self, step: str | None) -> int:
+        """Return the place of a step in working order, from 0; behind the last if it is none of the job's."""
+        return self._at.get(step or "", len(self.steps))
 
     def isolators(self, step: str, zone: str) -> tuple[str, ...]:
         """Return the steps that make a zone safe for ``step``: those that isolate it since it was fed last before."""
@@ -363,6 +368,24 @@ def zone_state(procedure: Procedure, state: State, zone: str) -> str:
     touched = [s for s in relations(procedure, state).steps if s.id in state.done and zone in (*s.isolates, *s.feeds)]
     last = max(touched, key=lambda s: state.done[s.id].n, default=None)
     return DEAD if last is not None and zone in last.isolates and not state.done[last.id].ended else LIVE
+
+
+def stands(procedure: Procedure, state: State, zone: str, at: str | None) -> tuple[str, str]:
+    """Return how a zone stands for the hands that go on it next, in the step ``at`` or after it.
+
+    ``live`` until all that isolates it is done, then ``off``, ``dead`` or ``doubt``; and for the last two the step that
+    made its proof whole.
+    """
+    work = relations(procedure, state)
+    ahead = work.steps[work.place(at) :]
+    hands = next((step.id for step in ahead if zone in step.hands_on), "")
+    isolators, proofs = work._made_safe(hands, zone) if hands else ((), ())
+    if zone_state(procedure, state, zone) == LIVE or not all(_holds(state, step) for step in isolators):
+        return LIVE, ""
+    if not proofs or not all(_holds(state, proof) for proof in proofs):
+        return OFF, ""
+    last = max(proofs, key=lambda proof: state.done[proof].n)
+    return DEAD if state.doubted.isdisjoint(proofs) else DOUBT, last
 
 
 def wrong_at_end(procedure: Procedure, state: State) -> Need | None:

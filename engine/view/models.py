@@ -180,6 +180,28 @@ class HaltView:
 
 
 @dataclass(frozen=True, slots=True)
+class ZoneRow:
+    """A zone: its name, how it stands (``live``, ``off``, ``doubt``, ``dead``) and in words.
+
+    ``hands`` says, where the step has hands on it, whether they may go there; it is empty elsewhere.
+    """
+
+    name: str
+    state: str
+    words: str
+    hands: str
+
+
+@dataclass(frozen=True, slots=True)
+class WhereView:
+    """Where power is and where hands are: the zones, how things were left, other jobs that are open on this boat."""
+
+    zones: tuple[ZoneRow, ...]
+    physical: tuple[str, ...]
+    beside: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class StepView:
     """One step, in reading order: place, warnings, action, why, values, verdicts, what is left.
 
@@ -188,7 +210,7 @@ class StepView:
     ended now; if not, ``wants`` says in one sentence what is still missing. ``action`` and ``why`` are not wrapped.
     ``mends`` are remedies that open something: doing the step again may begin with one. ``beside`` are other jobs that
     are open on this boat, where the step feeds something or has hands on it. ``gone`` says of a step whose status is
-    ``ended`` why what it proved holds no longer.
+    ``ended`` why what it proved holds no longer. ``zones`` is the map of zones, where the step has to do with power.
     """
 
     id: str
@@ -220,6 +242,7 @@ class StepView:
     mends: tuple[str, ...] = ()
     beside: tuple[str, ...] = ()
     gone: str = ""
+    zones: tuple[ZoneRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,10 +7,9 @@ from datetime import datetime
 from engine.finding import Finding
 from engine.procedure.model import ConnectorView, Hold, Procedure, Step, Warn
 from engine.procedure.model_circuit import PLAN
-from engine.session.apply import after
 from engine.session.boat import OtherJob
 from engine.session.decide_step import wanting
-from engine.session.decide_work import LEFT, lapse
+from engine.session.decide_work import LEFT, by_now
 from engine.session.gates import applicable, fresh, shut, stands
 from engine.session.judge import judge
 from engine.session.standing import standing
@@ -34,6 +33,7 @@ from engine.view.plan import plan_view
 from engine.view.values import row, rows
 from engine.view.verdicts import step_verdicts, verdict_view
 from engine.view.words import sentences
+from engine.view.zones import step_zones
 
 
 def step_view(
@@ -43,9 +43,7 @@ def step_view(
 
     ``beside`` gives the other jobs open on this boat; it is asked only where the step has to do with them.
     """
-    lapsed = None if state.over else lapse(procedure, state, now)
-    if lapsed is not None:
-        state = after(state, (lapsed,))
+    state = by_now(procedure, state, now)
     step = procedure.step_by_id[step_id]
     steps = applicable(procedure, state)
     number = next((n for n, s in enumerate(steps, start=1) if s.id == step_id), 0)
@@ -79,6 +77,7 @@ def step_view(
         halt=HaltView(state.halted.sentence, sentences(state.halted.hands)) if state.halted else None,
         mends=tuple(mend.says for mend in step.mends),
         beside=tuple(job.sentence for job in beside()) if number == 1 or step.feeds or step.hands_on else (),
+        zones=step_zones(procedure, state, step, now),
         gone=_gone(procedure, state, step, now),
         stop_if=step.stop_if,
         irreversible=step.irreversible,

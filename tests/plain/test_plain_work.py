@@ -93,3 +93,10 @@ def test_a_close_over_a_fail_that_stands_names_it_before_and_after(tmp_path: Pat
     assert f"Closing - not clean: 1 fail standing\n{told}" in talked.text
     assert talked.said[-1].startswith(f"\nclosed, not clean\n{told}")
     assert talked.status == 1
+
+
+def test_where_says_each_zone_and_todo_what_is_left(tmp_path: Path) -> None:
+    talked = talk(begin(wired(), tmp_path), ".where", "", "0.00", "go", ".where", ".todo")
+    assert talked.after(0).startswith("Where is power, where are my hands:\n  the wire: live\n")
+    assert "the wire: dead, proved less than a min ago; hands may go here\n" in talked.after(4)
+    assert talked.after(5).startswith("Nothing is left to do but the steps.\n")

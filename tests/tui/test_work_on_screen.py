@@ -22,6 +22,7 @@ from tui.screens.closing import ClosingScreen
 from tui.screens.coming_back import ReturnScreen
 from tui.screens.halt import HaltScreen
 from tui.screens.picking import PickScreen
+from tui.screens.reading import ReadScreen
 from tui.screens.step import StepScreen
 
 SIZES = pytest.mark.parametrize("size", [(80, 24), (120, 40), (40, 12)], ids=lambda size: f"{size[0]}x{size[1]}")
@@ -253,3 +254,28 @@ async def test_a_fail_that_stands_is_named_before_and_after_closing(size: tuple[
         assert job.state.closed
         assert "closed, not clean" in flat(pilot)
         assert fail in await whole(pilot) or size[1] < 20
+
+
+async def test_the_map_of_zones_stands_on_the_step_and_one_key_away_on_a_small_window(tmp_path: Path) -> None:
+    said = "> -/ /- the wire: dead, proved less than a min ago; hands may go here"
+    job = to_join(tmp_path)
+    async with QuickApp(job).run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        assert said in flat(pilot)
+        await pilot.resize_terminal(40, 12)
+        await pilot.pause()
+        assert said not in flat(pilot)
+        await press(pilot, "e")
+        await on(pilot, ReadScreen)
+        assert said in flat(pilot)
+
+
+async def test_the_map_never_takes_a_row_from_what_is_typed() -> None:
+    job = runner(demo=False)
+    walk(job, "prove-dead")
+    async with QuickApp(job).run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        await type_text(pilot, "11.9")
+        await pilot.pause()
+        assert "[FAIL x] Receptacle, across the two contacts reads 11.9 V" in flat(pilot)
+        assert "Enter take the value" in flat(pilot)

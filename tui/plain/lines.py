@@ -2,8 +2,9 @@
 
 from dataclasses import replace
 
-from engine.view.models import ClosingView, ConnectorPicture, EntryRow, MapPicture, ReturnView, StepView, Way
+from engine.view.models import ClosingView, ConnectorPicture, EntryRow, MapPicture, ReturnView, StepView, Way, WhereView
 from tui.draw.step import place_lines, step_blocks
+from tui.draw.zones import TITLE
 from tui.plain.plan import short_plan_lines
 from tui.plain.text import ROOM, listed, texts, wrapped
 
@@ -48,6 +49,16 @@ def way_lines(way: Way) -> list[str]:
     """Return the way that a command leads through: a heading, then each step with what it does."""
     rows = (f"{step.number} {step.title}{f' - {step.does}' if step.does else ''}" for step in way.steps)
     return listed(way.says, rows)
+
+
+def where_lines(view: WhereView) -> list[str]:
+    """Return where power is and where hands are: a sentence for each zone, then how things were left."""
+    zones = (f"{zone.name}: {zone.words}{f'; {zone.hands}' if zone.hands else ''}" for zone in view.zones)
+    return [
+        *(listed(TITLE, zones) or ["This job has no zones."]),
+        *listed("How it was left", view.physical),
+        *listed("Also open on this boat", view.beside),
+    ]
 
 
 def return_lines(view: ReturnView, *, demo: bool) -> list[str]:

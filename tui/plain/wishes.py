@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 from engine.session import commands as c
 from tui.awaited import row_asked
 from tui.plain import changes
+from tui.plain.lines import where_lines
 from tui.plain.plan import plan_lines
-from tui.plain.text import wrapped
+from tui.plain.text import listed, wrapped
 from tui.plain.verdict import verdict_lines
 from tui.plain.voice import Gone, number_in
 
@@ -22,6 +23,8 @@ HELP = (
     "  .why              more about the value that is asked for",
     "  .skip REASON      this value is not measured, and why",
     "  .sum              the sum, limits and sources of each verdict",
+    "  .where            where power is, and where hands may go",
+    "  .todo             what is left to do before the job can close",
     "  .plan             the plan of the whole circuit",
     "  .back             look at the step before; nothing is lost",
     "  .note TEXT        write a note into the log",
@@ -58,7 +61,7 @@ def wish(face: "Talk", view: "StepView | None", text: str) -> None:
     elif view is None and word not in ANYWHERE:
         face.tell("First the question above.")
     else:
-        known(face, view, rest.strip())  # type: ignore[arg-type]  # the three of ANYWHERE need no step
+        known(face, view, rest.strip())  # type: ignore[arg-type]  # those of ANYWHERE need no step
 
 
 def _help(face: "Talk", view: "StepView", rest: str) -> None:
@@ -127,6 +130,16 @@ def _sum(face: "Talk", view: "StepView", rest: str) -> None:
     face.say(*(lines[:-1] or ["There is no verdict on this step yet."]))
 
 
+def _where(face: "Talk", view: "StepView | None", rest: str) -> None:
+    face.say(*where_lines(face.job.where()))
+
+
+def _todo(face: "Talk", view: "StepView | None", rest: str) -> None:
+    left = face.job.closing()
+    standing = listed("Failed, and never measured good again", left.standing)
+    face.say(*(listed("Left to do", left.left_to_do) or ["Nothing is left to do but the steps."]), *standing)
+
+
 def _plan(face: "Talk", view: "StepView", rest: str) -> None:
     plan = face.job.plan()
     face.say(*(plan_lines(plan) if plan is not None else ["This procedure has no circuit to plan."]))
@@ -158,6 +171,8 @@ WISHES: dict[str, Wish] = {
     "why": _why,
     "skip": _skip,
     "sum": _sum,
+    "where": _where,
+    "todo": _todo,
     "plan": _plan,
     "back": _back,
     "note": _note,
@@ -171,5 +186,5 @@ WISHES: dict[str, Wish] = {
 }
 """Every command by its word."""
 
-ANYWHERE = ("help", "note", "leave")
+ANYWHERE = ("help", "note", "leave", "where", "todo")
 """Commands that need no step."""

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from textual.message import Message
 
 from tui.draw.keyline import Hint, hint
+from tui.draw.listed import listed
 from tui.draw.pages import Room
 from tui.keys import CLOSING, bindings
 from tui.lines import Block, Line, block, line, piece, wrap
@@ -60,10 +61,10 @@ class ClosingScreen(PageScreen[None]):
         width, view = room.measure, self.view
         return [
             self._blocks_closing(width),
-            _listed("Failed, and never measured good again", view.standing, width),
-            _listed("Not measured", view.not_measured, width),
-            _listed("Accepted", view.accepted, width),
-            _listed("Deviations", view.deviations, width),
+            listed("Failed, and never measured good again", view.standing, width),
+            listed("Not measured", view.not_measured, width),
+            listed("Accepted", view.accepted, width),
+            listed("Deviations", view.deviations, width),
             self._due(width),
             block("head", self._head(width)),
         ]
@@ -156,7 +157,7 @@ class ClosingScreen(PageScreen[None]):
 
     def _due(self, width: int) -> Block:
         if not self.view.ended:
-            return _listed("To look at later", self.view.due, width)
+            return listed("To look at later", self.view.due, width)
         lines = [line(piece("To look at later", "title"))] if self.view.due else []
         for number, each in enumerate(self.view.due, start=1):
             lines += wrap([piece(each)], width, piece(f"  {number} ", "now"), key=str(number))
@@ -165,10 +166,3 @@ class ClosingScreen(PageScreen[None]):
     def _head(self, width: int) -> list[Line]:
         said = f"{self.view.events} events are on the disk. Head of the log: "
         return wrap([piece(said), piece(self.view.head, "strong")], width)
-
-
-def _listed(name: str, texts: tuple[str, ...], width: int) -> Block:
-    if not texts:
-        return block(name, ())
-    lines = [one for text in texts for one in wrap([piece(text)], width, piece("  "))]
-    return block(name, [line(piece(name, "title")), *lines])

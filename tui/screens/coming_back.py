@@ -3,9 +3,10 @@
 from typing import TYPE_CHECKING
 
 from tui.draw.keyline import Hint, hint
+from tui.draw.listed import listed
 from tui.draw.pages import Room
 from tui.keys import RETURN, bindings
-from tui.lines import Block, Line, block, line, piece, wrap
+from tui.lines import Block, Line, block, piece, wrap
 from tui.screens.page import PageScreen
 
 if TYPE_CHECKING:
@@ -38,13 +39,13 @@ class ReturnScreen(PageScreen[str]):
         width, view = room.measure, self.view
         look = "Look at the last two of these on the boat before you go on." if view.asks_to_look else ""
         return [
-            _listed("How it was left", view.physical, width, look="strong"),
-            _listed("Also open on this boat", view.beside, width, look="strong"),
+            listed("How it was left", view.physical, width, look="strong"),
+            listed("Also open on this boat", view.beside, width, look="strong"),
             block("line", wrap([piece(view.line, "action")], width, piece("You wrote: ")) if view.line else ()),
-            _listed("Recorded last", view.last, width),
+            listed("Recorded last", view.last, width),
             block("look", wrap([piece(look, "problem")], width) if look else ()),
-            _listed("To prove again", view.expired, width, look="problem"),
-            _listed("Left to do", view.left_to_do, width),
+            listed("To prove again", view.expired, width, look="problem"),
+            listed("Left to do", view.left_to_do, width),
             block("next", wrap([piece(view.next_step, "action")], width)),
         ]
 
@@ -70,10 +71,3 @@ class ReturnScreen(PageScreen[str]):
     def action_quit_job(self) -> None:
         """Leave the program."""
         self.dismiss("quit")
-
-
-def _listed(name: str, texts: tuple[str, ...], width: int, look: str = "plain") -> Block:
-    if not texts:
-        return block(name, ())
-    lines = [one for text in texts for one in wrap([piece(text, look)], width, piece("  "))]
-    return block(name, [line(piece(name, "title")), *lines])

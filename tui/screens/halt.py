@@ -37,7 +37,7 @@ class HaltScreen(PageScreen[bool]):
 
     def help_text(self) -> str:
         """Return the help."""
-        return "A value was typed that can hurt. Nothing else is asked before a says that the hands are away."
+        return "A value was typed that can hurt. Take your hands away, then press a: nothing else is asked before."
 
     def action_hands_away(self) -> None:
         """Answer it, once it was read to its end."""

@@ -156,7 +156,7 @@ class PageScreen(Screen[Result]):
         ]
         keys = self._keys(room)[:foot]
         lines = lines[: room.height - len(keys)]
-        extras = self._extras(room, room.height - len(keys) - len(lines) - (0 if said else SAID_ROWS))
+        extras = self._extras(room, room.height - len(keys) - len(lines) - (SAID_ROWS if prompt and not said else 0))
         lines += [EMPTY] * (room.height - len(keys) - len(lines) - len(extras)) + extras
         self.query_one(Sheet).show([*lines, *(_bar(each) for each in keys)])
         self._put_entry(room, entry_row)
@@ -174,9 +174,13 @@ class PageScreen(Screen[Result]):
         self.query_one(Sheet).show(wrap([piece(text, "problem")], room.width - 1)[: room.height])
 
     def _extras(self, room: Room, rows: int) -> list[Line]:
-        """Return what stands at the foot where there is room for it, with a blank line above."""
-        lines = [one for each in self.extras(room) for one in each.lines]
-        return lines if self.page_count == 1 and len(lines) < rows else []
+        """Return what stands at the foot as far as there is room for it, block by block, a blank line above each."""
+        lines: list[Line] = []
+        for each in self.extras(room) if self.page_count == 1 else ():
+            more = [*([EMPTY] if lines else []), *each.lines]
+            if each.lines and len(lines) + len(more) < rows:
+                lines += more
+        return lines
 
     def entry_width(self, room: Room) -> int:
         """Return the width of the entry line [cells]."""

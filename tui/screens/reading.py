@@ -2,11 +2,12 @@
 
 from collections.abc import Callable, Sequence
 
-from engine.view.models import PlanView, StepView
+from engine.view.models import PlanView, StepView, WhereView
 from tui.draw.keyline import Hint
 from tui.draw.pages import Room
 from tui.draw.plan import buy_blocks, ladder_blocks, part_blocks, plan_blocks, what_if_blocks
 from tui.draw.step_parts import verdict_lines
+from tui.draw.zones import where_blocks
 from tui.keys import READ, bindings, shown
 from tui.lines import Block, Line, block, piece, wrap
 from tui.screens.page import PageScreen
@@ -84,6 +85,11 @@ def sum_screen(view: StepView) -> ReadScreen:
         return blocks
 
     return ReadScreen(f"The sum - {view.title}", drawing)
+
+
+def where_screen(view: WhereView) -> ReadScreen:
+    """Return where power is and where hands are, to read."""
+    return ReadScreen("Where", lambda width: where_blocks(view, width))
 
 
 def plan_screen(plan: PlanView, kind: str) -> ReadScreen:

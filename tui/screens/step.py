@@ -9,12 +9,14 @@ from engine.view.models import EntryRow, Preview, StepView, VerdictView
 from tui.awaited import Awaited, awaited, row_asked, works
 from tui.draw.caret import caret_lines
 from tui.draw.keyline import Hint, hint
+from tui.draw.listed import listed
 from tui.draw.pages import Room
 from tui.draw.pin_map import map_lines
 from tui.draw.step import asked_block, place_lines, step_blocks
 from tui.draw.step_parts import first_letters, stop_lines, verdict_lines
+from tui.draw.zones import zone_block
 from tui.keys import STEP, bindings
-from tui.lines import Block, Line, block, piece, wrap
+from tui.lines import Block, Line, piece, wrap
 from tui.screens.page import say
 from tui.screens.wishing import WishScreen
 
@@ -33,6 +35,9 @@ Words that are offered are taken by Enter alone; Up brings them into the line to
 While you type every letter is text: Escape opens the line of commands, function keys work at any time.
 A hold point opens by its evidence alone; then g goes through, Enter does not.
 To read it from further away, make the terminal's letters larger: 40 columns are enough.
+r does a step again, or mends what it found: the whole way is shown before it begins.
+A long silence asks for one reading where hands go; the word left says that nobody stayed with it.
+STOP fills the screen when a value can hurt; nothing else is asked before your hands are away.
 Everything that is said to be recorded is on the disk."""
 
 
@@ -143,9 +148,9 @@ class StepScreen(WishScreen):
         return step_blocks(self.view, room, self.asked.id if self.asked else "")
 
     def extras(self, room: Room) -> list[Block]:
-        """Return what is left to do, by name."""
-        left = [one for says in self.view.left_to_do for one in wrap([piece(says)], room.measure, piece("  "))]
-        return [block("left", [*wrap([piece("Left to do", "title")], room.measure), *left])] if left else []
+        """Return the map of zones, and what is left to do, by name."""
+        width = room.measure
+        return [zone_block(self.view.zones, width), listed("Left to do", self.view.left_to_do, width)]
 
     def short_blocks(self, room: Room) -> list[Block]:
         """Return the value asked for."""

@@ -68,6 +68,10 @@ class WishScreen(PageScreen[None]):
         """Go to the step that was named."""
         self.wish("goto")
 
+    def action_where(self) -> None:
+        """Show where power is."""
+        self.wish("where")
+
     def action_plan(self) -> None:
         """Show the plan."""
         self.wish("plan")
