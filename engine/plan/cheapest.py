@@ -20,6 +20,7 @@ from engine.rules.check import Context
 from engine.rules.given import number
 from engine.rules.registry import run
 from engine.rules.voltage_drop import drop_limits_percent
+from engine.trade.conductor import CLAD, PLAIN
 from engine.trade.protection import standard_sizes_a
 from engine.trade.ranges import OutOfRange
 
@@ -91,6 +92,12 @@ def price(planned: Circuit, bought: Circuit) -> tuple[float, float, float]:
     )
 
 
+def _of_copper(circuit: Circuit) -> Circuit:
+    """Return the circuit with plain copper in place of copper-clad aluminium: that is a new wire, whatever its size."""
+    clad = (wire for wire in circuit.of_kind(PartKind.WIRE) if wire.word("conductor") == CLAD)
+    return circuit.with_parts(*(wire.changed(conductor=PLAIN) for wire in clad))
+
+
 class _Search:
     """One search. ``_new`` is each fuse, breaker and device as it would be bought; ``_wide`` has them and the largest
     wires: what it still has, nothing listed cures."""
@@ -100,7 +107,7 @@ class _Search:
         self._context = Context(profile(profile_name))
         self._known: dict[tuple[Value, ...], Finding | None] = {}
         self._planned = planned
-        self._circuit = self._placed(planned.circuit)
+        self._circuit = self._placed(_of_copper(planned.circuit))
         self._wires = self._circuit.of_kind(PartKind.WIRE)
         self._load_a = self._circuit.number("current") or 0.0
         largest = self._circuit.with_parts(*(self._largest(wire) for wire in self._wires))

@@ -40,9 +40,12 @@ def rarer_factor(word: str, kind: Kind) -> Fraction | None:
     if base is None or not _WORD.fullmatch(word) or begins_spelling(word):
         return None
     for prefix, name, _ in _library().parse_unit_name(word)[:1]:
-        one = _library().Quantity(Fraction(1), prefix + name)
-        if one.is_compatible_with(base):
-            return Fraction(one.to(base).magnitude)
+        try:
+            one = _library().Quantity(Fraction(1), prefix + name)
+            if one.is_compatible_with(base):
+                return Fraction(one.to(base).magnitude)
+        except TypeError:  # a prefix before a unit with an offset: there is no thousandth of a degree Celsius
+            return None
     return None
 
 

@@ -106,6 +106,17 @@ def test_the_smallest_size_that_passes_is_taken_and_the_plan_s_own_breaker_stays
     assert plan.bought.judged.verdict is Verdict.PASS
 
 
+def test_copper_takes_the_place_of_clad_aluminium_even_in_its_own_size() -> None:
+    # 33 CFR 183.425(a): conductors are copper. The planned run passes with copper of the same size.
+    plan = planned(strands="copper-clad")
+    assert plan.planned.verdict is Verdict.FAIL
+    assert [(p.word("size"), p.word("conductor")) for p in plan.bought.changed(plan.planned.circuit)] == [
+        (planned().planned.circuit.part("run").word("size"), "plain")
+    ]
+    assert plan.bought.judged.verdict is Verdict.PASS
+    assert any("stranded copper" in line for line in plan.buy)
+
+
 def test_a_plan_that_passes_is_left_alone() -> None:
     plan = planned()
     assert plan.remedies == ()

@@ -18,8 +18,6 @@ NAMED = {
     *(str(getattr(sources, name)) for name in dir(sources) if name.isupper()),
     *(str(source) for name in profile_names() for source in profile(name).sources.values()),
 }
-WAITS = {("conductor_heating", "adiabatic_k")}
-"""Wanted by the plan, for what a wire stands while its breaker trips."""
 
 
 @pytest.mark.parametrize("topic", topics())
@@ -27,7 +25,7 @@ def test_every_table_is_read_or_is_the_source_of_a_rule(topic: str) -> None:
     for found in tables(topic):
         read = re.compile(rf'"{topic}",\s*"{found.name}"')
         used = str(found.source) in NAMED or any(read.search(text) for text in TEXT)
-        assert used or (topic, found.name) in WAITS, found.name
+        assert used, found.name
 
 
 @pytest.mark.parametrize("name", [name for name in CHECK_NAMES if check(name).firm])

@@ -28,7 +28,8 @@ def test_a_rarer_unit_is_asked_about_with_what_it_comes_to(text, unit, number, s
 @pytest.mark.parametrize(
     ("text", "unit"),
     [("5 J", "N m"), ("5 psi", "N"), ("5 degR", "degC"), ("5 kcmil", "mm2"), ("1/2 yd", "m"), ("5 lambda", "V"),
-     ("5 KV", "V"), ("5 ppm", "%"), ("5 dozen", ""), ("3 yd", "A"), ("5 ft 2 yd", "m")],
+     ("5 KV", "V"), ("5 ppm", "%"), ("5 dozen", ""), ("3 yd", "A"), ("5 ft 2 yd", "m"),
+     ("3 mdegC", "m"), ("3 mdegC", "A")],
 )  # fmt: skip
 def test_what_is_no_such_unit_of_the_kind_is_still_a_fault(text, unit):
     assert isinstance(read(text, unit), Fault)
