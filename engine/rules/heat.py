@@ -7,7 +7,7 @@ from engine.rules.check import Check, Context, Input
 from engine.rules.given import flag, maybe, number
 from engine.rules.measured import GUARD_BAND, difference_u, own_rule, practice, standard_u
 from engine.rules.part import NOT_BELIEVED, Band, Part, worst_part
-from engine.rules.say import short
+from engine.rules.say import minutes, short
 from engine.source import Authority, Seen, Source
 from engine.trade.heat import LEAST_SHARE, SOAK_S, enough_current, heat_scale, scaled_difference_k
 from engine.trade.reading import combined, expanded
@@ -121,7 +121,7 @@ def _cold(rise: float, uncertainty: float) -> list[Part]:
 def _unsettled(given: Mapping[str, Value]) -> list[Part]:
     """Return the doubt of a part that had no time to get hot, whatever it looks like."""
     if number(given, "minutes") < SOAK_S * (1 - 1e-9):
-        text = f"{short(number(given, 'minutes') / 60)} min under load, {SOAK_S / 60:g} are needed: not warm yet"
+        text = f"{minutes(number(given, 'minutes'))} under load, {minutes(SOAK_S)} are needed: not warm yet"
         return [Part(Verdict.UNDECIDED, text, "go on to ten minutes, then read again")]
     if flag(given, "rising"):
         return [Part(Verdict.UNDECIDED, "still getting warmer", "go on until it rises no more, then read again")]

@@ -5,6 +5,9 @@ import math
 _ROOM = 1e-9
 """Relative room for rounding in the last bit when a value is held against a limit. Source: IEEE 754 double."""
 
+MINUTE_S = 60.0
+"""Seconds of a minute [s]."""
+
 
 def at_most(value: float, limit: float) -> bool:
     """Return whether a computed value is at or under its limit, last-bit rounding aside.
@@ -65,6 +68,25 @@ def short(value: float, figures: int = 3) -> str:
     """
     text = f"{value:.{figures}g}"
     return text if "e" not in text else _without_exponent(value, figures)
+
+
+def minutes(time_s: float) -> str:
+    """Return a time in minutes, below one minute in seconds.
+
+    Args:
+        time_s: The time [s].
+
+    Returns:
+        The time as people say it.
+
+    Source:
+        This project's way of writing.
+
+    Example:
+        >>> minutes(13.02), minutes(540)
+        ('13 s', '9 min')
+    """
+    return f"{short(time_s)} s" if time_s < MINUTE_S else f"{short(time_s / MINUTE_S)} min"
 
 
 def _without_exponent(value: float, figures: int) -> str:

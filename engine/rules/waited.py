@@ -5,15 +5,13 @@ from collections.abc import Mapping
 from engine.finding import Finding, Limit, Value, Verdict
 from engine.rules.check import Check, Context, Input
 from engine.rules.given import number
-from engine.rules.say import at_least, short
+from engine.rules.say import at_least, minutes
 from engine.rules.sources import COMMON_PRACTICE
-
-MINUTE_S = 60.0
 
 
 def _judge(given: Mapping[str, Value], context: Context) -> Finding:
     time_s, least_s = number(given, "time"), number(given, "least")
-    passed, wanted = f"{short(time_s / MINUTE_S)} min", f"{short(least_s / MINUTE_S)} min"
+    passed, wanted = minutes(time_s), minutes(least_s)
     enough = at_least(time_s, least_s)
     return Finding(
         CHECK.name,

@@ -8,6 +8,7 @@ from tests.rules.judging import judged
 @pytest.mark.parametrize(
     ("time", "verdict", "says"),
     [
+        ("13 s", "marginal", "13 s by the clock, 10 min are wanted"),
         ("9 min", "marginal", "9 min by the clock, 10 min are wanted"),
         ("7 s", "marginal", "wanted"),
         ("600 s", "pass", "10 min by the clock"),
