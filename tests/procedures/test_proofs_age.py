@@ -115,5 +115,5 @@ def test_ten_minutes_are_those_that_passed_not_what_a_clock_was_set_by(name: str
         job.send(c.Take(end, job.text_of(end)))
         outcome = job.on(step)
         assert isinstance(outcome, Recorded) is passes, outcome
-        assert passes or "0.333 min " in outcome.sentence  # type: ignore[union-attr]
+        assert passes or "20 s " in outcome.sentence  # type: ignore[union-attr]
         assert job.problems() == []
