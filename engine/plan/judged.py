@@ -155,7 +155,7 @@ def loop_ohm(circuit: Circuit) -> float | None:
 
 def hot_ohm(run: RunDrop) -> float:
     """Return the resistance that a load brings a wire to [ohm]; as cold where the wire is too hot for the sum."""
-    return run.loop_ohm if run.hot_drop_v is None else run.loop_ohm * run.hot_drop_v / run.drop_v
+    return run.loop_ohm * run.hot_drop_v / run.drop_v if run.hot_drop_v is not None and run.drop_v else run.loop_ohm
 
 
 Runs = Mapping[str, RunDrop | None]

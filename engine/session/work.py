@@ -73,6 +73,13 @@ class Relations:
         """Return the steps whose readings prove a zone dead for ``step``, since it was fed last before."""
         return self._made_safe(step, zone)[1]
 
+    def comes_before(self, step: str, zone: str, prover: str) -> tuple[str, ...]:
+        """Return what has to be done before a proof of a zone: its isolation, and earlier steps of the same proof."""
+        isolators, provers = self._made_safe(step, zone)
+        one = self.step[prover]
+        firsts = provers[: provers.index(prover)]
+        return (*isolators, *(p for p in firsts if self.of_one_proof(self.step[p], one)))
+
     def _made_safe(self, step: str, zone: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
         known = self._safe.get((step, zone))
         if known is None:
@@ -206,15 +213,15 @@ def _zone_need(procedure: Procedure, state: State, work: Relations, step: Step, 
         if not _holds(state, before):
             why = _why_unproved(procedure, state, before)
             return Need(before, f"{_place(procedure, state, before)} first: hands go on {name}, {why}")
-        if later := _taken_off_after(state, work.isolators(step.id, zone), before):
-            why = f'"{procedure.step_by_id[later].title}" took another source off after it was proved dead'
+        if later := _done_after(state, work.comes_before(step.id, zone, before), before):
+            why = f'"{procedure.step_by_id[later].title}" was done after it was proved dead'
             return Need(before, f"{_place(procedure, state, before)} again: {name}, {why}")
     return None
 
 
-def _taken_off_after(state: State, isolators: Iterable[str], prover: str) -> str:
-    """Return the isolator that was done after a proof: it was made while a source that nobody had told of was on."""
-    return next((step for step in isolators if state.done[step].n > state.done[prover].n), "")
+def _done_after(state: State, firsts: Iterable[str], prover: str) -> str:
+    """Return what was done after a proof and comes before it: a source told of late, a point it did not look at."""
+    return next((step for step in firsts if step in state.done and state.done[step].n > state.done[prover].n), "")
 
 
 def in_doubt(procedure: Procedure, state: State, step: Step) -> tuple[str, ...]:
@@ -275,9 +282,11 @@ def safe(procedure: Procedure, state: State, step: Step, zone: str) -> str:
     work = relations(procedure, state)
     if not all(_holds(state, before) for before in work.isolators(step.id, zone)):
         return "isolation"
-    proofs = work.provers(step.id, zone)
-    off = work.isolators(step.id, zone)
-    return "safe" if all(_holds(state, p) and not _taken_off_after(state, off, p) for p in proofs) else "proof"
+    whole = all(
+        _holds(state, p) and not _done_after(state, work.comes_before(step.id, zone, p), p)
+        for p in work.provers(step.id, zone)
+    )
+    return "safe" if whole else "proof"
 
 
 def route(procedure: Procedure, state: State, start: Iterable[str]) -> list[str]:
